@@ -1,0 +1,34 @@
+#pragma once
+
+#include "core/spec/spec.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace stillroom::history {
+
+enum class LineChange : std::uint8_t { Same, Amount, Added, Removed, Replaced, Renamed, Moved };
+
+// One row of a comparison. Flags combine ("amount+renamed"); a missing side is -1.
+struct LineDifference {
+    int a = -1; // index into the first spec's lines
+    int b = -1;
+    bool same = false, amount = false, renamed = false, moved = false, added = false, removed = false;
+    std::optional<double> relative; // (b - a) / a, where both can be brought to one measure
+    friend bool operator==(const LineDifference&, const LineDifference&) = default;
+};
+
+struct SpecDifference {
+    std::vector<LineDifference> lines; // in b's order, removed ones where they stood
+    bool method = false, glass = false, garnish = false, serves = false;
+    bool isEmpty() const;
+};
+
+// Lines are matched by ingredient, then by likeness of name; order alone is "moved".
+SpecDifference difference(const spec::Spec& a, const spec::Spec& b, const quantity::HouseMeasures& measures);
+
+// "lemon 22.5 → 20 ml; + orange bitters 2 dashes; shaken 12 s → 10 s": how a trail mark says it. English.
+std::string inWords(const SpecDifference& difference, const spec::Spec& a, const spec::Spec& b);
+
+} // namespace stillroom::history

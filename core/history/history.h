@@ -1,0 +1,78 @@
+#pragma once
+
+#include "core/base/clock.h"
+#include "core/base/id.h"
+#include "core/quantity/house_measures.h"
+#include "core/spec/reading.h"
+#include "core/spec/spec.h"
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace stillroom::history {
+
+// Raised when the same spec and facts would read differently. A later program shows the stored numbers of
+// an older revision and offers a re-read beside them.
+inline constexpr int kCalcVersion = 1;
+
+enum class DrinkForm : std::uint8_t { Drink, Preparation };
+
+struct Drink {
+    base::DrinkId id;
+    DrinkForm form = DrinkForm::Drink;
+    std::string name;
+    std::string brief; // theme, what it is for
+    std::string notes;
+    std::string menuName;                  // "Nine Lights"; groups the shelf until menus come
+    std::string credit;                    // "after …": person, place, year
+    std::optional<base::RevisionId> house; // the revision in use
+    bool binned = false;
+    base::Instant created;
+    friend bool operator==(const Drink&, const Drink&) = default;
+};
+
+struct Draft {
+    base::DraftId id;
+    base::DrinkId drink;
+    std::optional<base::RevisionId> basedOn;
+    spec::Spec spec;
+    base::Instant saved;
+    std::int64_t version = 0; // grows with every acknowledged save
+    friend bool operator==(const Draft&, const Draft&) = default;
+};
+
+// What a revision was computed with, so that a later edit of a bottle changes drafts and not history.
+struct RevisionFacts {
+    std::map<base::IngredientId, std::string>
+        states; // ingredient named by a line -> hash of the state poured
+    std::map<base::IngredientId, base::IngredientId> pours;      // kind -> the bottle poured for it then
+    std::map<base::IngredientId, base::RevisionId> preparations; // which revision of a house-made one
+    friend bool operator==(const RevisionFacts&, const RevisionFacts&) = default;
+};
+
+struct Revision {
+    base::RevisionId id;
+    base::DrinkId drink;
+    std::optional<base::RevisionId> parent;
+    int number = 0; // a label, never a key
+    std::string reason;
+    base::Instant kept;
+    spec::Spec spec;
+    RevisionFacts facts;
+    quantity::HouseMeasures measures;
+    spec::Readings readings; // as computed then
+    int calcVersion = kCalcVersion;
+    std::string hash; // SHA-256 of canonicalContent()
+    friend bool operator==(const Revision&, const Revision&) = default;
+
+    // Everything that makes it this revision: spec, facts, measures, readings, parent, reason, time. Sorted
+    // keys.
+    std::string canonicalContent() const;
+};
+
+std::string readingsToJson(const spec::Readings& readings);
+std::optional<spec::Readings> readingsFromJson(std::string_view json);
+
+} // namespace stillroom::history

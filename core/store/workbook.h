@@ -1,0 +1,106 @@
+#pragma once
+
+#include "core/base/clock.h"
+#include "core/history/history.h"
+#include "core/larder/larder.h"
+#include "core/spec/evaluate.h"
+#include "core/store/error.h"
+#include "core/tasting/tasting.h"
+
+#include <tl/expected.hpp>
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace stillroom::store {
+
+enum class OpenOutcome { Current, Upgraded, NewerCompatible }; // the rest are StoreErrors
+enum class OpenMode { ReadWrite, ReadOnly };
+
+struct BookSettings {
+    std::string name; // "The Low Lamp"
+    spec::HouseRules rules;
+    std::string zone = "UTC";  // IANA
+    std::string region = "US"; // for reading spoons and ounces
+};
+
+// What the shelf shows of a drink without loading its specs.
+struct DrinkSummary {
+    base::DrinkId id;
+    history::DrinkForm form = history::DrinkForm::Drink;
+    std::string name;
+    std::string menuName;
+    bool binned = false;
+    std::optional<spec::Reading> servedStrength; // of the house revision, else the last kept, else the draft
+    bool draftDiffers = false;                   // something in the draft is not kept
+    int revisions = 0;
+};
+
+enum class KeepRefusal { NothingChanged };
+
+// The one file that holds everything. One writer; each call below is one transaction that has happened
+// when it returns, or a StoreError and nothing has changed.
+class Workbook {
+  public:
+    static std::unique_ptr<Workbook> create(const std::string& path, const BookSettings& settings,
+                                            const base::Clock& clock);
+    static std::unique_ptr<Workbook> open(const std::string& path, OpenMode mode, const base::Clock& clock);
+    virtual ~Workbook() = default;
+
+    virtual const std::string& path() const = 0;
+    virtual OpenOutcome outcome() const = 0;
+    virtual bool isReadOnly() const = 0;
+
+    // Reading.
+    virtual BookSettings settings() const = 0;
+    virtual std::vector<DrinkSummary> summaries() const = 0; // by menu, then name; binned ones last
+    virtual std::optional<history::Drink> drink(base::DrinkId id) const = 0;
+    virtual std::vector<history::Draft> drafts(base::DrinkId drink) const = 0; // oldest first
+    virtual std::optional<history::Draft> draft(base::DraftId id) const = 0;
+    virtual std::vector<history::Revision>
+    revisions(base::DrinkId drink) const = 0; // parents before children
+    virtual std::optional<history::Revision> revision(base::RevisionId id) const = 0;
+    virtual std::vector<tasting::Tasting>
+    tastings(base::RevisionId revision) const = 0; // amended ones left out
+    virtual std::vector<tasting::Person> people() const = 0;
+    virtual larder::Larder larder() const = 0; // handbook under the book's own, preparations' facts computed
+    virtual std::optional<larder::FactState> factState(const std::string& hash) const = 0;
+    // The larder as it stood for a revision: its pinned states, for re-reading it as it was.
+    virtual larder::Larder larderOf(const history::Revision& revision) const = 0;
+
+    // Writing.
+    virtual void saveSettings(const BookSettings& settings) = 0;
+    virtual history::Draft addDrink(const history::Drink& drink,
+                                    const spec::Spec& spec) = 0; // and its first draft
+    virtual void
+    saveDrink(const history::Drink& drink) = 0; // name, brief, notes, menu, credit, house, binned
+    // Acknowledged when it returns: survives a killed process. Same spec as stored: nothing is written.
+    virtual void saveDraft(base::DraftId draft, const spec::Spec& spec) = 0;
+    virtual tl::expected<history::Revision, KeepRefusal> keep(base::DraftId draft,
+                                                              const std::string& reason) = 0;
+    virtual base::PersonId addPerson(const std::string& name, const std::string& initials) = 0;
+    virtual void renamePerson(base::PersonId person, const std::string& name,
+                              const std::string& initials) = 0;
+    virtual tasting::Tasting addTasting(const tasting::Tasting& tasting) = 0; // id and time given when null
+    virtual void saveIngredient(const larder::Ingredient& ingredient) = 0;    // a changed fact is a new state
+    virtual void rememberName(const std::string& writtenName, base::IngredientId ingredient) = 0;
+    virtual void saveCopy(const std::string& path) const = 0; // the backup interface, never a file copy
+    // Everything of a draft that is acknowledged is on the disk after this (a full checkpoint).
+    virtual void flush() = 0;
+};
+
+struct CheckProblem {
+    std::string where; // "revision 3 of Ox Skerry"
+    std::string what;
+};
+struct CheckReport {
+    int drinks = 0, drafts = 0, revisions = 0, tastings = 0, factStates = 0;
+    std::vector<CheckProblem> problems;
+};
+// Integrity, foreign keys, every fact state, revision and tasting re-read and its hash compared. Opens
+// read-only.
+CheckReport check(const std::string& path);
+
+} // namespace stillroom::store
