@@ -1,0 +1,15 @@
+#include "ui/run_window.h"
+
+#include "ui/main_window.h"
+
+#include <QApplication>
+
+namespace stillroom::ui {
+
+int runWindow(QApplication& application, const WindowStart& /*start*/) {
+    MainWindow window;
+    window.show();
+    return application.exec();
+}
+
+} // namespace stillroom::ui
