@@ -148,12 +148,10 @@ QRectF paintBanner(QPainter& painter, const QRectF& box, BannerKind kind, const 
 }
 
 Banner::Banner(QWidget* parent) : QWidget(parent) {
-    auto policy = QSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
-    policy.setHeightForWidth(true);
-    setSizePolicy(policy);
+    setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     hide();
     connect(&Theme::current(), &Theme::changed, this, [this] {
-        updateGeometry();
+        fitHeight();
         update();
     });
 }
@@ -166,19 +164,26 @@ void Banner::show(BannerKind kind, const BannerText& text) {
                                       : kind == BannerKind::Caution ? u"caution"_s
                                                                     : u"error"_s,
                                       text.fact));
-    setAccessibleDescription((text.consequence + u' ' + text.act).trimmed());
+    setAccessibleDescription(QString(text.consequence + u' ' + text.act).trimmed());
     setVisible(!text.fact.isEmpty());
-    updateGeometry();
+    fitHeight();
     update();
 }
 
 QSize Banner::sizeHint() const {
-    const int width = Theme::current().pxInt(420);
-    return {width, heightForWidth(width)};
+    return {Theme::current().pxInt(420), height()};
 }
 
-int Banner::heightForWidth(int width) const {
-    return static_cast<int>(std::ceil(bannerHeight(width, m_kind, m_text, Theme::current().look())));
+// A layout gives height-for-width widgets more room than they ask for, and less when it is short of it; the
+// strip's words must neither float nor be cut.
+void Banner::fitHeight() {
+    setFixedHeight(
+        static_cast<int>(std::ceil(bannerHeight(width(), m_kind, m_text, Theme::current().look()))));
+}
+
+void Banner::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    fitHeight();
 }
 
 void Banner::paintEvent(QPaintEvent*) {

@@ -34,19 +34,20 @@ class Banner : public QWidget {
     const BannerText& text() const { return m_text; }
 
     QSize sizeHint() const override;
-    bool hasHeightForWidth() const override { return true; }
-    int heightForWidth(int width) const override;
 
   Q_SIGNALS:
     void actTriggered();
 
   protected:
     void paintEvent(QPaintEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
     void mouseReleaseEvent(QMouseEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
     bool event(QEvent* event) override;
 
   private:
+    void fitHeight();
+
     BannerKind m_kind = BannerKind::Gap;
     BannerText m_text;
     QRectF m_actBox;

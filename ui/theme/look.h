@@ -15,7 +15,7 @@ namespace stillroom::ui {
 class Look {
   public:
     // `fontDpi`: dots per inch of the device the text will be laid out on, so that type keeps the pixel
-    // sizes of tokens.json there (half pixels included, which QFont::setPixelSize cannot say).
+    // sizes of tokens.json there. Qt rounds them to whole pixels when it loads a face: 13.5 becomes 14.
     static Look of(Mode mode, double zoom = 1.0, double fontDpi = 0);
 
     Mode mode() const { return m_mode; }

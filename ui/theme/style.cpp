@@ -36,14 +36,20 @@ QRectF controlBox(const QRect& rect) {
     return QRectF(rect).adjusted(half, half, -half, -half);
 }
 
-// The frame stands inside the control where there is no room outside: 2 px line, 1 px gap to the content.
+// The frame stands inside the control, where no neighbour can cut it: 2 px line, then 1 px gap. On a control
+// that is itself filled with intent the gap is what shows.
 void paintInnerFocus(QPainter* painter, const QRect& rect) {
     painter->save();
     painter->setRenderHint(QPainter::Antialiasing);
     painter->setBrush(Qt::NoBrush);
-    painter->setPen(look().pen(Token::Focus, 2));
-    const double in = look().px(1);
-    painter->drawRoundedRect(QRectF(rect).adjusted(in, in, -in, -in), look().px(3), look().px(3));
+    const auto ring = [&](Token token, double width, double in) {
+        painter->setPen(look().pen(token, width));
+        const double inset = look().px(in);
+        painter->drawRoundedRect(QRectF(rect).adjusted(inset, inset, -inset, -inset), look().px(3),
+                                 look().px(3));
+    };
+    ring(Token::Focus, 2, 1);
+    ring(Token::Page, 1, 2.5);
     painter->restore();
 }
 
@@ -217,6 +223,8 @@ void paintMenuBarItem(const QStyleOptionMenuItem* option, QPainter* painter) {
     painter->fillRect(option->rect, now.color(Token::Surface));
     if (has(option, QStyle::State_Selected) && has(option, QStyle::State_Enabled))
         painter->fillRect(option->rect, now.color(Token::Selection));
+    painter->fillRect(QRect(option->rect.left(), option->rect.bottom(), option->rect.width(), 1),
+                      now.color(Token::Rule));
     painter->setFont(option->font);
     painter->setPen(now.color(has(option, QStyle::State_Enabled) ? Token::Ink : Token::Ink3));
     painter->drawText(option->rect, Qt::AlignCenter | Qt::TextShowMnemonic | Qt::TextSingleLine,
@@ -337,6 +345,15 @@ void Style::drawControl(ControlElement element, const QStyleOption* option, QPai
     case CE_Splitter:
         painter->fillRect(option->rect, look().color(Token::Rule));
         return;
+    case CE_PushButton:
+        if (const auto* button = qstyleoption_cast<const QStyleOptionButton*>(option)) {
+            proxy()->drawControl(CE_PushButtonBevel, button, painter, widget);
+            auto label = *button;
+            label.rect = proxy()->subElementRect(SE_PushButtonContents, button, widget);
+            proxy()->drawControl(CE_PushButtonLabel, &label, painter, widget);
+            if (has(option, State_HasFocus)) paintInnerFocus(painter, option->rect);
+        }
+        return;
     case CE_PushButtonLabel:
         if (const auto* button = qstyleoption_cast<const QStyleOptionButton*>(option)) {
             auto copy = *button;
@@ -421,6 +438,15 @@ QRect Style::subControlRect(ComplexControl control, const QStyleOptionComplex* o
     return QProxyStyle::subControlRect(control, option, sub, widget);
 }
 
+QRect Style::subElementRect(SubElement element, const QStyleOption* option, const QWidget* widget) const {
+    auto rect = QProxyStyle::subElementRect(element, option, widget);
+    if (element == SE_LineEditContents && option->rect.width() > look().pxInt(60)) {
+        const auto* frame = qstyleoption_cast<const QStyleOptionFrame*>(option);
+        if (frame && frame->lineWidth > 0) rect.adjust(look().pxInt(5), 0, -look().pxInt(5), 0);
+    }
+    return rect;
+}
+
 QSize Style::sizeFromContents(ContentsType type, const QStyleOption* option, const QSize& size,
                               const QWidget* widget) const {
     auto result = QProxyStyle::sizeFromContents(type, option, size, widget);
@@ -432,8 +458,10 @@ QSize Style::sizeFromContents(ContentsType type, const QStyleOption* option, con
         break;
     case CT_LineEdit:
     case CT_ComboBox:
-    case CT_SpinBox:
         result.setHeight(std::max(control, size.height() + look().pxInt(8)));
+        break;
+    case CT_SpinBox:
+        result.setHeight(std::max(control, size.height()));
         break;
     case CT_MenuItem:
         if (const auto* item = qstyleoption_cast<const QStyleOptionMenuItem*>(option)) {

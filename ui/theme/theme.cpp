@@ -77,8 +77,13 @@ void Theme::apply() {
         QApplication::setFont(m_look.font(Type::Control));
         QToolTip::setPalette(palette);
         QToolTip::setFont(m_look.font(Type::Control));
-        for (auto* widget : QApplication::topLevelWidgets())
+        // Sizes come from the style's metrics, which follow the zoom: every widget measures itself anew.
+        for (auto* widget : QApplication::allWidgets()) {
+            QEvent styleChange(QEvent::StyleChange);
+            QApplication::sendEvent(widget, &styleChange);
+            widget->updateGeometry();
             widget->update();
+        }
         m_applying = false;
     }
     Q_EMIT changed();
