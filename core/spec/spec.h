@@ -96,6 +96,7 @@ struct Spec {
     std::string garnish;                // free text beside garnish lines
     int serves = 1;                     // readings are per serve, and whole
     std::optional<double> partTargetMl; // what one serve of a spec in parts shall measure before ice
+    std::optional<double> yieldMl;      // of a preparation: what was measured after straining, at 20 °C
     friend bool operator==(const Spec&, const Spec&) = default;
 
     // Sorted keys, amounts as exact text: what is stored, hashed and exchanged.

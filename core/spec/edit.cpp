@@ -1,0 +1,106 @@
+#include "core/spec/edit.h"
+
+#include <algorithm>
+
+namespace stillroom::spec {
+
+using quantity::Amount;
+using quantity::Rational;
+
+namespace {
+
+using Offset = std::vector<Line>::difference_type;
+
+// An amount times an exact factor; nullopt when it no longer fits an exact fraction.
+std::optional<Amount> scaled(const Amount& amount, const Rational& factor) {
+    if (!amount.isStated()) return amount;
+    const auto low = amount.low.times(factor);
+    const auto high = amount.high.times(factor);
+    if (!low || !high) return std::nullopt;
+    return Amount{amount.kind, *low, *high};
+}
+
+bool scale(Measured& measured, const Rational& factor) {
+    const auto amount = scaled(measured.amount, factor);
+    if (!amount) return false;
+    measured.amount = *amount;
+    return true;
+}
+
+bool scale(Line& line, const Rational& factor) {
+    bool fits = scale(line.poured, factor);
+    if (line.retained) fits = scale(*line.retained, factor) && fits;
+    for (Alternative& alternative : line.alternatives)
+        fits = scale(alternative.measured, factor) && fits;
+    return fits;
+}
+
+} // namespace
+
+Spec withLine(const Spec& spec, std::size_t at, Line line) {
+    if (at > spec.lines.size()) return spec;
+    Spec next = spec;
+    next.lines.insert(next.lines.begin() + static_cast<Offset>(at), std::move(line));
+    return next;
+}
+
+Spec withLineReplaced(const Spec& spec, std::size_t at, Line line) {
+    if (at >= spec.lines.size()) return spec;
+    Spec next = spec;
+    next.lines[at] = std::move(line);
+    return next;
+}
+
+Spec withoutLine(const Spec& spec, std::size_t at) {
+    if (at >= spec.lines.size()) return spec;
+    Spec next = spec;
+    next.lines.erase(next.lines.begin() + static_cast<Offset>(at));
+    return next;
+}
+
+Spec withLineMoved(const Spec& spec, std::size_t from, std::size_t to) {
+    if (from >= spec.lines.size() || to >= spec.lines.size() || from == to) return spec;
+    Spec next = spec;
+    const auto first = next.lines.begin() + static_cast<Offset>(from);
+    const auto last = next.lines.begin() + static_cast<Offset>(to);
+    if (from < to)
+        std::rotate(first, first + 1, last + 1);
+    else
+        std::rotate(last, first, first + 1);
+    return next;
+}
+
+Spec withLineSplit(const Spec& spec, std::size_t at) {
+    if (at >= spec.lines.size()) return spec;
+    Line half = spec.lines[at];
+    if (!scale(half, *Rational::make(1, 2))) return spec;
+    Spec next = withLineReplaced(spec, at, half);
+    return withLine(next, at + 1, std::move(half));
+}
+
+Spec withAmount(const Spec& spec, std::size_t at, const Measured& measured) {
+    if (at >= spec.lines.size()) return spec;
+    Spec next = spec;
+    next.lines[at].poured = measured;
+    return next;
+}
+
+Spec withMethod(const Spec& spec, Method method) {
+    Spec next = spec;
+    next.method = std::move(method);
+    return next;
+}
+
+Spec scaledToServes(const Spec& spec, int serves) {
+    if (serves < 1 || spec.serves < 1 || serves == spec.serves) return spec;
+    const auto factor = Rational::make(serves, spec.serves);
+    if (!factor) return spec;
+    Spec next = spec;
+    for (Line& line : next.lines)
+        if (line.poured.measure != quantity::Measure::Part && !scale(line, *factor)) return spec;
+    if (next.yieldMl) *next.yieldMl *= factor->toDouble();
+    next.serves = serves;
+    return next;
+}
+
+} // namespace stillroom::spec
