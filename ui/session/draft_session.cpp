@@ -1,0 +1,182 @@
+#include "ui/session/draft_session.h"
+
+#include "core/base/check.h"
+#include "ui/text/border.h"
+
+#include <algorithm>
+
+namespace stillroom::ui {
+
+namespace {
+
+// A power cut may take what was typed after the last checkpoint: at most two seconds of it. The timer runs
+// from the first edit that is not on the disk, so that typing on and on does not put the checkpoint off.
+constexpr int kCheckpointMs = 1500;
+
+// Bindings hold what each line names. Amounts may change under them.
+bool bindsAlike(const spec::Spec& a, const spec::Spec& b) {
+    return std::equal(a.lines.begin(), a.lines.end(), b.lines.begin(), b.lines.end(),
+                      [](const spec::Line& x, const spec::Line& y) {
+                          return x.ingredient == y.ingredient && x.name == y.name && x.juiceOf == y.juiceOf &&
+                                 x.role == y.role && x.poured.measure == y.poured.measure &&
+                                 x.retained.has_value() == y.retained.has_value();
+                      });
+}
+
+DrinkWords wordsOf(const history::Drink& drink) {
+    return {drink.name, drink.brief, drink.notes, drink.menuName, drink.credit};
+}
+
+} // namespace
+
+DraftSession::DraftSession(WorkbookSession& book, base::DraftId draft, QObject* parent)
+    : QObject(parent),
+      m_book(book) {
+    const auto stored = book.book().draft(draft);
+    if (!stored)
+        throw store::StoreError(store::StoreErrorKind::NotFound, 0, book.book().path(), "no such draft");
+    m_draft = *stored;
+    const auto drink = book.book().drink(m_draft.drink);
+    if (!drink)
+        throw store::StoreError(store::StoreErrorKind::NotFound, 0, book.book().path(), "no such drink");
+    m_drink = *drink;
+    m_now.spec = m_draft.spec;
+    m_now.words = wordsOf(m_drink);
+    if (m_draft.basedOn) m_base = book.book().revision(*m_draft.basedOn);
+    rebind();
+    evaluate();
+    m_checkpoint.setSingleShot(true);
+    m_checkpoint.setInterval(kCheckpointMs);
+    connect(&m_checkpoint, &QTimer::timeout, this, &DraftSession::flush);
+    connect(&book, &WorkbookSession::larderChanged, this, &DraftSession::reread);
+    connect(&book, &WorkbookSession::settingsChanged, this, &DraftSession::reread);
+}
+
+DraftSession::~DraftSession() {
+    disconnect();
+    flush();
+}
+
+bool DraftSession::apply(spec::Spec next, const QString& label, int mergeKey, QObject* origin) {
+    STILLROOM_CHECK(!m_telling, return false);
+    if (next == m_now.spec) return false;
+    m_undo.push(new EditCommand(*this, {m_now.spec, m_now.words}, {std::move(next), m_now.words}, label,
+                                mergeKey, origin));
+    return true;
+}
+
+bool DraftSession::applyWords(DrinkWords next, const QString& label, int mergeKey, QObject* origin) {
+    STILLROOM_CHECK(!m_telling, return false);
+    if (next == m_now.words) return false;
+    m_undo.push(new EditCommand(*this, {m_now.spec, m_now.words}, {m_now.spec, std::move(next)}, label,
+                                mergeKey, origin));
+    return true;
+}
+
+void DraftSession::install(const DraftContent& content, QObject* origin) {
+    const DraftReading before = m_now;
+    const bool specDiffers = content.spec != m_now.spec;
+    const bool wordsDiffer = content.words != m_now.words;
+    m_now.spec = content.spec;
+    m_now.words = content.words;
+    if (specDiffers) {
+        if (!bindsAlike(before.spec, m_now.spec)) rebind();
+        evaluate();
+    }
+    autosave(content, specDiffers, wordsDiffer);
+    tell(before, origin);
+}
+
+void DraftSession::rebind() {
+    m_bindings = std::make_unique<spec::Bindings>(m_now.spec, m_book.larder(), m_book.settings().rules);
+    ++m_bindingsBuilt;
+}
+
+void DraftSession::evaluate() {
+    m_now.readings = spec::evaluate(m_now.spec, *m_bindings);
+    ++m_evaluations;
+    m_now.contributions = spec::contributions(m_now.spec, *m_bindings);
+    m_now.gaps = spec::gaps(m_now.spec, *m_bindings);
+    m_now.cautions = spec::cautions(m_now.spec, *m_bindings, m_now.readings);
+    m_now.allergens = spec::allergens(m_now.spec, *m_bindings);
+    m_now.difference = m_base
+                           ? history::difference(m_base->spec, m_now.spec, m_book.settings().rules.measures)
+                           : history::SpecDifference{};
+}
+
+void DraftSession::autosave(const DraftContent& content, bool specDiffers, bool wordsDiffer) {
+    try {
+        if (specDiffers) m_book.book().saveDraft(m_draft.id, content.spec);
+        if (wordsDiffer) {
+            history::Drink next = m_drink;
+            next.name = content.words.name;
+            next.brief = content.words.brief;
+            next.notes = content.words.notes;
+            next.menuName = content.words.menuName;
+            next.credit = content.words.credit;
+            m_book.saveDrink(next);
+            m_drink = next;
+        }
+    } catch (const store::StoreError& error) {
+        Q_EMIT saveFailed(storeErrorSentence(error));
+        return;
+    }
+    m_savedAt = m_book.clock().now();
+    m_unflushed = true;
+    if (!m_checkpoint.isActive()) m_checkpoint.start();
+    Q_EMIT saved();
+}
+
+void DraftSession::tell(const DraftReading& before, QObject* origin) {
+    m_telling = true;
+    Q_EMIT changed(DraftChange{before, m_now, origin});
+    m_telling = false;
+    const bool differs = m_base ? m_base->spec != m_now.spec : !m_now.spec.lines.empty();
+    m_book.noteDraft(m_drink.id, differs, m_now.readings[spec::Stage::Served][spec::Quantity::Strength]);
+}
+
+void DraftSession::reread() {
+    const DraftReading before = m_now;
+    rebind();
+    evaluate();
+    tell(before, nullptr);
+}
+
+tl::expected<history::Revision, store::KeepRefusal> DraftSession::keep(const QString& reason) {
+    auto kept = m_book.book().keep(m_draft.id, toCore(reason));
+    if (!kept) return kept;
+    m_base = *kept;
+    m_draft.basedOn = kept->id;
+    m_savedAt = m_book.clock().now();
+    m_undo.setClean();
+    const DraftReading before = m_now;
+    m_now.difference = {};
+    tell(before, nullptr);
+    m_book.reloadShelf();
+    Q_EMIT baseChanged();
+    Q_EMIT saved();
+    return kept;
+}
+
+QString DraftSession::changesInWords() const {
+    if (!m_base) return {};
+    return fromCore(history::inWords(m_now.difference, m_base->spec, m_now.spec));
+}
+
+bool DraftSession::restore(const history::Revision& revision) {
+    return apply(revision.spec, tr("Restore r%1").arg(revision.number));
+}
+
+void DraftSession::flush() {
+    m_checkpoint.stop();
+    if (!m_unflushed) return;
+    m_unflushed = false;
+    try {
+        m_book.book().flush();
+    } catch (const store::StoreError& error) {
+        m_unflushed = true;
+        Q_EMIT saveFailed(storeErrorSentence(error));
+    }
+}
+
+} // namespace stillroom::ui

@@ -1,0 +1,113 @@
+#pragma once
+
+#include "core/history/diff.h"
+#include "core/history/history.h"
+#include "core/spec/caution.h"
+#include "core/spec/evaluate.h"
+#include "ui/session/edit_command.h"
+#include "ui/session/workbook_session.h"
+
+#include <QObject>
+#include <QTimer>
+#include <QUndoStack>
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+namespace stillroom::ui {
+
+// The draft as it now reads. Finished values: whoever shows them computes nothing.
+struct DraftReading {
+    spec::Spec spec;
+    DrinkWords words;
+    spec::Readings readings;
+    std::vector<spec::Contribution> contributions; // one per line
+    std::vector<spec::Gap> gaps;
+    std::vector<spec::Caution> cautions;
+    spec::AllergenSummary allergens;
+    history::SpecDifference difference; // since the revision it stands on; empty without one
+};
+
+struct DraftChange {
+    const DraftReading& before;
+    const DraftReading& now;
+    QObject* origin; // who started it; nullptr when it came from the undo stack or the larder
+};
+
+// One draft in the hand: the single way from an edit to the screen.
+//     apply -> undo command -> install -> evaluate once -> saved in the book -> changed
+// Nobody edits in answer to `changed`; apply refuses while it is being told.
+class DraftSession : public QObject {
+    Q_OBJECT
+
+  public:
+    static constexpr int kNoMerge = -1;
+
+    // Throws StoreError when the draft cannot be read. The book outlives the session.
+    DraftSession(WorkbookSession& book, base::DraftId draft, QObject* parent = nullptr);
+    ~DraftSession() override; // writes out what is not on the disk yet
+
+    WorkbookSession& book() { return m_book; }
+    const DraftReading& now() const { return m_now; }
+    const spec::Spec& spec() const { return m_now.spec; }
+    const spec::Bindings& bindings() const { return *m_bindings; }
+    const history::Drink& drink() const { return m_drink; }
+    const history::Draft& draft() const { return m_draft; }
+    // The revision the draft stands on, which every difference is taken from.
+    const std::optional<history::Revision>& base() const { return m_base; }
+    std::optional<base::Instant> savedAt() const { return m_savedAt; }
+
+    // An equal spec is no edit: no step, no evaluation, no signal. True when something changed.
+    bool apply(spec::Spec next, const QString& label, int mergeKey = kNoMerge, QObject* origin = nullptr);
+    bool applyWords(DrinkWords next, const QString& label, int mergeKey = kNoMerge,
+                    QObject* origin = nullptr);
+    // One per visit to a field: steps made under it merge.
+    int newMergeKey() { return ++m_lastMergeKey; }
+
+    // Fixes the draft as a revision. Throws StoreError; NothingChanged when it equals its base.
+    tl::expected<history::Revision, store::KeepRefusal> keep(const QString& reason);
+    // How the book would say what changed since the base: the reason proposed.
+    QString changesInWords() const;
+    // Puts a revision's spec into the draft, as one edit that can be undone.
+    bool restore(const history::Revision& revision);
+    // Everything acknowledged is on the disk after this. Errors are told by saveFailed.
+    void flush();
+
+    QUndoStack& undoStack() { return m_undo; }
+    int evaluations() const { return m_evaluations; }     // for the test that there is one per edit
+    int bindingsBuilt() const { return m_bindingsBuilt; } // likewise
+
+  Q_SIGNALS:
+    void changed(const stillroom::ui::DraftChange& change);
+    void baseChanged(); // kept, or set on another revision
+    void saved();
+    void saveFailed(const stillroom::ui::Sentence& sentence);
+
+  private:
+    friend class EditCommand;
+    void install(const DraftContent& content, QObject* origin);
+    void evaluate();
+    void rebind();
+    void autosave(const DraftContent& content, bool specDiffers, bool wordsDiffer);
+    void reread();
+    void loadBase();
+    void tell(const DraftReading& before, QObject* origin);
+
+    WorkbookSession& m_book;
+    history::Draft m_draft;
+    history::Drink m_drink;
+    std::optional<history::Revision> m_base;
+    DraftReading m_now;
+    std::unique_ptr<spec::Bindings> m_bindings;
+    std::optional<base::Instant> m_savedAt;
+    QUndoStack m_undo;
+    QTimer m_checkpoint;
+    int m_lastMergeKey = 0;
+    int m_evaluations = 0;
+    int m_bindingsBuilt = 0;
+    bool m_telling = false;
+    bool m_unflushed = false;
+};
+
+} // namespace stillroom::ui

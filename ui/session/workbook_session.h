@@ -1,0 +1,61 @@
+#pragma once
+
+#include "core/store/workbook.h"
+#include "ui/text/words.h"
+
+#include <QObject>
+
+#include <memory>
+#include <vector>
+
+namespace stillroom::ui {
+
+// One open workbook: the only place of the window that writes to it. Holds what every panel reads (the
+// shelf, the larder, the settings) and says when one of them is another.
+class WorkbookSession : public QObject {
+    Q_OBJECT
+
+  public:
+    // The clock outlives the session.
+    WorkbookSession(std::unique_ptr<store::Workbook> book, const base::Clock& clock,
+                    QObject* parent = nullptr);
+    ~WorkbookSession() override;
+
+    store::Workbook& book() { return *m_book; }
+    const store::Workbook& book() const { return *m_book; }
+    const base::Clock& clock() const { return m_clock; }
+    const store::BookSettings& settings() const { return m_settings; }
+    const larder::Larder& larder() const { return m_larder; }
+    const std::vector<store::DrinkSummary>& shelf() const { return m_shelf; }
+    const store::DrinkSummary* summary(base::DrinkId drink) const;
+    QString title() const; // the book's name, else its file's
+    exchange::ReadOptions readOptions() const;
+
+    // Each of these throws StoreError and has then changed nothing.
+    history::Draft addDrink(const history::Drink& drink, const spec::Spec& spec);
+    void saveDrink(const history::Drink& drink);
+    void saveSettings(const store::BookSettings& settings);
+    void saveIngredient(const larder::Ingredient& ingredient);
+    // The user's word on what a written name means. Kept in the book, and used from now on.
+    void rememberName(const QString& written, base::IngredientId ingredient);
+
+    void reloadShelf();
+    void reloadLarder();
+    // What the open draft reads as, put on its shelf row without asking the book.
+    void noteDraft(base::DrinkId drink, bool differs, const spec::Reading& servedStrength);
+
+  Q_SIGNALS:
+    void shelfReloaded();
+    void shelfRowChanged(base::DrinkId drink);
+    void larderChanged();
+    void settingsChanged();
+
+  private:
+    std::unique_ptr<store::Workbook> m_book;
+    const base::Clock& m_clock;
+    store::BookSettings m_settings;
+    larder::Larder m_larder;
+    std::vector<store::DrinkSummary> m_shelf;
+};
+
+} // namespace stillroom::ui
