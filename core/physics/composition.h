@@ -37,8 +37,8 @@ inline constexpr std::size_t kSubstanceCount = 22;
 struct Composition {
     std::array<double, kSubstanceCount> grams{};
 
-    double& operator[](Substance s) { return grams[static_cast<std::size_t>(s)]; }
-    double operator[](Substance s) const { return grams[static_cast<std::size_t>(s)]; }
+    constexpr double& operator[](Substance s) { return grams[static_cast<std::size_t>(s)]; }
+    constexpr double operator[](Substance s) const { return grams[static_cast<std::size_t>(s)]; }
     Composition& operator+=(const Composition& other) {
         for (std::size_t i = 0; i < kSubstanceCount; ++i)
             grams[i] += other.grams[i];
