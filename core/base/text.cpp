@@ -83,7 +83,29 @@ std::string toLower(std::string_view text) {
     return toUtf8(u);
 }
 
+namespace {
+
+// Most names are plain ASCII, which folds without ICU in a hundredth of the time.
+bool foldAscii(std::string_view text, std::string& out) {
+    bool spacePending = false;
+    for (const char c : text) {
+        if (static_cast<unsigned char>(c) >= 0x80) return false;
+        const bool space = c == ' ' || (c >= '\t' && c <= '\r') || c == '-' || c == '/';
+        if (space) {
+            spacePending = !out.empty();
+            continue;
+        }
+        if (spacePending) out += ' ';
+        spacePending = false;
+        out += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    }
+    return true;
+}
+
+} // namespace
+
 std::string fold(std::string_view text) {
+    if (std::string ascii; foldAscii(text, ascii)) return ascii;
     const icu::UnicodeString decomposed = normalized(
         form("nfkc_cf", UNORM2_DECOMPOSE), normalized(form("nfkc", UNORM2_DECOMPOSE), fromUtf8(text)));
     icu::UnicodeString out;

@@ -4,6 +4,7 @@
 #include "core/larder/ingredient.h"
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -19,8 +20,10 @@ enum class MatchQuality : std::uint8_t { None, Exact, Remembered, Close, Ambiguo
 
 struct NameMatch {
     MatchQuality quality = MatchQuality::None;
-    base::IngredientId ingredient;                // null when None
+    base::IngredientId ingredient;                // null when None; the house's first choice when Ambiguous
     std::vector<base::IngredientId> alternatives; // best first; the candidates when Ambiguous
+    // % vol that the name itself states ("rum, 63 %", "151-proof rum"): it may differ from the kind's.
+    std::optional<double> statedAbv;
 };
 
 // What can go in a drink: the workbook's own kinds, bottles and preparations over the handbook's kinds.
@@ -34,8 +37,12 @@ class Larder {
     // What is really poured: the house's bottle for a kind, else itself.
     const Ingredient* poured(base::IngredientId id) const;
     // Tolerant of case, plurals, accents, "fresh", spelling, word order, "%": "Fresh Lime-Juice" finds lime
-    // juice.
+    // juice. Names that only differ so are Exact; a name that also states a strength, an age or a maker, is
+    // misspelt, or says a little more or less than the ingredient's is Close. A name that several things
+    // share is Ambiguous, never chosen silently; own ingredients of exactly that name come before all else.
     NameMatch match(std::string_view writtenName) const;
+    // As typed: every word typed begins a word of the name, or nearly. Own ones and whole names first; under
+    // three letters in the order of people's lists.
     std::vector<base::IngredientId> search(std::string_view text, std::size_t limit) const;
     std::vector<const Ingredient*> all() const; // own ones first, then handbook kinds not overridden
 
@@ -45,6 +52,8 @@ class Larder {
 
   private:
     struct Data;
+    explicit Larder(std::shared_ptr<Data> data);
+    Data& ownData();              // a copy of its own, when others look at this one
     std::shared_ptr<Data> m_data; // copy on write
 };
 

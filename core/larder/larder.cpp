@@ -1,0 +1,136 @@
+#include "core/larder/larder.h"
+
+#include "core/base/text.h"
+#include "core/larder/handbook.h"
+#include "core/larder/name_match.h"
+
+#include <algorithm>
+
+namespace stillroom::larder {
+
+struct Larder::Data {
+    const Handbook* handbook = nullptr;
+    std::unordered_map<base::IngredientId, std::shared_ptr<const Ingredient>> own;
+    std::vector<base::IngredientId> order; // of `own`, as added
+    NameIndex names;                       // of `own`
+    std::unordered_map<std::string, base::IngredientId> remembered;
+};
+
+Larder::Larder(std::shared_ptr<Data> data) : m_data(std::move(data)) {}
+
+Larder::Larder() : m_data(std::make_shared<Data>()) {
+    m_data->handbook = &Handbook::builtIn();
+}
+
+Larder Larder::withoutHandbook() {
+    return Larder(std::make_shared<Data>());
+}
+
+Larder::Data& Larder::ownData() {
+    if (m_data.use_count() > 1) m_data = std::make_shared<Data>(*m_data);
+    return *m_data;
+}
+
+const Ingredient* Larder::find(base::IngredientId id) const {
+    const auto found = m_data->own.find(id);
+    if (found != m_data->own.end()) return found->second.get();
+    return m_data->handbook ? m_data->handbook->find(id) : nullptr;
+}
+
+const Ingredient* Larder::poured(base::IngredientId id) const {
+    const Ingredient* ingredient = find(id);
+    if (ingredient == nullptr || !ingredient->houseBottle) return ingredient;
+    const Ingredient* bottle = find(*ingredient->houseBottle);
+    return bottle ? bottle : ingredient;
+}
+
+NameMatch Larder::match(std::string_view writtenName) const {
+    const auto remembered = m_data->remembered.find(base::fold(writtenName));
+    if (remembered != m_data->remembered.end() && find(remembered->second))
+        return {MatchQuality::Remembered, remembered->second, {}, std::nullopt};
+    NameSources sources;
+    sources.own = &m_data->names;
+    sources.handbook = m_data->handbook ? &handbookNames() : nullptr;
+    sources.find = [this](base::IngredientId id) { return find(id); };
+    return matchName(writtenName, sources);
+}
+
+std::vector<base::IngredientId> Larder::search(std::string_view text, std::size_t limit) const {
+    std::vector<std::string> typed;
+    std::size_t letters = 0;
+    const std::string folded = readName(text).folded;
+    for (const std::string& word : base::foldedWords(folded)) {
+        typed.push_back(word);
+        letters += word.size();
+    }
+    if (typed.empty()) return {};
+
+    struct Found {
+        base::IngredientId id;
+        double score;
+        bool own;
+    };
+    std::vector<Found> found;
+    const auto take = [&](const std::vector<NameScore>& scores) {
+        for (const NameScore& score : scores) {
+            if (std::any_of(found.begin(), found.end(), [&](const Found& f) { return f.id == score.id; }))
+                continue;
+            found.push_back({score.id, score.score, m_data->own.contains(score.id)});
+        }
+    };
+    take(m_data->names.beginning(typed));
+    if (m_data->handbook) take(handbookNames().index.beginning(typed));
+    if (found.empty()) {
+        take(m_data->names.beginningRoughly(typed));
+        if (m_data->handbook) take(handbookNames().index.beginningRoughly(typed));
+    }
+    if (letters < 3) {
+        std::stable_sort(found.begin(), found.end(), [this](const Found& a, const Found& b) {
+            if (a.own != b.own) return a.own;
+            return base::compareForPeople(find(a.id)->name, find(b.id)->name) < 0;
+        });
+    } else {
+        std::stable_sort(found.begin(), found.end(), [](const Found& a, const Found& b) {
+            if (a.own != b.own) return a.own;
+            return a.score > b.score;
+        });
+    }
+    std::vector<base::IngredientId> ids;
+    for (std::size_t i = 0; i < found.size() && i < limit; ++i)
+        ids.push_back(found[i].id);
+    return ids;
+}
+
+std::vector<const Ingredient*> Larder::all() const {
+    std::vector<const Ingredient*> everything;
+    for (const base::IngredientId id : m_data->order)
+        everything.push_back(find(id));
+    if (m_data->handbook)
+        for (const Ingredient& kind : m_data->handbook->kinds())
+            if (!m_data->own.contains(kind.id)) everything.push_back(&kind);
+    return everything;
+}
+
+void Larder::put(Ingredient ingredient) {
+    Data& data = ownData();
+    const auto found = data.own.find(ingredient.id);
+    if (found == data.own.end()) {
+        data.order.push_back(ingredient.id);
+        data.names.add(ingredient);
+    } else if (found->second->name != ingredient.name || found->second->aliases != ingredient.aliases) {
+        data.names.remove(*found->second);
+        data.names.add(ingredient);
+    }
+    const base::IngredientId id = ingredient.id;
+    data.own[id] = std::make_shared<const Ingredient>(std::move(ingredient));
+}
+
+void Larder::remember(std::string_view writtenName, base::IngredientId id) {
+    ownData().remembered[base::fold(writtenName)] = id;
+}
+
+const std::unordered_map<std::string, base::IngredientId>& Larder::remembered() const {
+    return m_data->remembered;
+}
+
+} // namespace stillroom::larder
