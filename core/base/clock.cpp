@@ -38,7 +38,8 @@ Instant instantFromIso(const std::string& text) {
     std::chrono::minutes offset{0};
     in >> date::parse("%FT%T%Ez", utc, offset);
     if (in.fail()) return {};
-    return {std::chrono::milliseconds(utc.time_since_epoch()).count(), static_cast<std::int32_t>(offset.count())};
+    return {std::chrono::milliseconds(utc.time_since_epoch()).count(),
+            static_cast<std::int32_t>(offset.count())};
 }
 
 } // namespace stillroom::base

@@ -1,5 +1,5 @@
-# stillroom_embed(target file…): takes files of resources/ into the target, byte for byte, and writes the
-# table that base::embedded looks them up in. Paths are given below resources/.
+# stillroom_embed(target file…): takes files into the target, byte for byte, and writes the table that
+# base::embedded looks them up in. Paths are given below resources/, or start with "sample-data/".
 function(stillroom_embed target)
   set(asm "${CMAKE_CURRENT_BINARY_DIR}/embedded_data.S")
   set(table "${CMAKE_CURRENT_BINARY_DIR}/embedded_table.cpp")
@@ -9,7 +9,11 @@ function(stillroom_embed target)
   set(paths "")
   set(index 0)
   foreach(file ${ARGN})
-    set(path "${PROJECT_SOURCE_DIR}/resources/${file}")
+    if(file MATCHES "^sample-data/")
+      set(path "${PROJECT_SOURCE_DIR}/${file}")
+    else()
+      set(path "${PROJECT_SOURCE_DIR}/resources/${file}")
+    endif()
     string(APPEND asm_text "    .global stillroom_embedded_${index}\n    .global stillroom_embedded_${index}_end\nstillroom_embedded_${index}:\n    .incbin \"${path}\"\nstillroom_embedded_${index}_end:\n    .byte 0\n")
     string(APPEND declarations "extern \"C\" const char stillroom_embedded_${index}[];\nextern \"C\" const char stillroom_embedded_${index}_end[];\n")
     string(APPEND rows "    {\"${file}\", stillroom_embedded_${index}, stillroom_embedded_${index}_end},\n")

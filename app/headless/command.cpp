@@ -1,0 +1,129 @@
+#include "app/headless/command.h"
+
+#include "app/headless/words.h"
+#include "core/base/text.h"
+#include "core/store/error.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <exception>
+#include <ostream>
+
+namespace stillroom::headless {
+
+namespace {
+
+constexpr std::string_view kReadHelp =
+    R"(Reads a drink as people write it and prints what it understood: each line beside its reading, what is
+unsure, the numbers at each stage, what is missing, and cautions. Reads standard input when FILE is - or
+absent. Nothing is stored.
+
+  --lines          every line of the input alone, as an ingredient line
+  --larder FILE    facts over the handbook's, as JSON: {"ingredients": [{"name": "gin", "abv_percent": 47,
+                   "sugar_g_per_l": 0, "acid_g_per_l": 0, "density_kg_per_m3": 940,
+                   "price": {"amount": "12.50", "currency": "EUR", "for_ml": 700}}]}
+  --workbook FILE  names, bottles, prices and house measures of this workbook
+  --json           the same as JSON (DEVELOPERS.md has its shape)
+
+Exit code: 0 read; 1 a line was refused or not understood, or a file has a problem; 2 wrong usage.
+)";
+
+constexpr std::string_view kNewHelp =
+    R"(Makes a workbook where nothing stands yet.
+
+  --sample         filled with the sample: the Low Lamp's winter set, Nine Lights
+
+Exit code: 0 made; 1 it could not be made, and nothing was changed; 2 wrong usage.
+)";
+
+constexpr std::string_view kShowHelp =
+    R"(Lists the drinks of a workbook, or shows one: its spec, numbers, revisions with their reasons, tastings.
+The workbook is opened for reading only.
+
+  --drink NAME     one drink; case and accents do not matter
+  --json           the same as JSON (DEVELOPERS.md has its shape)
+
+Exit code: 0 shown; 1 no such drink, or the file has a problem; 2 wrong usage.
+)";
+
+constexpr std::string_view kCheckHelp =
+    R"(Checks a workbook: the file's integrity, its references, and every fact state, revision and tasting
+re-read and compared with its hash. Changes nothing.
+
+Exit code: 0 sound; 1 something is wrong, and standard error says where; 2 wrong usage.
+)";
+
+} // namespace
+
+const std::vector<Command>& commands() {
+    static const std::vector<Command> table{
+        {"read",
+         "read a drink from text and compute it",
+         "read [FILE|-] [--lines] [--larder FILE] [--workbook FILE] [--json]",
+         kReadHelp,
+         {{"--lines", "--json"}, {"--larder", "--workbook"}, 0, 1},
+         runRead},
+        {"new",
+         "make a workbook, empty or with the sample",
+         "new WORKBOOK [--sample]",
+         kNewHelp,
+         {{"--sample"}, {}, 1, 1},
+         runNew},
+        {"show",
+         "show what a workbook holds",
+         "show WORKBOOK [--drink NAME] [--json]",
+         kShowHelp,
+         {{"--json"}, {"--drink"}, 1, 1},
+         runShow},
+        {"check", "check that a workbook is sound", "check WORKBOOK", kCheckHelp, {{}, {}, 1, 1}, runCheck},
+    };
+    return table;
+}
+
+int runCommand(const Command& command, const std::vector<std::string>& arguments, Streams& streams) {
+    for (const std::string& word : arguments) {
+        if (word == "--") break;
+        if (word == "--help" || word == "-h") {
+            streams.out << "stillroom " << command.usage << "\n\n" << command.help;
+            return kDone;
+        }
+    }
+    const auto options = readOptions(arguments, command.rules);
+    if (!options) {
+        streams.err << "stillroom " << command.name << ": " << clean(options.error()) << ".\n"
+                    << "Usage: stillroom " << command.usage << "\n";
+        return kWrongUsage;
+    }
+    try {
+        const int code = command.run(*options, streams);
+        streams.out.flush();
+        if (!streams.out) {
+            streams.err << "stillroom " << command.name << ": the output could not be written.\n";
+            return kProblem;
+        }
+        return code;
+    } catch (const store::StoreError& error) {
+        streams.err << "stillroom " << command.name << ": " << clean(storeErrorWords(error)) << "\n";
+    } catch (const std::exception& error) {
+        streams.err << "stillroom " << command.name << ": " << clean(error.what()) << "\n";
+    }
+    return kProblem;
+}
+
+std::string overview(const std::vector<Command>& more) {
+    std::string text = "Stillroom, a workbench for developing mixed drinks.\n\n"
+                       "  stillroom [WORKBOOK | --sample]   open the window\n\n"
+                       "Without a window:\n";
+    for (const auto* list : {&commands(), &more})
+        for (const Command& command : *list)
+            text += fmt::format("  stillroom {:<8} {}\n", command.name, command.summary);
+    return text +
+           "\nstillroom COMMAND --help says more. Cautions shown are reminders, not licensed advice.\n";
+}
+
+std::string clean(std::string_view text) {
+    return base::withoutControls(text);
+}
+
+} // namespace stillroom::headless

@@ -1,0 +1,287 @@
+#include "app/headless/command.h"
+#include "app/headless/files.h"
+#include "app/headless/json_out.h"
+#include "app/headless/text_out.h"
+#include "app/headless/words.h"
+
+#include "core/base/clock.h"
+#include "core/base/text.h"
+#include "core/history/diff.h"
+#include "core/store/workbook.h"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <map>
+#include <numeric>
+#include <ostream>
+
+namespace stillroom::headless {
+
+namespace {
+
+using nlohmann::ordered_json;
+
+std::string_view formId(history::DrinkForm form) {
+    return form == history::DrinkForm::Preparation ? "preparation" : "drink";
+}
+
+std::string dayOf(const base::Instant& when) {
+    return base::isoText(when).substr(0, 10);
+}
+
+// A drink with all that hangs on it, read once.
+struct Shown {
+    history::Drink drink;
+    std::vector<history::Revision> revisions;
+    std::map<base::RevisionId, std::vector<tasting::Tasting>> tastings;
+    std::optional<history::Draft> draft; // the newest
+    larder::Larder larder;
+    spec::HouseRules rules;
+    std::map<base::PersonId, std::string> initials;
+};
+
+Shown gather(const store::Workbook& book, base::DrinkId id) {
+    Shown shown;
+    if (const auto drink = book.drink(id)) shown.drink = *drink;
+    shown.revisions = book.revisions(id);
+    for (const history::Revision& revision : shown.revisions)
+        shown.tastings[revision.id] = book.tastings(revision.id);
+    const std::vector<history::Draft> drafts = book.drafts(id);
+    if (!drafts.empty()) shown.draft = drafts.back();
+    shown.larder = book.larder();
+    shown.rules = book.settings().rules;
+    for (const tasting::Person& person : book.people())
+        shown.initials[person.id] = person.initials;
+    return shown;
+}
+
+const history::Revision* revisionIn(const Shown& shown, std::optional<base::RevisionId> id) {
+    if (!id) return nullptr;
+    for (const history::Revision& revision : shown.revisions)
+        if (revision.id == *id) return &revision;
+    return nullptr;
+}
+
+bool isHouse(const Shown& shown, const history::Revision& revision) {
+    return shown.drink.house == revision.id;
+}
+
+std::vector<int> allPlaces(const spec::Spec& spec) {
+    std::vector<int> places(spec.lines.size());
+    std::iota(places.begin(), places.end(), 0);
+    return places;
+}
+
+ordered_json specJson(const spec::Spec& spec, const Shown& shown) {
+    ordered_json json;
+    json["serves"] = spec.serves;
+    json["technique"] = spec.method.technique == spec::Technique::None
+                            ? ordered_json(nullptr)
+                            : ordered_json(spec::techniqueId(spec.method.technique));
+    json["glass"] = spec.glass;
+    json["garnish"] = spec.garnish;
+    json["method"] = spec.method.text;
+    json["lines"] = ordered_json::array();
+    for (const spec::Line& line : spec.lines)
+        json["lines"].push_back(specLineJson(line, shown.larder));
+    return json;
+}
+
+ordered_json tastingsJson(const Shown& shown, base::RevisionId revision) {
+    ordered_json list = ordered_json::array();
+    const auto found = shown.tastings.find(revision);
+    if (found == shown.tastings.end()) return list;
+    for (const tasting::Tasting& tasted : found->second) {
+        ordered_json scores;
+        for (std::size_t i = 0; i < tasting::kScaleCount; ++i)
+            scores[std::string(tasting::scaleId(static_cast<tasting::Scale>(i)))] =
+                tasted.scores[i] ? ordered_json(*tasted.scores[i]) : ordered_json(nullptr);
+        const auto by = shown.initials.find(tasted.taster);
+        list.push_back({{"by", by == shown.initials.end() ? "" : by->second},
+                        {"when", base::isoText(tasted.when)},
+                        {"verdict", tasting::verdictId(tasted.verdict)},
+                        {"scores", std::move(scores)},
+                        {"note", tasted.note},
+                        {"try_next", tasted.tryNext}});
+    }
+    return list;
+}
+
+ordered_json drinkJson(const Shown& shown) {
+    ordered_json json;
+    json["name"] = shown.drink.name;
+    json["form"] = formId(shown.drink.form);
+    json["menu"] = shown.drink.menuName;
+    json["brief"] = shown.drink.brief;
+    json["notes"] = shown.drink.notes;
+    json["credit"] = shown.drink.credit;
+    json["revisions"] = ordered_json::array();
+    for (const history::Revision& revision : shown.revisions) {
+        ordered_json entry;
+        entry["id"] = revision.id.text();
+        entry["number"] = revision.number;
+        entry["parent"] = revision.parent ? ordered_json(revision.parent->text()) : ordered_json(nullptr);
+        entry["house"] = isHouse(shown, revision);
+        entry["kept"] = base::isoText(revision.kept);
+        entry["reason"] = revision.reason;
+        entry["calc_version"] = revision.calcVersion;
+        entry.update(specJson(revision.spec, shown));
+        entry["stages"] = stagesJson(revision.spec, revision.readings, shown.rules.currency);
+        entry["tastings"] = tastingsJson(shown, revision.id);
+        json["revisions"].push_back(std::move(entry));
+    }
+    if (shown.draft) {
+        const spec::Spec& spec = shown.draft->spec;
+        const spec::Bindings bindings(spec, shown.larder, shown.rules);
+        const spec::Readings readings = spec::evaluate(spec, bindings);
+        ordered_json draft = specJson(spec, shown);
+        draft["stages"] = stagesJson(spec, readings, shown.rules.currency);
+        draft["gaps"] = gapsJson(spec::gaps(spec, bindings), allPlaces(spec));
+        draft["cautions"] = cautionsJson(spec::cautions(spec, bindings, readings), allPlaces(spec));
+        json["draft"] = std::move(draft);
+    }
+    return json;
+}
+
+void writeTastings(std::ostream& out, const Shown& shown, base::RevisionId revision) {
+    const auto found = shown.tastings.find(revision);
+    if (found == shown.tastings.end()) return;
+    for (const tasting::Tasting& tasted : found->second) {
+        const auto by = shown.initials.find(tasted.taster);
+        std::string scores;
+        for (std::size_t i = 0; i < tasting::kScaleCount; ++i)
+            if (tasted.scores[i])
+                scores += fmt::format("{}{} {}", scores.empty() ? "" : ", ",
+                                      tasting::scaleId(static_cast<tasting::Scale>(i)), *tasted.scores[i]);
+        writeParagraph(out,
+                       clean(fmt::format("{} {}: {}{}{}", by == shown.initials.end() ? "?" : by->second,
+                                         verdictWords(tasted.verdict), tasted.note,
+                                         scores.empty() ? "" : "  (" + scores + ")",
+                                         tasted.tryNext.empty() ? "" : "  Next: " + tasted.tryNext)),
+                       8);
+    }
+}
+
+void writeTrail(std::ostream& out, const Shown& shown) {
+    if (shown.revisions.empty()) return;
+    out << "\nTrail\n";
+    for (const history::Revision& revision : shown.revisions) {
+        const history::Revision* parent = revisionIn(shown, revision.parent);
+        const std::string from = parent ? fmt::format(" from r{}", parent->number) : std::string();
+        out << fmt::format("  r{}  {}{}{}\n", revision.number, dayOf(revision.kept), from,
+                           isHouse(shown, revision) ? "  house" : "");
+        if (parent)
+            writeParagraph(
+                out,
+                clean(history::inWords(history::difference(parent->spec, revision.spec, revision.measures),
+                                       parent->spec, revision.spec)),
+                6);
+        writeParagraph(out, "“" + clean(revision.reason) + "”", 6);
+        writeTastings(out, shown, revision.id);
+    }
+}
+
+void writeSpec(std::ostream& out, const spec::Spec& spec) {
+    for (const spec::Line& line : spec.lines) {
+        out << "  " << lineText(line);
+        if (line.role != spec::Role::Mixed) out << "  [" << spec::roleId(line.role) << "]";
+        out << "\n";
+    }
+    if (!spec.method.text.empty()) writeParagraph(out, clean("Method: " + spec.method.text), 2);
+    if (!spec.glass.empty()) writeParagraph(out, clean("Glass: " + spec.glass), 2);
+    if (!spec.garnish.empty()) writeParagraph(out, clean("Garnish: " + spec.garnish), 2);
+    out << "\n";
+}
+
+// A revision in use is shown with the numbers it was kept with; else the draft, computed now.
+void writeDrink(std::ostream& out, const Shown& shown) {
+    out << clean(shown.drink.name) << "\n";
+    if (!shown.drink.brief.empty()) writeParagraph(out, clean(shown.drink.brief), 0);
+    if (!shown.drink.credit.empty()) writeParagraph(out, clean(shown.drink.credit), 0);
+    const history::Revision* house = revisionIn(shown, shown.drink.house);
+    const spec::Spec* spec = house ? &house->spec : shown.draft ? &shown.draft->spec : nullptr;
+    if (spec) {
+        out << (house ? fmt::format("\nRevision {}, the house's, as kept:\n", house->number)
+                      : std::string("\nThe draft, as it stands:\n"));
+        writeSpec(out, *spec);
+        const spec::Bindings bindings(*spec, shown.larder, shown.rules);
+        const spec::Readings now = spec::evaluate(*spec, bindings);
+        writeReadings(out, house ? house->readings : now, shown.rules.currency);
+        writeGaps(out, spec::gaps(*spec, bindings));
+        writeTrail(out, shown);
+        writeCautions(out, spec::cautions(*spec, bindings, now));
+    }
+}
+
+const store::DrinkSummary* named(const std::vector<store::DrinkSummary>& summaries, const std::string& name) {
+    const std::string wanted = base::fold(name);
+    for (const store::DrinkSummary& summary : summaries)
+        if (base::fold(summary.name) == wanted) return &summary;
+    return nullptr;
+}
+
+void writeList(std::ostream& out, const store::Workbook& book,
+               const std::vector<store::DrinkSummary>& summaries) {
+    out << clean(book.settings().name) << "\n";
+    std::vector<std::vector<std::string>> rows;
+    std::string group = "\n";
+    const auto flush = [&] {
+        writeTable(out, rows, 1);
+        rows.clear();
+    };
+    for (const store::DrinkSummary& summary : summaries) {
+        const std::string heading = summary.binned                                    ? "Bin"
+                                    : summary.form == history::DrinkForm::Preparation ? "Preparations"
+                                                                                      : summary.menuName;
+        if (heading != group) {
+            flush();
+            group = heading;
+            out << "\n" << clean(heading.empty() ? "Drinks" : heading) << "\n";
+            rows.push_back({"", "% vol served", "revisions", ""});
+        }
+        rows.push_back(
+            {clean(summary.name),
+             summary.servedStrength ? readingText(spec::Quantity::Strength, *summary.servedStrength) : "?",
+             std::to_string(summary.revisions), summary.draftDiffers ? "draft" : ""});
+    }
+    flush();
+    if (summaries.empty()) out << "\nNothing in it yet.\n";
+}
+
+} // namespace
+
+int runShow(const Options& options, Streams& streams) {
+    const base::SystemClock clock;
+    const auto book = store::Workbook::open(options.plain.front(), store::OpenMode::ReadOnly, clock);
+    const std::vector<store::DrinkSummary> summaries = book->summaries();
+    const store::DrinkSummary* one = nullptr;
+    if (options.has("--drink")) {
+        one = named(summaries, options.value("--drink"));
+        if (!one)
+            throw FileProblem(fmt::format("{}: there is no drink called \"{}\" in it.", options.plain.front(),
+                                          options.value("--drink")));
+    }
+    if (!options.has("--json")) {
+        if (one)
+            writeDrink(streams.out, gather(*book, one->id));
+        else
+            writeList(streams.out, *book, summaries);
+        return kDone;
+    }
+    if (one) {
+        writeJson(streams.out, drinkJson(gather(*book, one->id)));
+        return kDone;
+    }
+    ordered_json json;
+    json["name"] = book->settings().name;
+    json["currency"] = book->settings().rules.currency.text();
+    json["drinks"] = ordered_json::array();
+    for (const store::DrinkSummary& summary : summaries)
+        if (!summary.binned) json["drinks"].push_back(drinkJson(gather(*book, summary.id)));
+    writeJson(streams.out, json);
+    return kDone;
+}
+
+} // namespace stillroom::headless

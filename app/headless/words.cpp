@@ -1,0 +1,354 @@
+#include "app/headless/words.h"
+
+#include <fmt/format.h>
+
+namespace stillroom::headless {
+
+using exchange::DoubtCode;
+using exchange::ReadKind;
+using exchange::ReadProblem;
+using spec::GapCode;
+using store::StoreErrorKind;
+
+std::string_view readKindId(ReadKind kind) {
+    switch (kind) {
+    case ReadKind::Ingredient:
+        return "ingredient";
+    case ReadKind::Garnish:
+        return "garnish";
+    case ReadKind::Heading:
+        return "heading";
+    case ReadKind::Fused:
+        return "fused";
+    case ReadKind::Method:
+        return "method";
+    case ReadKind::Title:
+        return "title";
+    case ReadKind::Note:
+        return "note";
+    case ReadKind::Refused:
+        return "refused";
+    case ReadKind::Unread:
+        break;
+    }
+    return "unread";
+}
+
+std::string_view readProblemId(ReadProblem problem) {
+    switch (problem) {
+    case ReadProblem::None:
+        break;
+    case ReadProblem::NothingToRead:
+        return "nothing_to_read";
+    case ReadProblem::NotText:
+        return "not_text";
+    case ReadProblem::TooDeep:
+        return "too_deep";
+    case ReadProblem::TooLarge:
+        return "too_large";
+    }
+    return "";
+}
+
+std::string_view readProblemWords(ReadProblem problem) {
+    switch (problem) {
+    case ReadProblem::None:
+        break;
+    case ReadProblem::NothingToRead:
+        return "There is nothing to read.";
+    case ReadProblem::NotText:
+        return "This is not a text recipe.";
+    case ReadProblem::TooDeep:
+        return "This page is nested too deeply to be read.";
+    case ReadProblem::TooLarge:
+        return "This is too large to be a recipe.";
+    }
+    return "";
+}
+
+std::string_view doubtId(DoubtCode code) {
+    switch (code) {
+    case DoubtCode::OunceOfSolid:
+        return "ounce_of_solid";
+    case DoubtCode::RangeOrFraction:
+        return "range_or_fraction";
+    case DoubtCode::CommaAmbiguous:
+        return "comma_ambiguous";
+    case DoubtCode::NumberUnclear:
+        return "number_unclear";
+    case DoubtCode::NegativeAmount:
+        return "negative_amount";
+    case DoubtCode::ZeroDenominator:
+        return "zero_denominator";
+    case DoubtCode::NotANumber:
+        return "not_a_number";
+    case DoubtCode::TooLarge:
+        return "too_large";
+    case DoubtCode::TooSmall:
+        return "too_small";
+    case DoubtCode::StrengthAbove100:
+        return "strength_above_100";
+    case DoubtCode::AmountAbsurd:
+        return "amount_absurd";
+    case DoubtCode::MeasureGuessed:
+        return "measure_guessed";
+    case DoubtCode::RatioBasisUnstated:
+        return "ratio_basis_unstated";
+    case DoubtCode::Fused:
+        return "fused";
+    case DoubtCode::Duplicate:
+        return "duplicate";
+    case DoubtCode::NameAmbiguous:
+        return "name_ambiguous";
+    case DoubtCode::LineTooLong:
+        return "line_too_long";
+    case DoubtCode::EncodingRecovered:
+        return "encoding_recovered";
+    case DoubtCode::ControlCharacters:
+        return "control_characters";
+    case DoubtCode::BidiControls:
+        return "bidi_controls";
+    case DoubtCode::MarkupBlockInvalid:
+        return "markup_block_invalid";
+    case DoubtCode::NestingTooDeep:
+        return "nesting_too_deep";
+    case DoubtCode::AlternativeNotChosen:
+        return "alternative_not_chosen";
+    case DoubtCode::LocalSpoon:
+        return "local_spoon";
+    }
+    return "unknown";
+}
+
+namespace {
+
+std::string_view doubtSentence(DoubtCode code) {
+    switch (code) {
+    case DoubtCode::OunceOfSolid:
+        return "ounces of something solid: weighed or poured?";
+    case DoubtCode::RangeOrFraction:
+        return "a range or a fraction?";
+    case DoubtCode::CommaAmbiguous:
+        return "is the comma a decimal point or a thousands mark?";
+    case DoubtCode::NumberUnclear:
+        return "the number is not clear";
+    case DoubtCode::NegativeAmount:
+        return "an amount cannot be negative";
+    case DoubtCode::ZeroDenominator:
+        return "nothing can be divided by zero";
+    case DoubtCode::NotANumber:
+        return "this is not a number";
+    case DoubtCode::TooLarge:
+        return "too large for a drink; kept as written";
+    case DoubtCode::TooSmall:
+        return "too small to measure; kept as written";
+    case DoubtCode::StrengthAbove100:
+        return "nothing is stronger than 100 % vol";
+    case DoubtCode::AmountAbsurd:
+        return "the words are clear, the amount is unusual: is it meant?";
+    case DoubtCode::MeasureGuessed:
+        return "the measure is a guess";
+    case DoubtCode::RatioBasisUnstated:
+        return "a ratio by weight or by volume?";
+    case DoubtCode::Fused:
+        return "several ingredients run together: split here?";
+    case DoubtCode::Duplicate:
+        return "this line stands here more than once";
+    case DoubtCode::NameAmbiguous:
+        return "the name could mean more than one thing";
+    case DoubtCode::LineTooLong:
+        return "the line is too long and was cut";
+    case DoubtCode::EncodingRecovered:
+        return "some characters were not UTF-8; read as Windows-1252";
+    case DoubtCode::ControlCharacters:
+        return "control characters were taken out";
+    case DoubtCode::BidiControls:
+        return "text-direction controls were taken out";
+    case DoubtCode::MarkupBlockInvalid:
+        return "a marked-up recipe in the page is broken and was passed over";
+    case DoubtCode::NestingTooDeep:
+        return "nested too deeply; the rest was passed over";
+    case DoubtCode::AlternativeNotChosen:
+        return "one or the other: which?";
+    case DoubtCode::LocalSpoon:
+        return "spoons and cups differ by country";
+    }
+    return "not clear";
+}
+
+} // namespace
+
+std::string_view doubtWeightId(exchange::DoubtWeight weight) {
+    switch (weight) {
+    case exchange::DoubtWeight::Note:
+        return "note";
+    case exchange::DoubtWeight::Warn:
+        return "warn";
+    case exchange::DoubtWeight::Ask:
+        return "ask";
+    case exchange::DoubtWeight::Refuse:
+        break;
+    }
+    return "refuse";
+}
+
+std::string doubtWords(const exchange::Doubt& doubt) {
+    const std::string_view sentence = doubtSentence(doubt.code);
+    return doubt.detail.empty() ? std::string(sentence) : fmt::format("{} ({})", sentence, doubt.detail);
+}
+
+std::string gapWords(const spec::Gap& gap) {
+    const auto of = [&](std::string_view what) {
+        return gap.ingredient.empty() ? std::string(what) : fmt::format("{}: {}", gap.ingredient, what);
+    };
+    switch (gap.code) {
+    case GapCode::StrengthUnknown:
+        return of("strength is not known");
+    case GapCode::SugarUnknown:
+        return of("sugar is not known");
+    case GapCode::AcidUnknown:
+        return of("acid is not known");
+    case GapCode::DensityUnknown:
+        return of("density is not known");
+    case GapCode::PriceUnknown:
+        return of("no price");
+    case GapCode::PriceCurrency:
+        return of("priced in another currency, and no rate");
+    case GapCode::AmountNotStated:
+        return of("no amount stated, so it is not counted");
+    case GapCode::MeasureHasNoSize:
+        return of("the measure has no size here, so it is not counted");
+    case GapCode::OptionalLeftOut:
+        return of("optional, so it is not counted");
+    case GapCode::ToTasteLeftOut:
+        return of("to taste, so it is not counted");
+    case GapCode::IngredientUnknown:
+        return of("nothing is known of it");
+    case GapCode::DilutionUnknown:
+        return "The method does not say how much water it adds";
+    case GapCode::GlassUnknown:
+        return "The glass has no known shape";
+    case GapCode::PartTargetMissing:
+        return "Parts need a volume to aim at";
+    }
+    return of("something is missing");
+}
+
+std::string_view matchQualityId(larder::MatchQuality quality) {
+    switch (quality) {
+    case larder::MatchQuality::None:
+        break;
+    case larder::MatchQuality::Exact:
+        return "exact";
+    case larder::MatchQuality::Remembered:
+        return "remembered";
+    case larder::MatchQuality::Close:
+        return "close";
+    case larder::MatchQuality::Ambiguous:
+        return "ambiguous";
+    }
+    return "none";
+}
+
+std::string_view quantityWords(spec::Quantity quantity) {
+    switch (quantity) {
+    case spec::Quantity::PouredVolume:
+        return "Poured";
+    case spec::Quantity::Volume:
+        return "Volume at 20 °C";
+    case spec::Quantity::Strength:
+        return "Strength";
+    case spec::Quantity::Ethanol:
+        return "Alcohol";
+    case spec::Quantity::Sugar:
+        return "Sugar";
+    case spec::Quantity::Brix:
+        return "Brix";
+    case spec::Quantity::Acid:
+        return "Acid, as citric";
+    case spec::Quantity::SugarAcidRatio:
+        return "Sugar to acid";
+    case spec::Quantity::Mass:
+        return "Mass";
+    case spec::Quantity::Density:
+        return "Density at 20 °C";
+    case spec::Quantity::Dilution:
+        return "Water added, of the start";
+    case spec::Quantity::Temperature:
+        return "Temperature";
+    case spec::Quantity::Cost:
+        return "Cost";
+    case spec::Quantity::EnergyKj:
+        return "Energy";
+    case spec::Quantity::EnergyKcal:
+        return "Energy";
+    case spec::Quantity::StandardDrinks:
+        break;
+    }
+    return "Standard drinks";
+}
+
+std::string_view severityWords(spec::Severity severity) {
+    switch (severity) {
+    case spec::Severity::Danger:
+        return "DANGER";
+    case spec::Severity::Warn:
+        return "CAUTION";
+    case spec::Severity::Allergen:
+        return "ALLERGEN";
+    case spec::Severity::Info:
+        break;
+    }
+    return "NOTE";
+}
+
+std::string_view verdictWords(tasting::Verdict verdict) {
+    switch (verdict) {
+    case tasting::Verdict::None:
+        break;
+    case tasting::Verdict::Keep:
+        return "keep";
+    case tasting::Verdict::Change:
+        return "change";
+    case tasting::Verdict::Drop:
+        return "drop";
+    }
+    return "no verdict";
+}
+
+std::string storeErrorWords(const store::StoreError& error) {
+    const std::string& path = error.path();
+    switch (error.kind()) {
+    case StoreErrorKind::NotFound:
+        return fmt::format("{}: there is no such file.", path);
+    case StoreErrorKind::AlreadyExists:
+        return fmt::format("{}: something stands there already; nothing was written over it.", path);
+    case StoreErrorKind::NotADatabase:
+        return fmt::format("{}: this is not a workbook: it is no database at all. Nothing was changed.",
+                           path);
+    case StoreErrorKind::NotAWorkbook:
+        return fmt::format("{}: this is another program's database, not a workbook. Nothing was changed.",
+                           path);
+    case StoreErrorKind::NewerIncompatible:
+        return fmt::format(
+            "{}: a newer Stillroom wrote this workbook; open it with that one. Nothing was changed.", path);
+    case StoreErrorKind::Damaged:
+        return fmt::format("{}: the file is damaged ({}). It was left as it is; take a backup.", path,
+                           error.what());
+    case StoreErrorKind::Locked:
+        return fmt::format("{}: another program has it open ({}). Nothing was changed; close it there first.",
+                           path, error.what());
+    case StoreErrorKind::ReadOnly:
+        return fmt::format("{}: it can be read here but not written. Nothing was changed.", path);
+    case StoreErrorKind::DiskFull:
+        return fmt::format("{}: the disk is full. What was saved before stands; this was not saved.", path);
+    case StoreErrorKind::Io:
+        return fmt::format("{}: the disk did not answer ({}). What was saved before stands.", path,
+                           error.what());
+    case StoreErrorKind::Refused:
+        break;
+    }
+    return fmt::format("{}: refused ({}). Nothing was changed.", path, error.what());
+}
+
+} // namespace stillroom::headless

@@ -1,0 +1,232 @@
+#include "core/exchange/ingredient_json.h"
+
+#include "core/base/text.h"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <array>
+#include <set>
+
+namespace stillroom::exchange {
+
+namespace {
+
+using nlohmann::json;
+using Failure = tl::unexpected<std::string>;
+
+constexpr std::size_t kLargestFile = 16U * 1024 * 1024;
+
+struct Figure {
+    const char* key;
+    std::optional<larder::Fact> larder::FactState::*fact;
+    double highest; // above it a figure is a slip of the pen: 100 % vol, pure sugar, pure acid, mercury
+};
+
+constexpr std::array<Figure, 4> kFigures{{
+    {"abv_percent", &larder::FactState::abvPercent, 100.0},
+    {"sugar_g_per_l", &larder::FactState::sugarGPerL, 1600.0},
+    {"acid_g_per_l", &larder::FactState::acidGPerL, 1700.0},
+    {"density_kg_per_m3", &larder::FactState::densityKgPerM3, 14000.0},
+}};
+
+bool isStated(const json& object, const char* key) {
+    const auto found = object.find(key);
+    return found != object.end() && !found->is_null();
+}
+
+tl::expected<std::string, std::string> textAt(const json& object, const char* key) {
+    if (!isStated(object, key)) return std::string{};
+    if (!object[key].is_string()) return Failure(fmt::format("\"{}\" must be a text", key));
+    return object[key].get<std::string>();
+}
+
+tl::expected<std::vector<std::string>, std::string> textsAt(const json& object, const char* key) {
+    std::vector<std::string> texts;
+    if (!isStated(object, key)) return texts;
+    if (!object[key].is_array()) return Failure(fmt::format("\"{}\" must be a list of texts", key));
+    for (const json& entry : object[key]) {
+        if (!entry.is_string()) return Failure(fmt::format("\"{}\" must be a list of texts", key));
+        texts.push_back(entry.get<std::string>());
+    }
+    return texts;
+}
+
+std::optional<std::string> strangeKey(const json& object, std::initializer_list<std::string_view> known) {
+    for (const auto& [key, value] : object.items())
+        if (std::find(known.begin(), known.end(), key) == known.end()) return key;
+    return std::nullopt;
+}
+
+tl::expected<larder::Pack, std::string> packFromJson(const json& price) {
+    if (!price.is_object()) return Failure("\"price\" must be an object");
+    if (const auto strange = strangeKey(price, {"amount", "currency", "for_ml", "for_g", "for_pieces", "on"}))
+        return Failure(fmt::format("\"price\" has an unknown key \"{}\"", *strange));
+    const auto code = textAt(price, "currency");
+    if (!code) return Failure(code.error());
+    const auto currency = quantity::Currency::fromCode(*code);
+    if (!currency) return Failure(fmt::format("\"{}\" is not a currency of ISO 4217", *code));
+
+    std::string amount;
+    if (isStated(price, "amount") && price["amount"].is_string())
+        amount = price["amount"].get<std::string>();
+    else if (isStated(price, "amount") && price["amount"].is_number())
+        amount = base::shortestDecimal(price["amount"].get<double>());
+    const auto money = quantity::Money::fromText(amount, *currency);
+    if (!money || money->minor < 0)
+        return Failure(fmt::format("\"{}\" is not an amount of {}", amount, currency->text()));
+
+    larder::Pack pack;
+    pack.id = base::PackId::random();
+    pack.price = *money;
+    const auto on = textAt(price, "on");
+    if (!on) return Failure(on.error());
+    pack.pricedOn = *on;
+    int sizes = 0;
+    const auto takeSize = [&](const char* key, std::optional<double>& size) {
+        if (!isStated(price, key) || !price[key].is_number()) return;
+        const double value = price[key].get<double>();
+        if (value > 0 && value <= 1e9) {
+            size = value;
+            ++sizes;
+        }
+    };
+    takeSize("for_ml", pack.forMl);
+    takeSize("for_g", pack.forG);
+    takeSize("for_pieces", pack.forPieces);
+    if (sizes != 1) return Failure("\"price\" needs one of for_ml, for_g, for_pieces, above 0");
+    return pack;
+}
+
+std::optional<larder::SourceKind> basisFromId(const std::string& id) {
+    if (id.empty() || id == "label") return larder::SourceKind::Label;
+    if (id == "measured") return larder::SourceKind::Measured;
+    if (id == "assumed") return larder::SourceKind::Assumed;
+    return std::nullopt;
+}
+
+std::optional<std::string> takeFigures(const json& object, larder::SourceKind basis,
+                                       const std::string& source, WrittenIngredient& written) {
+    for (const Figure& figure : kFigures) {
+        if (!isStated(object, figure.key)) continue;
+        const json& value = object[figure.key];
+        if (!value.is_number()) return fmt::format("\"{}\" must be a number", figure.key);
+        const double number = value.get<double>();
+        if (!(number >= 0 && number <= figure.highest))
+            return fmt::format("\"{}\" must lie between 0 and {}", figure.key, figure.highest);
+        written.ingredient.facts.*figure.fact = larder::Fact{number, number, number, basis, source};
+        written.statesFacts = true;
+    }
+    return std::nullopt;
+}
+
+void replaceInLarder(larder::Larder& larder, const WrittenIngredient& entry, base::IngredientId id) {
+    larder::Ingredient ingredient = entry.ingredient;
+    ingredient.id = id;
+    if (const larder::Ingredient* known = larder.find(id)) {
+        ingredient.sort = known->sort;
+        ingredient.handbookId = known->handbookId;
+        ingredient.aliases.insert(ingredient.aliases.end(), known->aliases.begin(), known->aliases.end());
+        ingredient.aliases.push_back(known->name);
+        if (ingredient.facts.group.empty()) ingredient.facts.group = known->facts.group;
+        if (ingredient.facts.tags.empty()) ingredient.facts.tags = known->facts.tags;
+        if (!ingredient.facts.allergens) ingredient.facts.allergens = known->facts.allergens;
+        ingredient.facts.dry = known->facts.dry;
+        ingredient.facts.soluble = known->facts.soluble;
+        ingredient.facts.carbonated = known->facts.carbonated;
+    }
+    larder.put(ingredient);
+    larder.remember(entry.ingredient.name, id);
+}
+
+} // namespace
+
+tl::expected<WrittenIngredient, std::string> ingredientFromJson(const json& object) {
+    if (!object.is_object()) return Failure("an ingredient must be an object");
+    const auto name = textAt(object, "name");
+    if (!name) return Failure(name.error());
+    if (base::trimmed(*name).empty()) return Failure("an ingredient needs a \"name\"");
+    const auto failed = [&](const std::string& what) { return Failure(fmt::format("{}: {}", *name, what)); };
+    if (const auto strange = strangeKey(object, {"name", "sort", "kind", "aliases", "abv_percent",
+                                                 "sugar_g_per_l", "acid_g_per_l", "density_kg_per_m3",
+                                                 "basis", "source", "allergens", "tags", "group", "price"}))
+        return failed(fmt::format("unknown key \"{}\"", *strange));
+
+    WrittenIngredient written;
+    written.ingredient.name = std::string(base::trimmed(*name));
+    const auto sort = textAt(object, "sort");
+    const auto kind = textAt(object, "kind");
+    const auto group = textAt(object, "group");
+    const auto basis = textAt(object, "basis");
+    const auto source = textAt(object, "source");
+    for (const auto* text : {&sort, &kind, &group, &basis, &source})
+        if (!*text) return failed(text->error());
+    if (*sort == "bottle")
+        written.ingredient.sort = larder::IngredientSort::Bottle;
+    else if (!sort->empty() && *sort != "kind")
+        return failed("\"sort\" is \"kind\" or \"bottle\"");
+    written.kindName = *kind;
+    written.ingredient.facts.group = *group;
+
+    const auto aliases = textsAt(object, "aliases");
+    const auto tags = textsAt(object, "tags");
+    const auto allergens = textsAt(object, "allergens");
+    for (const auto* texts : {&aliases, &tags, &allergens})
+        if (!*texts) return failed(texts->error());
+    written.ingredient.aliases = *aliases;
+    written.ingredient.facts.tags = *tags;
+    std::sort(written.ingredient.facts.tags.begin(), written.ingredient.facts.tags.end());
+    if (isStated(object, "allergens")) written.ingredient.facts.allergens = *allergens;
+
+    const auto rests = basisFromId(*basis);
+    if (!rests) return failed("\"basis\" is \"label\", \"measured\" or \"assumed\"");
+    const std::string says = !source->empty() ? *source : basis->empty() ? "label" : *basis;
+    if (const auto problem = takeFigures(object, *rests, says, written)) return failed(*problem);
+    if (isStated(object, "price")) {
+        const auto pack = packFromJson(object["price"]);
+        if (!pack) return failed(pack.error());
+        written.ingredient.packs.push_back(*pack);
+    }
+    return written;
+}
+
+tl::expected<std::vector<WrittenIngredient>, std::string> larderFileFromJson(std::string_view text) {
+    if (text.size() > kLargestFile) return Failure("the file is larger than 16 MiB");
+    const json document = json::parse(text, nullptr, false);
+    if (document.is_discarded()) return Failure("not JSON");
+    if (!document.is_object() || !document.contains("ingredients") || !document["ingredients"].is_array())
+        return Failure("needs {\"ingredients\": [ … ]}");
+    std::vector<WrittenIngredient> entries;
+    for (const json& object : document["ingredients"]) {
+        auto entry = ingredientFromJson(object);
+        if (!entry) return Failure(fmt::format("ingredient {}: {}", entries.size() + 1, entry.error()));
+        entries.push_back(std::move(*entry));
+    }
+    return entries;
+}
+
+void putOver(larder::Larder& larder, const std::vector<WrittenIngredient>& entries) {
+    // An entry that bears a kind's own name has the first claim on it, before one that bears a by-name.
+    std::set<base::IngredientId> taken;
+    std::vector<const WrittenIngredient*> later;
+    const auto claim = [&](const WrittenIngredient& entry, bool ownNameOnly) {
+        const larder::NameMatch match = larder.match(entry.ingredient.name);
+        if (match.quality != larder::MatchQuality::Exact || taken.count(match.ingredient) > 0) return false;
+        const larder::Ingredient* known = larder.find(match.ingredient);
+        if (!known) return false;
+        if (ownNameOnly && base::fold(known->name) != base::fold(entry.ingredient.name)) return false;
+        taken.insert(match.ingredient);
+        replaceInLarder(larder, entry, match.ingredient);
+        return true;
+    };
+    for (const WrittenIngredient& entry : entries)
+        if (!claim(entry, true)) later.push_back(&entry);
+    for (const WrittenIngredient* entry : later)
+        if (!claim(*entry, false))
+            replaceInLarder(
+                larder, *entry,
+                base::IngredientId::derivedFrom("larder file: " + base::fold(entry->ingredient.name)));
+}
+
+} // namespace stillroom::exchange

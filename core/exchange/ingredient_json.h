@@ -1,0 +1,47 @@
+#pragma once
+
+#include "core/larder/larder.h"
+
+#include <nlohmann/json_fwd.hpp>
+#include <tl/expected.hpp>
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace stillroom::exchange {
+
+// One ingredient as people write it in JSON, for `--larder FILE` and for books in sample-data/:
+//
+//     {"name": "London dry gin, 47 %",            required
+//      "sort": "kind" | "bottle",                 default "kind"
+//      "kind": "London dry gin",                  of a bottle: the kind it is poured for
+//      "aliases": ["dry gin"],
+//      "abv_percent": 47, "sugar_g_per_l": 0, "acid_g_per_l": 0, "density_kg_per_m3": 940,
+//      "basis": "label" | "measured" | "assumed", what the four figures rest on; default "label"
+//      "source": "…",                             who says them, in words; default: the basis
+//      "allergens": ["milk"],                     ids of safety.json; [] means: none; absent: not stated
+//      "tags": ["raw_egg"], "group": "spirit",
+//      "price": {"amount": "12.50", "currency": "EUR", "for_ml" | "for_g" | "for_pieces": 700,
+//                "on": "2026-11-02"}}
+//
+// A key that is absent or null is unknown, never zero. A key not named here is an error, so that a
+// misspelt "abv" is not a silent gap.
+struct WrittenIngredient {
+    larder::Ingredient ingredient; // id, kind and houseBottle not set yet: names are matched on import
+    std::string kindName;
+    bool statesFacts = false; // at least one of the four figures
+    friend bool operator==(const WrittenIngredient&, const WrittenIngredient&) = default;
+};
+
+tl::expected<WrittenIngredient, std::string> ingredientFromJson(const nlohmann::json& json);
+
+// {"ingredients": [ … ]}: the file of `--larder`.
+tl::expected<std::vector<WrittenIngredient>, std::string> larderFileFromJson(std::string_view text);
+
+// Each entry takes the place of the handbook's kind of that name, whole: what the entry does not state is
+// unknown afterwards. What kind of thing it is (group, caution tags, dry or liquid) stays, because an
+// entry of numbers does not contradict it.
+void putOver(larder::Larder& larder, const std::vector<WrittenIngredient>& entries);
+
+} // namespace stillroom::exchange
