@@ -3,6 +3,7 @@
 #include "core/base/clock.h"
 #include "core/base/id.h"
 #include "core/quantity/house_measures.h"
+#include "core/quantity/money.h"
 #include "core/spec/reading.h"
 #include "core/spec/spec.h"
 
@@ -62,16 +63,20 @@ struct Revision {
     spec::Spec spec;
     RevisionFacts facts;
     quantity::HouseMeasures measures;
-    spec::Readings readings; // as computed then
+    quantity::Currency currency; // of the cost readings
+    spec::Readings readings;     // as computed then
     int calcVersion = kCalcVersion;
     std::string hash; // SHA-256 of canonicalContent()
     friend bool operator==(const Revision&, const Revision&) = default;
 
-    // Everything that makes it this revision: spec, facts, measures, readings, parent, reason, time. Sorted
-    // keys.
+    // Everything that makes it this revision: drink, spec, facts, measures, currency, readings, parent,
+    // reason, time. JSON with sorted keys. The id and the number are not content.
     std::string canonicalContent() const;
+    std::string contentHash() const; // SHA-256 of canonicalContent(), hex: what `hash` must be
 };
 
+// Canonical: sorted keys, numbers as the shortest decimal that reads back the same. A reading that is
+// plainly exact is a text; any other names its bound; one that says nothing is left out.
 std::string readingsToJson(const spec::Readings& readings);
 std::optional<spec::Readings> readingsFromJson(std::string_view json);
 

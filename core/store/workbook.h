@@ -40,10 +40,12 @@ struct DrinkSummary {
 
 enum class KeepRefusal { NothingChanged };
 
-// The one file that holds everything. One writer; each call below is one transaction that has happened
-// when it returns, or a StoreError and nothing has changed.
+// The one file that holds everything. One process at a time holds it; each call below is one transaction
+// that has happened when it returns, or a StoreError and nothing has changed. Calls may come from any
+// thread and are done one after the other, so a worker may flush(). The clock must outlive the workbook.
 class Workbook {
   public:
+    // The file is held from here on: another opener is told who holds it.
     static std::unique_ptr<Workbook> create(const std::string& path, const BookSettings& settings,
                                             const base::Clock& clock);
     static std::unique_ptr<Workbook> open(const std::string& path, OpenMode mode, const base::Clock& clock);
@@ -51,7 +53,12 @@ class Workbook {
 
     virtual const std::string& path() const = 0;
     virtual OpenOutcome outcome() const = 0;
+    // Asked for, or because the file cannot be written or is newer: every change is then a StoreError.
     virtual bool isReadOnly() const = 0;
+    // The file is on a network: slower, and every save goes to the disk at once.
+    virtual bool usesRollbackJournal() const = 0;
+    // After an upgrade: the copy of the file as it was before.
+    virtual std::optional<std::string> upgradeBackup() const = 0;
 
     // Reading.
     virtual BookSettings settings() const = 0;
@@ -65,9 +72,12 @@ class Workbook {
     virtual std::vector<tasting::Tasting>
     tastings(base::RevisionId revision) const = 0; // amended ones left out
     virtual std::vector<tasting::Person> people() const = 0;
-    virtual larder::Larder larder() const = 0; // handbook under the book's own, preparations' facts computed
+    // Handbook under the book's own, preparations' facts computed. A preparation that no ingredient names
+    // yet stands in it under an id derived from its drink's.
+    virtual larder::Larder larder() const = 0;
     virtual std::optional<larder::FactState> factState(const std::string& hash) const = 0;
-    // The larder as it stood for a revision: its pinned states, for re-reading it as it was.
+    // The larder as it stood for a revision: its pinned states and the prices of that day, for re-reading it
+    // as it was.
     virtual larder::Larder larderOf(const history::Revision& revision) const = 0;
 
     // Writing.
@@ -80,13 +90,17 @@ class Workbook {
     virtual void saveDraft(base::DraftId draft, const spec::Spec& spec) = 0;
     virtual tl::expected<history::Revision, KeepRefusal> keep(base::DraftId draft,
                                                               const std::string& reason) = 0;
+    // A further draft of the same drink, starting from a revision.
+    virtual history::Draft branch(base::RevisionId from) = 0;
     virtual base::PersonId addPerson(const std::string& name, const std::string& initials) = 0;
     virtual void renamePerson(base::PersonId person, const std::string& name,
                               const std::string& initials) = 0;
     virtual tasting::Tasting addTasting(const tasting::Tasting& tasting) = 0; // id and time given when null
     virtual void saveIngredient(const larder::Ingredient& ingredient) = 0;    // a changed fact is a new state
     virtual void rememberName(const std::string& writtenName, base::IngredientId ingredient) = 0;
-    virtual void saveCopy(const std::string& path) const = 0; // the backup interface, never a file copy
+    // Through the backup interface, never a file copy; checked before it takes the name, so what stood there
+    // is replaced only by a good copy.
+    virtual void saveCopy(const std::string& path) const = 0;
     // Everything of a draft that is acknowledged is on the disk after this (a full checkpoint).
     virtual void flush() = 0;
 };

@@ -1,0 +1,36 @@
+#pragma once
+
+#include "core/larder/larder.h"
+#include "core/store/book.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+// Internal to core/store.
+namespace stillroom::store {
+
+// The book's own kinds, bottles and preparations, their prices, and the names people have settled.
+class LarderRepository {
+  public:
+    explicit LarderRepository(Book& book) : m_book(book) {}
+
+    // Packs in use now, or, with `atMs`, those that were in use at that moment.
+    std::vector<larder::Ingredient> all(std::optional<std::int64_t> atMs = std::nullopt) const;
+    std::optional<larder::Ingredient> find(base::IngredientId id) const;
+    // Writes each group of fields that differs; the state of its facts must be stored already.
+    void save(const larder::Ingredient& ingredient);
+
+    void remember(const std::string& folded, base::IngredientId ingredient);
+    std::vector<std::pair<std::string, base::IngredientId>> remembered() const;
+
+  private:
+    larder::Ingredient read(const Query& row) const;
+    std::vector<larder::Pack> packsOf(base::IngredientId id, std::optional<std::int64_t> atMs) const;
+    void insert(const larder::Ingredient& ingredient);
+    void update(const larder::Ingredient& ingredient, const larder::Ingredient& stored);
+    void savePacks(const larder::Ingredient& ingredient, const std::vector<larder::Pack>& stored);
+    Book& m_book;
+};
+
+} // namespace stillroom::store

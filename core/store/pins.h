@@ -1,0 +1,45 @@
+#pragma once
+
+#include "core/history/history.h"
+#include "core/larder/larder.h"
+#include "core/spec/evaluate.h"
+#include "core/store/drink_repository.h"
+#include "core/store/larder_repository.h"
+#include "core/store/revision_repository.h"
+
+#include <set>
+
+// Internal to core/store: from what a book holds to a larder, and from a larder to what a revision pins.
+namespace stillroom::store {
+
+class LarderBuilder {
+  public:
+    LarderBuilder(const DrinkRepository& drinks, const RevisionRepository& revisions,
+                  const LarderRepository& ingredients)
+        : m_drinks(drinks),
+          m_revisions(revisions),
+          m_ingredients(ingredients) {}
+
+    // The handbook under the book's own, with the facts of what is made here computed from its house
+    // revision, else its last kept one, else its first draft.
+    larder::Larder build(const spec::HouseRules& rules);
+    const std::set<base::DraftId>& draftsPoured() const { return m_draftsPoured; }
+
+  private:
+    const DrinkRepository& m_drinks;
+    const RevisionRepository& m_revisions;
+    const LarderRepository& m_ingredients;
+    std::set<base::DraftId> m_draftsPoured;
+};
+
+// What a revision of this spec would record: the state poured for each line's ingredient, the bottle chosen
+// for a kind, and the revision of what is made here.
+history::RevisionFacts pinnedFacts(const spec::Spec& spec, const larder::Larder& larder,
+                                   const RevisionRepository& revisions);
+
+// The larder a revision was read with: every ingredient it names carries the state it pinned, pours the
+// bottle it pinned, and has the prices of that day. Everything else is as in `now`.
+larder::Larder pinnedLarder(const history::Revision& revision, const larder::Larder& now,
+                            const RevisionRepository& revisions, const LarderRepository& ingredients);
+
+} // namespace stillroom::store

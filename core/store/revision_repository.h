@@ -1,0 +1,32 @@
+#pragma once
+
+#include "core/store/book.h"
+#include "core/store/workbook.h"
+
+// Internal to core/store.
+namespace stillroom::store {
+
+// Revisions, the fact states and the house measures they were computed with. All append-only.
+class RevisionRepository {
+  public:
+    explicit RevisionRepository(Book& book) : m_book(book) {}
+
+    std::optional<history::Revision> find(base::RevisionId id) const;
+    std::vector<history::Revision> ofDrink(base::DrinkId drink) const; // parents before children
+    // The one a house-made ingredient is poured from: the house revision, else the last kept.
+    std::optional<base::RevisionId> inUse(base::DrinkId drink) const;
+    int nextNumber(base::DrinkId drink) const;
+    // The states it names must be stored already.
+    void insert(const history::Revision& revision);
+
+    void addState(const larder::FactState& state); // once per content
+    std::optional<larder::FactState> state(const std::string& hash) const;
+
+  private:
+    history::Revision read(const Query& row) const;
+    history::RevisionFacts factsOf(std::int64_t row) const;
+    std::int64_t measuresRow(const quantity::HouseMeasures& measures);
+    Book& m_book;
+};
+
+} // namespace stillroom::store

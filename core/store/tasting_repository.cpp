@@ -1,0 +1,136 @@
+#include "core/store/tasting_repository.h"
+
+#include "core/store/stored.h"
+
+#include <nlohmann/json.hpp>
+
+namespace stillroom::store {
+
+namespace {
+
+using nlohmann::json;
+using tasting::Tasting;
+
+#define STILLROOM_TASTING_COLUMNS                                                                            \
+    "SELECT t.id, t.revision, t.taster, t.when_ms, t.when_offset, t.scores, t.note, t.verdict, t.try_next,"  \
+    " t.amends, t.content_hash FROM tasting t"
+constexpr const char* kSelectOne = STILLROOM_TASTING_COLUMNS " WHERE t.id = ?";
+constexpr const char* kSelectOfRevision = STILLROOM_TASTING_COLUMNS
+    " WHERE t.revision = ? AND NOT EXISTS (SELECT 1 FROM tasting a WHERE a.amends = t.id) ORDER BY t.row";
+constexpr const char* kSelectAll = STILLROOM_TASTING_COLUMNS " ORDER BY t.row";
+#undef STILLROOM_TASTING_COLUMNS
+
+json scoresJson(const Tasting& tasting) {
+    json scores = json::object();
+    for (std::size_t i = 0; i < tasting::kScaleCount; ++i)
+        if (tasting.scores[i])
+            scores[std::string(tasting::scaleId(static_cast<tasting::Scale>(i)))] = *tasting.scores[i];
+    return scores;
+}
+
+std::string dumped(const json& value) {
+    return value.dump(-1, ' ', false, json::error_handler_t::replace);
+}
+
+void readScores(const std::string& text, Tasting& tasting) {
+    const json scores = json::parse(text, nullptr, false);
+    if (!scores.is_object()) return;
+    for (std::size_t i = 0; i < tasting::kScaleCount; ++i) {
+        const auto found = scores.find(std::string(tasting::scaleId(static_cast<tasting::Scale>(i))));
+        if (found != scores.end() && found->is_number_integer()) tasting.scores[i] = found->get<int>();
+    }
+}
+
+Tasting tastingFrom(const Query& row) {
+    Tasting tasting;
+    tasting.id = row.id<base::TastingId>(0);
+    tasting.revision = row.id<base::RevisionId>(1);
+    tasting.taster = row.id<base::PersonId>(2);
+    tasting.when = {row.integer(3), row.smallInteger(4)};
+    readScores(row.text(5), tasting);
+    tasting.note = row.text(6);
+    tasting.verdict = tasting::verdictFromId(row.text(7)).value_or(tasting::Verdict::None);
+    tasting.tryNext = row.text(8);
+    tasting.amends = row.optionalId<base::TastingId>(9);
+    return tasting;
+}
+
+} // namespace
+
+std::string canonicalTasting(const Tasting& tasting) {
+    return dumped(
+        {{"amends", tasting.amends ? json(tasting.amends->text()) : json(nullptr)},
+         {"note", tasting.note},
+         {"revision", tasting.revision.text()},
+         {"scores", scoresJson(tasting)},
+         {"taster", tasting.taster.text()},
+         {"try_next", tasting.tryNext},
+         {"verdict", tasting::verdictId(tasting.verdict)},
+         {"when", {{"offset_minutes", tasting.when.offsetMinutes}, {"utc_ms", tasting.when.utcMs}}}});
+}
+
+base::PersonId TastingRepository::addPerson(const std::string& name, const std::string& initials) {
+    const auto id = base::PersonId::random();
+    Query(m_book.connection,
+          "INSERT INTO person (id, name, initials, author, version) VALUES (?, ?, ?, ?, 1)")
+        .with(id, name, initials, m_book.id)
+        .run();
+    return id;
+}
+
+void TastingRepository::renamePerson(base::PersonId person, const std::string& name,
+                                     const std::string& initials) {
+    {
+        Query stored(m_book.connection, "SELECT name, initials FROM person WHERE id = ?");
+        stored.with(person);
+        if (!stored.next()) throw notFound(m_book.connection, "person", person.text());
+        if (stored.text(0) == name && stored.text(1) == initials) return;
+    }
+    Query(m_book.connection,
+          "UPDATE person SET name = ?2, initials = ?3, author = ?4, version = version + 1 WHERE id = ?1")
+        .with(person, name, initials, m_book.id)
+        .run();
+}
+
+std::vector<tasting::Person> TastingRepository::people() const {
+    Query query(m_book.connection, "SELECT id, name, initials FROM person ORDER BY row");
+    std::vector<tasting::Person> found;
+    while (query.next())
+        found.push_back({query.id<base::PersonId>(0), query.text(1), query.text(2)});
+    return found;
+}
+
+void TastingRepository::insert(const Tasting& tasting) {
+    Query(m_book.connection,
+          "INSERT INTO tasting (id, revision, taster, when_ms, when_offset, author, amends, content_hash,"
+          " verdict, scores, note, try_next) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)")
+        .with(tasting.id, tasting.revision, tasting.taster, tasting.when.utcMs, tasting.when.offsetMinutes,
+              m_book.id, tasting.amends, Digest::ofText(canonicalTasting(tasting)),
+              tasting::verdictId(tasting.verdict), dumped(scoresJson(tasting)), tasting.note, tasting.tryNext)
+        .run();
+}
+
+std::optional<Tasting> TastingRepository::find(base::TastingId id) const {
+    Query query(m_book.connection, kSelectOne);
+    query.with(id);
+    return query.next() ? std::optional(tastingFrom(query)) : std::nullopt;
+}
+
+std::vector<Tasting> TastingRepository::ofRevision(base::RevisionId revision) const {
+    Query query(m_book.connection, kSelectOfRevision);
+    query.with(revision);
+    std::vector<Tasting> found;
+    while (query.next())
+        found.push_back(tastingFrom(query));
+    return found;
+}
+
+std::vector<std::pair<Tasting, std::string>> TastingRepository::allWithHashes() const {
+    Query query(m_book.connection, kSelectAll);
+    std::vector<std::pair<Tasting, std::string>> found;
+    while (query.next())
+        found.emplace_back(tastingFrom(query), query.hex(10));
+    return found;
+}
+
+} // namespace stillroom::store

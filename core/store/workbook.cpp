@@ -1,0 +1,394 @@
+#include "core/store/workbook.h"
+
+#include "core/base/text.h"
+#include "core/store/backup.h"
+#include "core/store/book.h"
+#include "core/store/drink_repository.h"
+#include "core/store/holder.h"
+#include "core/store/larder_repository.h"
+#include "core/store/migrator.h"
+#include "core/store/opening.h"
+#include "core/store/pins.h"
+#include "core/store/revision_repository.h"
+#include "core/store/settings_repository.h"
+#include "core/store/stored.h"
+#include "core/store/tasting_repository.h"
+
+#include <algorithm>
+#include <mutex>
+#include <set>
+#include <unordered_map>
+
+namespace stillroom::store {
+
+namespace {
+
+// What a program of schema 1 could still read; raised by a migration that old programs would misread.
+constexpr int kReadableFrom = 1;
+
+class SqliteWorkbook final : public Workbook {
+  public:
+    SqliteWorkbook(std::string path, OpenedFile file, base::BookId id, const base::Clock& clock)
+        : m_path(std::move(path)),
+          m_file(std::move(file)),
+          m_book{*m_file.connection, id, clock} {
+        if (!m_file.readOnly) m_note.emplace(m_path, clock.now());
+    }
+    ~SqliteWorkbook() override { m_file.connection.reset(); } // before the note goes
+
+    const std::string& path() const override { return m_path; }
+    OpenOutcome outcome() const override { return m_file.outcome; }
+    bool isReadOnly() const override { return m_file.readOnly; }
+    bool usesRollbackJournal() const override { return m_file.connection->journal() == Journal::Rollback; }
+    std::optional<std::string> upgradeBackup() const override { return m_file.backup; }
+
+    BookSettings settings() const override;
+    std::vector<DrinkSummary> summaries() const override;
+    std::optional<history::Drink> drink(base::DrinkId id) const override;
+    std::vector<history::Draft> drafts(base::DrinkId drink) const override;
+    std::optional<history::Draft> draft(base::DraftId id) const override;
+    std::vector<history::Revision> revisions(base::DrinkId drink) const override;
+    std::optional<history::Revision> revision(base::RevisionId id) const override;
+    std::vector<tasting::Tasting> tastings(base::RevisionId revision) const override;
+    std::vector<tasting::Person> people() const override;
+    larder::Larder larder() const override;
+    std::optional<larder::FactState> factState(const std::string& hash) const override;
+    larder::Larder larderOf(const history::Revision& revision) const override;
+
+    void saveSettings(const BookSettings& settings) override;
+    history::Draft addDrink(const history::Drink& drink, const spec::Spec& spec) override;
+    void saveDrink(const history::Drink& drink) override;
+    void saveDraft(base::DraftId draft, const spec::Spec& spec) override;
+    tl::expected<history::Revision, KeepRefusal> keep(base::DraftId draft,
+                                                      const std::string& reason) override;
+    history::Draft branch(base::RevisionId from) override;
+    base::PersonId addPerson(const std::string& name, const std::string& initials) override;
+    void renamePerson(base::PersonId person, const std::string& name, const std::string& initials) override;
+    tasting::Tasting addTasting(const tasting::Tasting& tasting) override;
+    void saveIngredient(const larder::Ingredient& ingredient) override;
+    void rememberName(const std::string& writtenName, base::IngredientId ingredient) override;
+    void saveCopy(const std::string& path) const override;
+    void flush() override;
+
+  private:
+    // The one door, with the refusals that come before it.
+    template <class Work>
+    auto change(std::string_view operation, Durability durability, Work&& work) {
+        const std::lock_guard lock(m_mutex);
+        if (m_file.readOnly)
+            throw StoreError(StoreErrorKind::ReadOnly, 0, m_path,
+                             std::string(operation) + ": the workbook is open for reading only");
+        return m_book.connection.change(operation, durability, std::forward<Work>(work));
+    }
+    template <class Work>
+    auto reading(std::string_view operation, Work&& work) const {
+        const std::lock_guard lock(m_mutex);
+        return m_book.connection.guarded(operation, std::forward<Work>(work));
+    }
+    void larderChanged() {
+        m_larder.reset();
+        m_draftStrengths.clear();
+    }
+    history::Revision revisionFor(const history::Draft& draft, const std::string& reason);
+    void addFirstStates(const history::Revision& revision);
+    void insertAndCompare(const history::Revision& revision);
+    spec::Reading draftStrength(const DrinkRepository::Listed& listed) const;
+
+    std::string m_path;
+    std::optional<HolderNote> m_note;
+    OpenedFile m_file;
+    mutable std::recursive_mutex m_mutex;
+    mutable Book m_book;
+    DrinkRepository m_drinks{m_book};
+    RevisionRepository m_revisions{m_book};
+    LarderRepository m_ingredients{m_book};
+    TastingRepository m_tastings{m_book};
+    SettingsRepository m_settings{m_book};
+
+    // Made when first asked for, dropped when something they come from changes.
+    mutable std::optional<larder::Larder> m_larder;
+    mutable std::set<base::DraftId> m_draftsInLarder; // preparations poured from a draft
+    struct DraftStrength {
+        std::int64_t version = 0;
+        spec::Reading strength;
+    };
+    mutable std::unordered_map<base::DraftId, DraftStrength> m_draftStrengths;
+};
+
+BookSettings SqliteWorkbook::settings() const {
+    return reading("reading the settings", [&] { return m_settings.load(); });
+}
+
+void SqliteWorkbook::saveSettings(const BookSettings& settings) {
+    change("saving the settings", Durability::Kept, [&] { m_settings.save(settings); });
+    larderChanged();
+}
+
+std::vector<DrinkSummary> SqliteWorkbook::summaries() const {
+    return reading("listing the drinks", [&] {
+        std::vector<DrinkSummary> summaries;
+        for (auto& listed : m_drinks.list()) {
+            if (!listed.summary.servedStrength && !listed.draft.isNull())
+                listed.summary.servedStrength = draftStrength(listed);
+            summaries.push_back(std::move(listed.summary));
+        }
+        std::stable_sort(summaries.begin(), summaries.end(),
+                         [](const DrinkSummary& a, const DrinkSummary& b) {
+                             if (a.binned != b.binned) return b.binned;
+                             if (a.menuName != b.menuName) {
+                                 const int order = base::compareForPeople(a.menuName, b.menuName);
+                                 if (order != 0) return order < 0;
+                             }
+                             return base::compareForPeople(a.name, b.name) < 0;
+                         });
+        return summaries;
+    });
+}
+
+spec::Reading SqliteWorkbook::draftStrength(const DrinkRepository::Listed& listed) const {
+    DraftStrength& known = m_draftStrengths[listed.draft];
+    if (known.version == listed.draftVersion) return known.strength;
+    const auto draft = m_drinks.draft(listed.draft);
+    if (!draft) return {};
+    const auto readings = spec::evaluate(draft->spec, larder(), m_settings.load().rules);
+    known = {draft->version, readings[spec::Stage::Served][spec::Quantity::Strength]};
+    return known.strength;
+}
+
+std::optional<history::Drink> SqliteWorkbook::drink(base::DrinkId id) const {
+    return reading("reading a drink", [&] { return m_drinks.find(id); });
+}
+
+std::vector<history::Draft> SqliteWorkbook::drafts(base::DrinkId drink) const {
+    return reading("reading the drafts", [&] { return m_drinks.draftsOf(drink); });
+}
+
+std::optional<history::Draft> SqliteWorkbook::draft(base::DraftId id) const {
+    return reading("reading a draft", [&] { return m_drinks.draft(id); });
+}
+
+std::vector<history::Revision> SqliteWorkbook::revisions(base::DrinkId drink) const {
+    return reading("reading the revisions", [&] { return m_revisions.ofDrink(drink); });
+}
+
+std::optional<history::Revision> SqliteWorkbook::revision(base::RevisionId id) const {
+    return reading("reading a revision", [&] { return m_revisions.find(id); });
+}
+
+std::vector<tasting::Tasting> SqliteWorkbook::tastings(base::RevisionId revision) const {
+    return reading("reading the tastings", [&] { return m_tastings.ofRevision(revision); });
+}
+
+std::vector<tasting::Person> SqliteWorkbook::people() const {
+    return reading("reading the people", [&] { return m_tastings.people(); });
+}
+
+std::optional<larder::FactState> SqliteWorkbook::factState(const std::string& hash) const {
+    return reading("reading a fact state", [&] { return m_revisions.state(hash); });
+}
+
+larder::Larder SqliteWorkbook::larder() const {
+    return reading("reading the larder", [&] {
+        if (!m_larder) {
+            LarderBuilder builder(m_drinks, m_revisions, m_ingredients);
+            m_larder = builder.build(m_settings.load().rules);
+            m_draftsInLarder = builder.draftsPoured();
+        }
+        return *m_larder;
+    });
+}
+
+larder::Larder SqliteWorkbook::larderOf(const history::Revision& revision) const {
+    return reading("reading the larder of a revision",
+                   [&] { return pinnedLarder(revision, larder(), m_revisions, m_ingredients); });
+}
+
+history::Draft SqliteWorkbook::addDrink(const history::Drink& drink, const spec::Spec& spec) {
+    history::Drink added = drink;
+    if (added.id.isNull()) added.id = base::DrinkId::random();
+    if (added.created == base::Instant{}) added.created = m_book.clock.now();
+    const auto draft = change("adding a drink", Durability::Kept, [&] {
+        m_drinks.add(added);
+        return m_drinks.addDraft(added.id, std::nullopt, spec);
+    });
+    if (added.form == history::DrinkForm::Preparation) larderChanged();
+    return draft;
+}
+
+void SqliteWorkbook::saveDrink(const history::Drink& drink) {
+    const bool changed = change("saving a drink", Durability::Kept, [&] {
+        if (drink.house) {
+            const auto house = m_revisions.find(*drink.house);
+            if (!house || house->drink != drink.id)
+                throw StoreError(StoreErrorKind::Refused, 0, m_path,
+                                 "the house revision of a drink must be one of its own");
+        }
+        return m_drinks.save(drink);
+    });
+    if (changed && drink.form == history::DrinkForm::Preparation) larderChanged();
+}
+
+void SqliteWorkbook::saveDraft(base::DraftId draft, const spec::Spec& spec) {
+    const std::lock_guard lock(m_mutex);
+    const bool changed =
+        change("saving the draft", Durability::Draft, [&] { return m_drinks.saveSpec(draft, spec); });
+    if (changed && m_draftsInLarder.count(draft) > 0) larderChanged();
+}
+
+tl::expected<history::Revision, KeepRefusal> SqliteWorkbook::keep(base::DraftId draftId,
+                                                                  const std::string& reason) {
+    const std::lock_guard lock(m_mutex);
+    using Result = tl::expected<history::Revision, KeepRefusal>;
+    auto result = change("keeping a revision", Durability::Kept, [&]() -> Result {
+        const auto draft = m_drinks.draft(draftId);
+        if (!draft) throw notFound(m_book.connection, "draft", draftId.text());
+        const history::Revision revision = revisionFor(*draft, reason);
+        if (revision.parent) {
+            const auto parent = m_revisions.find(*revision.parent);
+            if (parent && parent->spec == revision.spec && parent->facts == revision.facts &&
+                parent->measures == revision.measures)
+                return tl::unexpected(KeepRefusal::NothingChanged);
+        }
+        addFirstStates(revision);
+        insertAndCompare(revision);
+        m_drinks.setBasedOn(draftId, revision.id);
+        return revision;
+    });
+    if (result) {
+        const auto kept = m_drinks.find(result->drink);
+        if (kept && kept->form == history::DrinkForm::Preparation) larderChanged();
+    }
+    return result;
+}
+
+history::Revision SqliteWorkbook::revisionFor(const history::Draft& draft, const std::string& reason) {
+    const larder::Larder now = larder();
+    const spec::HouseRules rules = m_settings.load().rules;
+    history::Revision revision;
+    revision.id = base::RevisionId::random();
+    revision.drink = draft.drink;
+    revision.parent = draft.basedOn;
+    revision.number = m_revisions.nextNumber(draft.drink);
+    revision.reason = reason;
+    revision.kept = m_book.clock.now();
+    revision.spec = draft.spec;
+    revision.facts = pinnedFacts(draft.spec, now, m_revisions);
+    revision.measures = rules.measures;
+    revision.currency = rules.currency;
+    revision.readings = spec::evaluate(draft.spec, now, rules);
+    revision.hash = revision.contentHash();
+    return revision;
+}
+
+// A handbook kind's state, or a preparation's computed one, enters the book the first time it is used.
+void SqliteWorkbook::addFirstStates(const history::Revision& revision) {
+    const larder::Larder now = larder();
+    for (const auto& [ingredient, hash] : revision.facts.states)
+        if (const larder::Ingredient* poured = now.poured(ingredient)) m_revisions.addState(poured->facts);
+}
+
+// What is about to become permanent is read back first; a difference undoes the whole change.
+void SqliteWorkbook::insertAndCompare(const history::Revision& revision) {
+    m_revisions.insert(revision);
+    const auto stored = m_revisions.find(revision.id);
+    const bool same = stored && stored->id == revision.id && stored->number == revision.number &&
+                      stored->hash == revision.hash && stored->contentHash() == revision.hash;
+    if (!same)
+        throw StoreError(StoreErrorKind::Damaged, 0, m_path,
+                         "the revision did not read back as it was written; nothing was kept");
+}
+
+history::Draft SqliteWorkbook::branch(base::RevisionId from) {
+    return change("branching from a revision", Durability::Kept, [&] {
+        const auto revision = m_revisions.find(from);
+        if (!revision) throw notFound(m_book.connection, "revision", from.text());
+        return m_drinks.addDraft(revision->drink, from, revision->spec);
+    });
+}
+
+base::PersonId SqliteWorkbook::addPerson(const std::string& name, const std::string& initials) {
+    return change("adding a person", Durability::Kept, [&] { return m_tastings.addPerson(name, initials); });
+}
+
+void SqliteWorkbook::renamePerson(base::PersonId person, const std::string& name,
+                                  const std::string& initials) {
+    change("renaming a person", Durability::Kept, [&] { m_tastings.renamePerson(person, name, initials); });
+}
+
+tasting::Tasting SqliteWorkbook::addTasting(const tasting::Tasting& tasting) {
+    tasting::Tasting added = tasting;
+    if (added.id.isNull()) added.id = base::TastingId::random();
+    if (added.when == base::Instant{}) added.when = m_book.clock.now();
+    const auto refuse = [&](const char* why) { return StoreError(StoreErrorKind::Refused, 0, m_path, why); };
+    for (const auto& score : added.scores)
+        if (score && (*score < 0 || *score > tasting::kScaleTop))
+            throw refuse("a score stands outside the scale");
+    change("adding a tasting", Durability::Kept, [&] {
+        if (added.amends) {
+            const auto amended = m_tastings.find(*added.amends);
+            if (!amended || amended->revision != added.revision)
+                throw refuse("a tasting can only amend another of the same revision");
+        }
+        m_tastings.insert(added);
+        if (m_tastings.find(added.id) != added)
+            throw StoreError(StoreErrorKind::Damaged, 0, m_path,
+                             "the tasting did not read back as it was written; nothing was added");
+    });
+    return added;
+}
+
+void SqliteWorkbook::saveIngredient(const larder::Ingredient& ingredient) {
+    change("saving an ingredient", Durability::Kept, [&] {
+        m_revisions.addState(ingredient.facts);
+        m_ingredients.save(ingredient);
+    });
+    larderChanged();
+}
+
+void SqliteWorkbook::rememberName(const std::string& writtenName, base::IngredientId ingredient) {
+    change("remembering a name", Durability::Kept,
+           [&] { m_ingredients.remember(base::fold(writtenName), ingredient); });
+    larderChanged();
+}
+
+void SqliteWorkbook::saveCopy(const std::string& path) const {
+    reading("saving a copy", [&] { backUp(m_book.connection, path); });
+}
+
+void SqliteWorkbook::flush() {
+    const std::lock_guard lock(m_mutex);
+    if (!m_file.readOnly) m_book.connection.checkpoint();
+}
+
+} // namespace
+
+std::unique_ptr<Workbook> Workbook::create(const std::string& path, const BookSettings& settings,
+                                           const base::Clock& clock) {
+    OpenedFile file;
+    file.connection = createFile(path);
+    const auto id = base::BookId::random();
+    try {
+        file.connection->change("creating the workbook", Durability::Kept, [&] {
+            runMigrations(*file.connection, 0, schemaMigrations());
+            Book book{*file.connection, id, clock};
+            SettingsRepository repository(book);
+            repository.createBook(kReadableFrom);
+            repository.save(settings);
+        });
+        file.connection->checkpoint();
+    } catch (...) {
+        file.connection.reset();
+        removeFile(path);
+        throw;
+    }
+    return std::make_unique<SqliteWorkbook>(path, std::move(file), id, clock);
+}
+
+std::unique_ptr<Workbook> Workbook::open(const std::string& path, OpenMode mode, const base::Clock& clock) {
+    OpenedFile file = openFile(path, mode, schemaMigrations());
+    const auto id = file.connection->guarded("reading the workbook's id",
+                                             [&] { return SettingsRepository::bookId(*file.connection); });
+    return std::make_unique<SqliteWorkbook>(path, std::move(file), id, clock);
+}
+
+} // namespace stillroom::store
