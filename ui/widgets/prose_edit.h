@@ -1,0 +1,47 @@
+#pragma once
+
+#include "ui/theme/tokens.h"
+
+#include <QPlainTextEdit>
+
+namespace stillroom::ui {
+
+// A sentence or a page a person wrote, edited where it stands. As tall as its text; Tab goes on. A spec
+// field leaves undo to the draft; long notes keep their own.
+class ProseEdit : public QPlainTextEdit {
+    Q_OBJECT
+
+  public:
+    enum class Undo : unsigned char { Drafts, Own };
+    ProseEdit(Type type, Undo undo, QWidget* parent = nullptr);
+    void show(const QString& text);
+    void setEnterLeaves(bool leaves) { m_enterLeaves = leaves; } // for fields of one sentence
+    using QPlainTextEdit::show;
+    QSize sizeHint() const override;
+    QSize minimumSizeHint() const override { return {40, sizeHint().height()}; }
+
+  Q_SIGNALS:
+    void entered();
+    void edited(const QString& text); // by the person, not by show()
+    void finished();
+
+  protected:
+    bool event(QEvent* event) override;
+    void focusInEvent(QFocusEvent* event) override;
+    void focusOutEvent(QFocusEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
+    void paintEvent(QPaintEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    void changeEvent(QEvent* event) override;
+
+  private:
+    void dress();
+    void fit();
+
+    Type m_type;
+    Undo m_undo;
+    bool m_enterLeaves = true;
+    bool m_showing = false;
+};
+
+} // namespace stillroom::ui
