@@ -1,0 +1,36 @@
+#pragma once
+
+#include "ui/plots/glass_geometry.h"
+#include "ui/plots/plot_widget.h"
+
+namespace stillroom::ui {
+
+// The glass in section, to scale, with the true fill line. One routine for screen, printer and image.
+void paintGlass(QPainter& painter, const QRectF& box, const GlassValues& values, const Look& look);
+QString glassFact(const GlassValues& values, const GlassGeometry& geometry); // "full to 88 % of the brim,"
+QString glassConsequence(const GlassValues& values, const GlassGeometry& geometry); // "8 mm to spare"
+QString glassScale(const GlassValues& values,
+                   const GlassGeometry& geometry); // "Low tumbler, drawn at 1 : 1.5"
+
+class GlassDrawing : public PlotWidget {
+    Q_OBJECT
+
+  public:
+    explicit GlassDrawing(QWidget* parent = nullptr);
+
+    void setValues(const GlassValues& values);
+    const GlassValues& values() const { return m_values; }
+
+    QString words() const override;
+    QList<QStringList> rows() const override;
+    QSize sizeHint() const override;
+    QSize minimumSizeHint() const override;
+
+  protected:
+    void paint(QPainter& painter) override;
+
+  private:
+    GlassValues m_values;
+};
+
+} // namespace stillroom::ui

@@ -1,0 +1,110 @@
+#pragma once
+
+#include "ui/theme/look.h"
+
+#include <QPainterPath>
+#include <QPointF>
+#include <QRectF>
+#include <QSizeF>
+#include <QString>
+
+#include <optional>
+#include <vector>
+
+namespace stillroom::ui {
+
+struct ProfilePoint {
+    double heightMm = 0; // above the inside of the floor
+    double radiusMm = 0;
+};
+
+struct GlassStem {
+    double heightMm = 0; // from the bowl down to the table
+    double footRadiusMm = 0;
+};
+
+// A glass as it is drawn: the section of its inside, and enough of its outside to recognise it by.
+struct GlassShape {
+    QString name;
+    std::vector<ProfilePoint> inner; // from the floor (height 0) up to the brim; fewer than two: not known
+    double wallMm = 2.0;
+    double floorMm = 4.0;
+    std::optional<GlassStem> stem;
+    bool isKnown() const { return inner.size() >= 2; }
+};
+
+enum class LayerKind : unsigned char { Mixed, Topped, Floated };
+
+struct GlassLayer {
+    QString name; // "mixed", "float"
+    double ml = 0;
+    LayerKind kind = LayerKind::Mixed;
+};
+
+struct GlassIce {
+    double sideMm = 0;
+    int count = 1;
+};
+
+struct GlassValues {
+    GlassShape shape;
+    std::vector<GlassLayer> layers; // from the bottom up
+    double headMl = 0;              // foam or head: above the line, not counted as liquid
+    std::optional<GlassIce> ice;
+    bool atLeast = false;              // something poured has no size yet: the line stands at least this high
+    bool iceNotCounted = false;        // served over ice whose size nobody stated
+    bool compact = false;              // beside others: share alone, no caption
+    std::optional<double> denominator; // drawn at 1 : this; none: the largest that fits
+};
+
+// Volumes in ml, heights in mm above the inside of the floor.
+double volumeBelow(const std::vector<ProfilePoint>& inner, double heightMm);
+double heightOfVolume(const std::vector<ProfilePoint>& inner, double ml); // never above the brim
+double radiusAt(const std::vector<ProfilePoint>& inner, double heightMm);
+// How much of `ice` is under liquid standing at this height, floating (or lying on the floor).
+double submergedMl(const GlassIce& ice, double heightMm);
+
+struct GlassBand {
+    GlassLayer layer;
+    double fromMm = 0;
+    double toMm = 0;
+    QPainterPath path;
+};
+
+struct RulerTick {
+    double ml = 0;
+    double y = 0;
+    bool major = false;
+};
+
+struct GlassGeometry {
+    double denominator = 1;
+    double pxPerMm = 1;
+    double brimMm = 0;
+    double fillMm = 0;
+    double brimMl = 0;
+    double liquidMl = 0;
+    double shareOfBrim = 0; // of the brim volume, ice counted where it is under the line
+    double overMl = 0;      // what does not fit
+    double headMm = 0;      // how high the head stands above the line
+    double axisX = 0;
+    double floorY = 0;
+    QRectF glassBox; // outside, foot to brim
+    QPainterPath inner;
+    QPainterPath outer;
+    std::vector<GlassBand> bands;
+    std::vector<QRectF> ice;
+    std::vector<RulerTick> ticks;
+    double rulerX = 0;
+
+    bool isOverfull() const { return overMl > 0.05; }
+    double y(double heightMm) const { return floorY - heightMm * pxPerMm; }
+};
+
+// The shape drawn when nobody named a glass that is known: a plain cylinder of 70 mm that holds it all.
+GlassShape plainCylinder(double ml);
+GlassGeometry glassGeometry(const GlassValues& values, QSizeF size, const Look& look);
+// The smallest usual denominator at which this glass fits: for drawing several at one scale.
+double denominatorFor(const GlassShape& shape, QSizeF size, bool compact, const Look& look);
+
+} // namespace stillroom::ui
