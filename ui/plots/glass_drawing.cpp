@@ -1,6 +1,7 @@
 #include "ui/plots/glass_drawing.h"
 
 #include "ui/plots/plot_text.h"
+#include "ui/text/numbers.h"
 #include "ui/theme/icons.h"
 #include "ui/theme/marks.h"
 #include "ui/theme/theme.h"
@@ -26,7 +27,7 @@ void paintRuler(QPainter& painter, const GlassGeometry& geometry, bool compact, 
                          QPointF(geometry.rulerX - look.px(tick.major ? 7 : 4), tick.y));
         if (tick.major)
             drawLabel(painter, QPointF(geometry.rulerX - look.px(10), tick.y), Stand::Right,
-                      plotNumber(tick.ml, 0), Type::Axis, Token::Ink3, look);
+                      number(tick.ml, 0), Type::Axis, Token::Ink3, look);
     }
     const double unitY = std::max(geometry.y(geometry.brimMm) - look.px(10), look.px(6));
     if (!compact || unitY > look.px(6))
@@ -38,7 +39,7 @@ void paintBands(QPainter& painter, const GlassGeometry& geometry, const Look& lo
     for (const auto& band : geometry.bands) {
         const bool floated = band.layer.kind == LayerKind::Floated;
         painter.fillPath(band.path, look.color(floated ? Token::LiquidFloat : Token::LiquidBody));
-        if (floated) paintHatch(painter, band.path, look.px(4), look.pen(Token::Ink2, 0.7));
+        if (floated) paintHatch(painter, band.path, look.px(4.5), look.pen(Token::Ink3, 0.7));
         if (band.fromMm > 0) {
             painter.setPen(look.pen(Token::GlassLine, 1));
             const auto box = band.path.boundingRect();
@@ -82,7 +83,7 @@ void paintIce(QPainter& painter, const GlassGeometry& geometry, const GlassValue
         painter.drawLine(cube.topRight(), face.topRight());
         painter.drawLine(cube.bottomLeft(), face.bottomLeft());
         painter.drawLine(cube.bottomRight(), face.bottomRight());
-        const auto label = withUnit(plotNumber(values.ice->sideMm, 0), u"mm cube");
+        const auto label = withUnit(number(values.ice->sideMm, 0), u"mm cube");
         if (i == 0 && !values.compact && textWidth(label, Type::Axis, look) < face.width())
             drawLabel(painter, face.center(), Stand::Centre, label, Type::Axis, Token::Ink2, look);
     }
@@ -92,6 +93,27 @@ QString layerMl(const GlassValues& values, const GlassLayer& layer) {
     const auto ml = withUnit(plotMl(layer.ml), u"ml");
     if (values.atLeast && layer.kind == LayerKind::Mixed) return u"≥ "_s + ml;
     return ml;
+}
+
+// The lowest place in a band where a text of this width has 10 px of liquid on both sides and clears the ice.
+std::optional<QPointF> placeInside(const GlassGeometry& geometry, const GlassBand& band, double width,
+                                   const Look& look) {
+    const auto area = band.path.boundingRect();
+    for (double y = area.bottom() - look.px(13); y > area.top() + look.px(9); y -= look.px(2)) {
+        const double radius =
+            radiusAt(geometry.shape.inner, (geometry.floorY - y - look.px(6)) / geometry.pxPerMm) *
+            geometry.pxPerMm;
+        const double low =
+            radiusAt(geometry.shape.inner, (geometry.floorY - y + look.px(6)) / geometry.pxPerMm) *
+            geometry.pxPerMm;
+        const double half = std::min(radius, low) - look.px(10);
+        if (2 * half < width) continue;
+        const QRectF text(geometry.axisX - half, y - look.px(7), width, look.px(14));
+        for (const auto& cube : geometry.ice)
+            if (cube.intersects(text)) return std::nullopt;
+        return QPointF(geometry.axisX - half, y);
+    }
+    return std::nullopt;
 }
 
 // Inside where there is room, else outside the right wall with a leader, spread so that none overlap.
@@ -105,17 +127,11 @@ void paintLayerLabels(QPainter& painter, const GlassGeometry& geometry, const Gl
     for (const auto& band : geometry.bands) {
         const auto area = band.path.boundingRect();
         const QString text = layerMl(values, band.layer) + u' ' + band.layer.name;
-        const double y = area.bottom() - look.px(13);
-        const double left =
-            geometry.axisX -
-            radiusAt(values.shape.isKnown() ? values.shape.inner : plainCylinder(geometry.liquidMl).inner,
-                     (geometry.floorY - y) / geometry.pxPerMm) *
-                geometry.pxPerMm +
-            look.px(10);
-        const bool clearOfIce = geometry.ice.empty() || geometry.ice.front().bottom() < y - look.px(8);
-        if (band.layer.kind != LayerKind::Floated && area.height() > look.px(24) && clearOfIce &&
-            left + textWidth(text, Type::Axis, look) < 2 * geometry.axisX - left)
-            drawLabel(painter, QPointF(left, y), Stand::Left, text, Type::Axis, Token::Ink2, look);
+        const auto at = band.layer.kind == LayerKind::Floated
+                            ? std::nullopt
+                            : placeInside(geometry, band, textWidth(text, Type::Axis, look), look);
+        if (at)
+            drawLabel(painter, *at, Stand::Left, text, Type::Axis, Token::Ink2, look);
         else
             outside.push_back({&band, area.center().y()});
     }
@@ -142,11 +158,7 @@ void paintLayerLabels(QPainter& painter, const GlassGeometry& geometry, const Gl
 void paintFillLine(QPainter& painter, const GlassGeometry& geometry, const GlassValues& values,
                    const Look& look) {
     if (geometry.liquidMl <= 0) return;
-    const double reach =
-        (radiusAt(values.shape.isKnown() ? values.shape.inner : plainCylinder(geometry.liquidMl).inner,
-                  geometry.fillMm)) *
-            geometry.pxPerMm +
-        look.px(6);
+    const double reach = radiusAt(geometry.shape.inner, geometry.fillMm) * geometry.pxPerMm + look.px(6);
     const double y = geometry.y(geometry.fillMm);
     auto pen = look.pen(Token::Ink, 2);
     if (values.atLeast) pen.setDashPattern({4, 2});
@@ -160,19 +172,18 @@ void paintFillLine(QPainter& painter, const GlassGeometry& geometry, const Glass
 void paintWords(QPainter& painter, const QRectF& box, const GlassGeometry& geometry,
                 const GlassValues& values, const Look& look) {
     if (values.compact) {
-        const auto share = geometry.liquidMl <= 0 ? QString()
-                           : geometry.isOverfull()
-                               ? u"over"_s
-                               : withUnit(plotNumber(geometry.shareOfBrim * 100, 0), u"%");
+        const auto share = geometry.liquidMl <= 0  ? QString()
+                           : geometry.isOverfull() ? u"over"_s
+                                                   : withUnit(number(geometry.shareOfBrim * 100, 0), u"%");
         if (!values.shape.isKnown()) return;
-        drawLabel(
-            painter,
-            QPointF(box.right() - look.px(2), std::max(geometry.y(geometry.fillMm), box.top() + look.px(10))),
-            Stand::Right, share, Type::Control, Token::Ink, look);
+        drawLabel(painter,
+                  QPointF(geometry.glassBox.right() + look.px(9),
+                          std::max(geometry.y(geometry.fillMm), box.top() + look.px(10))),
+                  Stand::Left, share, Type::Control, Token::Ink, look);
         return;
     }
     const double above = geometry.y(geometry.brimMm + geometry.headMm);
-    const double second = std::max(box.top() + look.px(28), above - look.px(18));
+    const double second = std::max(box.top() + look.px(28), above - look.px(24));
     auto fact = glassFact(values, geometry);
     if (!values.shape.isKnown()) {
         const double width = textWidth(fact, Type::Heading, look);
@@ -186,8 +197,12 @@ void paintWords(QPainter& painter, const QRectF& box, const GlassGeometry& geome
               Token::Ink, look, box.width());
     drawLabel(painter, QPointF(box.center().x(), second), Stand::Centre, glassConsequence(values, geometry),
               Type::Unit, Token::Ink2, look, box.width());
+    // The name gives way before the scale does.
+    auto named = values;
+    const double scaleWidth = textWidth(u", drawn at 1 : 1.75"_s, Type::Caption, look);
+    named.shape.name = elided(values.shape.name, Type::Caption, look, box.width() - scaleWidth - look.px(8));
     drawLabel(painter, QPointF(box.center().x(), geometry.glassBox.bottom() + look.px(14)), Stand::Centre,
-              glassScale(values, geometry), Type::Caption, Token::Ink3, look, box.width());
+              glassScale(named, geometry), Type::Caption, Token::Ink3, look);
 }
 
 } // namespace
@@ -197,28 +212,27 @@ QString glassFact(const GlassValues& values, const GlassGeometry& geometry) {
     if (!values.shape.isKnown()) return u"this glass is not known"_s;
     if (geometry.isOverfull())
         return u"%1 more than it holds"_s.arg(withUnit(plotMl(geometry.overMl), u"ml"));
-    const auto share = withUnit(plotNumber(geometry.shareOfBrim * 100, 0), u"%");
+    const auto share = withUnit(number(geometry.shareOfBrim * 100, 0), u"%");
     return (values.atLeast ? u"full to at least %1 of the brim,"_s : u"full to %1 of the brim,"_s).arg(share);
 }
 
 QString glassConsequence(const GlassValues& values, const GlassGeometry& geometry) {
     if (geometry.liquidMl <= 0)
         return values.shape.isKnown()
-                   ? u"it holds %1 to the brim"_s.arg(withUnit(plotNumber(geometry.brimMl, 0), u"ml"))
+                   ? u"it holds %1 to the brim"_s.arg(withUnit(number(geometry.brimMl, 0), u"ml"))
                    : u"the glass is drawn once you name one"_s;
     if (!values.shape.isKnown()) return u"a plain 70 mm cylinder stands in"_s;
-    if (geometry.isOverfull())
-        return u"the brim is at %1"_s.arg(withUnit(plotNumber(geometry.brimMl, 0), u"ml"));
+    if (geometry.isOverfull()) return u"the brim is at %1"_s.arg(withUnit(number(geometry.brimMl, 0), u"ml"));
     const double spare = geometry.brimMm - geometry.fillMm;
     auto text = spare < 1 ? u"under 1 mm to spare"_s
-                          : u"%1 to spare"_s.arg(withUnit(plotNumber(std::floor(spare), 0), u"mm"));
+                          : u"%1 to spare"_s.arg(withUnit(number(std::floor(spare), 0), u"mm"));
     if (values.iceNotCounted) text += u"; ice not counted"_s;
     return text;
 }
 
 QString glassScale(const GlassValues& values, const GlassGeometry& geometry) {
     const int decimals = decimalsOfStep(geometry.denominator);
-    const auto scale = u"drawn at 1 : %1"_s.arg(plotNumber(geometry.denominator, decimals));
+    const auto scale = u"drawn at 1 : %1"_s.arg(number(geometry.denominator, decimals));
     if (!values.shape.isKnown() || values.shape.name.isEmpty()) return scale;
     return values.shape.name + u", "_s + scale;
 }
@@ -269,9 +283,9 @@ QList<QStringList> GlassDrawing::rows() const {
     const auto geometry = glassGeometry(m_values, size(), Theme::current().look());
     QList<QStringList> rows{{u"layer"_s, u"ml"_s, u"from mm"_s, u"to mm"_s}};
     for (const auto& band : geometry.bands)
-        rows << QStringList{band.layer.name, plotNumber(band.layer.ml, 1), plotNumber(band.fromMm, 1),
-                            plotNumber(band.toMm, 1)};
-    rows << QStringList{u"brim"_s, plotNumber(geometry.brimMl, 0), QString(), plotNumber(geometry.brimMm, 1)};
+        rows << QStringList{band.layer.name, number(band.layer.ml, 1), number(band.fromMm, 1),
+                            number(band.toMm, 1)};
+    rows << QStringList{u"brim"_s, number(geometry.brimMl, 0), QString(), number(geometry.brimMm, 1)};
     return rows;
 }
 

@@ -15,7 +15,7 @@ namespace {
 constexpr double kPxPerMmAtFullScale = 96.0 / 25.4;
 // Fresh ice, 0 °C: 0.917 g/ml, floating in a drink of about 0.99 g/ml.
 constexpr double kIceSubmergedShare = 0.917 / 0.99;
-constexpr std::array<double, 12> kDenominators = {0.5, 0.75, 1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8};
+constexpr std::array<double, 14> kDenominators = {0.5, 0.75, 1, 1.25, 1.5, 1.75, 2, 2.5, 3, 3.5, 4, 5, 6, 8};
 constexpr double kMlPerCubicMm = 1e-3;
 
 double frustumMl(const ProfilePoint& a, const ProfilePoint& b) {
@@ -35,8 +35,8 @@ struct Room {
 };
 
 Room roomFor(bool compact, const Look& look) {
-    return compact ? Room{look.px(40), look.px(12), look.px(10), look.px(6)}
-                   : Room{look.px(44), look.px(66), look.px(48), look.px(26)};
+    return compact ? Room{look.px(42), look.px(42), look.px(16), look.px(6)}
+                   : Room{look.px(40), look.px(50), look.px(54), look.px(24)};
 }
 
 double widestRadius(const GlassShape& shape) {
@@ -99,9 +99,9 @@ void addRuler(GlassGeometry& geometry, const std::vector<ProfilePoint>& inner, c
             minor = step;
             break;
         }
-    double major = minor * 5;
+    double major = minor * 2;
     for (const double factor : {2.0, 5.0, 10.0})
-        if (minor * factor * perMlAtMost >= look.px(26)) {
+        if (minor * factor <= geometry.brimMl && minor * factor * perMlAtMost >= look.px(24)) {
             major = minor * factor;
             break;
         }
@@ -263,6 +263,7 @@ GlassGeometry glassGeometry(const GlassValues& values, QSizeF size, const Look& 
     const auto& inner = shape.inner;
 
     GlassGeometry geometry;
+    geometry.shape = shape;
     geometry.denominator = values.denominator.value_or(denominatorFor(shape, size, values.compact, look));
     geometry.pxPerMm = look.px(kPxPerMmAtFullScale) / geometry.denominator;
     geometry.brimMm = inner.back().heightMm;

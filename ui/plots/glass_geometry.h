@@ -78,6 +78,7 @@ struct RulerTick {
 };
 
 struct GlassGeometry {
+    GlassShape shape; // what is drawn: the glass, or the cylinder standing in for it
     double denominator = 1;
     double pxPerMm = 1;
     double brimMm = 0;

@@ -1,37 +1,61 @@
 #include "ui/plots/plot_text.h"
 
+#include "ui/text/numbers.h"
+
 #include <QFontMetricsF>
-#include <QLocale>
 #include <QPainter>
+#include <QTextLayout>
 
 #include <cmath>
 
 namespace stillroom::ui {
 
 namespace {
-constexpr char16_t kMinus = u'\u2212';
-constexpr char16_t kNarrowSpace = u'\u202f';
+
+// Breaks a paragraph into lines; what does not fit into `maxLines` ends in an ellipsis.
+QStringList brokenLines(const QString& text, Type type, const Look& look, double width, int maxLines) {
+    QStringList lines;
+    QTextLayout layout(text, look.font(type));
+    layout.beginLayout();
+    for (auto line = layout.createLine(); line.isValid(); line = layout.createLine()) {
+        line.setLineWidth(width);
+        if (maxLines > 0 && lines.size() == maxLines - 1) {
+            const auto rest = text.mid(line.textStart());
+            lines << QFontMetricsF(look.font(type)).elidedText(rest, Qt::ElideRight, width);
+            break;
+        }
+        lines << text.mid(line.textStart(), line.textLength()).trimmed();
+    }
+    layout.endLayout();
+    return lines;
+}
+
 } // namespace
 
-QString plotNumber(double value, int decimals) {
-    QLocale locale;
-    locale.setNumberOptions(QLocale::OmitGroupSeparator);
-    auto text = locale.toString(value, 'f', decimals);
-    // "-0.0" is nothing below nothing.
-    if (text.startsWith(locale.negativeSign())) {
-        text.remove(0, locale.negativeSign().size());
-        const bool zero = std::abs(value) < 0.5 * std::pow(10.0, -decimals);
-        if (!zero) text.prepend(kMinus);
+double drawParagraph(QPainter& painter, QPointF topLeft, double width, const QString& text, Type type,
+                     Token token, const Look& look, int maxLines) {
+    const QFontMetricsF metrics(look.font(type));
+    const double height = look.lineHeight(type);
+    painter.setFont(look.font(type));
+    painter.setPen(look.color(token));
+    double y = 0;
+    for (const auto& line : brokenLines(text, type, look, width, maxLines)) {
+        painter.drawText(topLeft + QPointF(0, y + (height + metrics.ascent() - metrics.descent()) / 2), line);
+        y += height;
     }
-    return text;
+    return y;
+}
+
+double paragraphHeight(const QString& text, Type type, const Look& look, double width, int maxLines) {
+    return look.lineHeight(type) * static_cast<double>(brokenLines(text, type, look, width, maxLines).size());
 }
 
 QString plotMl(double ml) {
-    return plotNumber(ml, ml < 9.95 ? 1 : 0);
+    return trimmedNumber(ml, ml < 9.95 ? 1 : 0);
 }
 
-QString withUnit(const QString& number, QStringView unit) {
-    return number + kNarrowSpace + unit.toString();
+QString withUnit(const QString& figure, QStringView unit) {
+    return figure + kNarrowSpace + unit.toString();
 }
 
 double textWidth(const QString& text, Type type, const Look& look) {

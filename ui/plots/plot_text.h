@@ -9,18 +9,20 @@ class QPainter;
 
 namespace stillroom::ui {
 
-// A number as every drawing writes it: the locale's decimal mark, a real minus, no group marks.
-QString plotNumber(double value, int decimals);
-// "156", "9.5": whole from ten up, one decimal below.
+// "156", "7.5": whole from ten up, at most one decimal below.
 QString plotMl(double ml);
 // Narrow no-break space before a unit.
-QString withUnit(const QString& number, QStringView unit);
+QString withUnit(const QString& figure, QStringView unit);
 
 // Where a line of text stands in relation to the point it is given.
 enum class Stand : unsigned char { Left, Centre, Right };
 // Draws one line with its box's middle at y; returns the box it took.
 QRectF drawLabel(QPainter& painter, QPointF at, Stand stand, const QString& text, Type type, Token token,
                  const Look& look, double maxWidth = 0);
+// A paragraph at the line height of its type, cut at `maxLines` with an ellipsis. Returns its height.
+double drawParagraph(QPainter& painter, QPointF topLeft, double width, const QString& text, Type type,
+                     Token token, const Look& look, int maxLines = 0);
+double paragraphHeight(const QString& text, Type type, const Look& look, double width, int maxLines = 0);
 double textWidth(const QString& text, Type type, const Look& look);
 QString elided(const QString& text, Type type, const Look& look, double width);
 
