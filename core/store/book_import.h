@@ -1,0 +1,26 @@
+#pragma once
+
+#include "core/base/clock.h"
+#include "core/exchange/book_json.h"
+#include "core/store/workbook.h"
+
+namespace stillroom::store {
+
+// A clock that import sets to each thing's own time. Unset, it tells the system's.
+class BookClock final : public base::Clock {
+  public:
+    base::Instant now() const override { return m_set ? *m_set : base::SystemClock().now(); }
+    void set(const base::Instant& instant) { m_set = instant; }
+    void release() { m_set.reset(); }
+
+  private:
+    std::optional<base::Instant> m_set;
+};
+
+// Puts a scripted book into a workbook that was opened with `clock`, through the same calls and the same
+// reading of text that a person's own work goes through: people, ingredients, then each drink's revisions,
+// tastings and last draft, at their own times. Throws StoreError, or std::runtime_error naming the drink
+// and line that could not be read; what stood before stays, and so does what was already put in.
+void importBook(Workbook& workbook, BookClock& clock, const exchange::ScriptedBook& book);
+
+} // namespace stillroom::store
