@@ -33,17 +33,37 @@ class Bindings {
     const PreparedFacts* facts(std::size_t line) const; // nullptr: nothing in the larder answers to it
     const larder::Ingredient* poured(std::size_t line) const;
 
+    struct Data; // bindings.h, for the evaluation's own files
+    const Data& data() const { return *m_data; }
+
   private:
-    struct Data;
     std::unique_ptr<Data> m_data;
 };
 
 // Pure: the same spec and facts give the same readings. No allocation, no words, no lookups by name.
+//
+// What is counted, and how a reading becomes a bound:
+// - Measured: the mixed lines as poured. Mixed: with the water of the method. Served: with what is topped
+//   and floated and what stays of a rinse. Cost counts what is poured, at every stage.
+// - Optional lines, lines to taste and lines without an amount are in no sum. An amount nobody stated makes
+//   sums AtLeast; a concentration becomes AtLeast or AtMost when more of that line could move it one way
+//   only, and Unknown when it could move it both ways.
+// - A fact nobody stated (strength, sugar, acid) is tried at zero and at the largest it may plausibly be
+//   (prepared_facts.h), ranges of amounts at both ends. The spread decides: below half the last digit shown
+//   the reading is Exact; from ranges alone Between; from missing facts AtLeast or AtMost, on the side of
+//   which is sure, and sugar:acid with both missing Unknown. A fact that a reading needs only for the volume
+//   model (sugar for a strength) marks it an estimate while it moves it by less than 2 %.
+// - More than six ranged lines: concentrations are bounded by numerator over volume, each at its own end,
+//   which is wider than what can really happen.
+// - Parts without a target: concentrations hold, sums are Unknown. Another measured line beside them is
+//   then weighed against 90 ml of parts a serve, and marked an estimate.
+// - No technique and no ice: no water, Dilution is NotApplicable. Ice without a technique: Unknown.
 Readings evaluate(const Spec& spec, const Bindings& bindings);
 // The two steps in one, for callers that read a spec once.
 Readings evaluate(const Spec& spec, const larder::Larder& larder, const HouseRules& rules);
 
-// What one line brings, for the columns beside it. Unknown stays unknown.
+// What one line brings to the whole spec as written (not per serve), for the columns beside it. Unknown
+// stays unknown; a range reads Between.
 struct Contribution {
     Reading volumeMl, ethanolMl, sugarG, acidG, costMajor;
 };

@@ -1,0 +1,203 @@
+#include "core/spec/bindings.h"
+
+#include "core/base/text.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numeric>
+
+namespace stillroom::spec {
+
+using quantity::HouseMeasures;
+using quantity::HouseSize;
+using quantity::Measure;
+
+namespace {
+
+using CountSizes = std::map<std::string, HouseSize, std::less<>>;
+
+std::string singular(const std::string& word) {
+    if (word.size() > 3 && word.back() == 's' && word[word.size() - 2] != 's')
+        return word.substr(0, word.size() - 1);
+    return word;
+}
+
+std::vector<std::string> wordsOf(std::string_view text) {
+    std::vector<std::string> words = base::foldedWords(text.substr(0, text.find_first_of(",(")));
+    for (std::string& word : words)
+        word = singular(word);
+    return words;
+}
+
+bool contains(const std::vector<std::string>& words, const std::vector<std::string>& wanted) {
+    return std::all_of(wanted.begin(), wanted.end(), [&](const std::string& word) {
+        return std::find(words.begin(), words.end(), word) != words.end();
+    });
+}
+
+// The most particular key all of whose words are in the name: "raw egg white" finds "egg white", and
+// "demerara sugar cube" is taken before "sugar cube". Bottles and cans are measures, not names.
+double sizeOf(const CountSizes& sizes, const std::vector<std::string>& nameWords) {
+    std::size_t best = 0;
+    double size = 0;
+    for (const auto& [key, entry] : sizes) {
+        if (key == "bottle" || key == "can") continue;
+        const auto keyWords = wordsOf(key);
+        if (keyWords.size() > best && contains(nameWords, keyWords)) {
+            best = keyWords.size();
+            size = entry.typical;
+        }
+    }
+    return size;
+}
+
+struct CountedSize {
+    double ml = 0, g = 0;
+};
+
+CountedSize countedSize(const HouseMeasures& house, std::vector<std::string> words) {
+    if (words == std::vector<std::string>{"egg"}) words = {"whole", "egg"};
+    return {sizeOf(house.countMl, words), sizeOf(house.countG, words)};
+}
+
+// By what the line says first, then by what the larder calls it.
+CountedSize countedSize(const HouseMeasures& house, const Line& line, const larder::Ingredient* ingredient,
+                        const char* asWell) {
+    std::vector<std::string> names{line.name};
+    if (ingredient != nullptr) {
+        names.push_back(ingredient->name);
+        names.insert(names.end(), ingredient->aliases.begin(), ingredient->aliases.end());
+    }
+    for (const std::string& name : names) {
+        auto words = wordsOf(name);
+        if (*asWell != '\0') words.emplace_back(asWell);
+        const CountedSize size = countedSize(house, std::move(words));
+        if (size.ml > 0 || size.g > 0) return size;
+    }
+    return {};
+}
+
+MeasureSize exactSize(const quantity::Rational& micro) {
+    return {quantity::Dimension::Count, micro.toDouble() / 1000, micro.numerator(), micro.denominator()};
+}
+
+// A house size is a decimal text; twelve decimals hold every one of them exactly.
+MeasureSize decimalSize(double size) {
+    constexpr std::int64_t kMicroPerUnit = 1000;
+    constexpr std::int64_t kScale = 1'000'000'000'000;
+    if (!(size > 0) || size > 9e6) return {};
+    const auto scaled = static_cast<std::int64_t>(std::llround(size * static_cast<double>(kScale)));
+    const std::int64_t divisor = std::gcd(scaled, kScale / kMicroPerUnit);
+    return {quantity::Dimension::Count, size, scaled / divisor, kScale / kMicroPerUnit / divisor};
+}
+
+MeasureSize measureSize(const HouseMeasures& house, Measure measure) {
+    const auto& info = quantity::measureInfo(measure);
+    MeasureSize size;
+    if (info.exactMicrolitres) {
+        size = exactSize(*info.exactMicrolitres);
+    } else if (info.exactMicrograms) {
+        size = exactSize(*info.exactMicrograms);
+        size.size /= 1000; // µg to mg to g
+    } else if (const auto ml = house.ml(measure)) {
+        size = decimalSize(*ml);
+    } else if (const auto g = house.grams(measure)) {
+        size = decimalSize(*g);
+        if (std::abs(size.num) < std::numeric_limits<std::int64_t>::max() / 1000) size.num *= 1000;
+    }
+    size.dimension = info.dimension;
+    // A bottle or a can is counted and holds a volume.
+    const auto holds = house.countMl.find(info.id);
+    if (info.dimension == quantity::Dimension::Count && holds != house.countMl.end()) {
+        size = decimalSize(holds->second.typical);
+        size.dimension = quantity::Dimension::Volume;
+    }
+    return size;
+}
+
+std::int64_t toThousandths(double value) {
+    return static_cast<std::int64_t>(std::llround(value * 1000));
+}
+
+UnitPrice unitPrice(const larder::Ingredient* ingredient, const quantity::Currency& currency) {
+    UnitPrice price;
+    if (ingredient == nullptr || ingredient->packs.empty()) return price;
+    const larder::Pack& pack = ingredient->packs.back();
+    if (pack.price.currency != currency) {
+        price.otherCurrency = true;
+        return price;
+    }
+    double size = 0;
+    if (pack.forMl) {
+        price.unit = UnitPrice::Per::Microlitre;
+        size = *pack.forMl;
+        price.per = toThousandths(size);
+    } else if (pack.forG) {
+        price.unit = UnitPrice::Per::Microgram;
+        size = *pack.forG;
+        price.per = static_cast<std::int64_t>(std::llround(size * 1e6));
+    } else if (pack.forPieces) {
+        price.unit = UnitPrice::Per::Piece;
+        size = *pack.forPieces;
+        price.per = static_cast<std::int64_t>(std::llround(size));
+        if (static_cast<double>(price.per) != size) price.per = 0; // parts of a piece are not sold
+    }
+    std::int64_t perMinor = 1'000'000;
+    for (int i = 0; i < pack.price.currency.exponent; ++i)
+        perMinor /= 10;
+    const bool fits = std::abs(pack.price.minor) < std::numeric_limits<std::int64_t>::max() / 1'000'000;
+    if (!fits || price.per <= 0) return {};
+    price.millionths = pack.price.minor * perMinor;
+    price.major = static_cast<double>(price.millionths) / 1e6 / size;
+    return price;
+}
+
+} // namespace
+
+Bindings::Bindings(const Spec& spec, const larder::Larder& larder, const HouseRules& rules)
+    : m_data(std::make_unique<Data>()) {
+    m_data->larder = larder;
+    m_data->rules = rules;
+    m_data->rinseRetainedMl = rules.measures.rinseRetainedMl.typical;
+    for (const auto& info : quantity::measures())
+        m_data->sizes[static_cast<std::size_t>(info.measure)] = measureSize(rules.measures, info.measure);
+    m_data->lines.reserve(spec.lines.size());
+    for (const Line& line : spec.lines) {
+        BoundLine bound;
+        bound.facts = &nothingKnown();
+        if (line.ingredient) bound.poured = m_data->larder.poured(*line.ingredient);
+        if (bound.poured != nullptr) {
+            bound.known = true;
+            m_data->prepared.push_back(std::make_unique<PreparedFacts>(prepare(bound.poured->facts)));
+            bound.facts = m_data->prepared.back().get();
+        }
+        bound.price = unitPrice(bound.poured, rules.currency);
+        const auto piece = countedSize(rules.measures, line, bound.poured, line.juiceOf ? "juice" : "");
+        const auto cube = countedSize(rules.measures, line, bound.poured, "cube");
+        bound.pieceMl = piece.ml;
+        bound.pieceG = piece.g;
+        bound.cubeMl = cube.ml;
+        bound.cubeG = cube.g;
+        m_data->lines.push_back(bound);
+    }
+}
+
+Bindings::Bindings(Bindings&&) noexcept = default;
+Bindings& Bindings::operator=(Bindings&&) noexcept = default;
+Bindings::~Bindings() = default;
+
+const HouseRules& Bindings::rules() const {
+    return m_data->rules;
+}
+
+const PreparedFacts* Bindings::facts(std::size_t line) const {
+    if (line >= m_data->lines.size() || !m_data->lines[line].known) return nullptr;
+    return m_data->lines[line].facts;
+}
+
+const larder::Ingredient* Bindings::poured(std::size_t line) const {
+    return line < m_data->lines.size() ? m_data->lines[line].poured : nullptr;
+}
+
+} // namespace stillroom::spec

@@ -1,0 +1,178 @@
+#include "core/spec/portion.h"
+
+#include <cmath>
+#include <limits>
+
+namespace stillroom::spec {
+
+using quantity::Amount;
+using quantity::Dimension;
+using quantity::Measure;
+using quantity::Rational;
+
+namespace {
+
+__extension__ using Wide = __int128;
+
+Measure measureOf(const Measured& measured) noexcept {
+    return measured.measure.value_or(Measure::Piece);
+}
+
+// Parts of a plant that flavour and are not drunk by the millilitre.
+bool isNegligible(Measure measure) noexcept {
+    switch (measure) {
+    case Measure::Leaf:
+    case Measure::Sprig:
+    case Measure::Slice:
+    case Measure::Wedge:
+    case Measure::Handful:
+        return true;
+    default:
+        return false;
+    }
+}
+
+Portion ofVolume(double ml, const PreparedFacts& facts) noexcept {
+    if (!facts.dry) return {Sizing::Sized, ml, ml};
+    if (facts.bulkGPerMl <= 0) return {Sizing::NoDensity, 0, 0};
+    const double grams = ml * facts.bulkGPerMl;
+    return {Sizing::Sized, grams, grams * facts.dissolvedMl};
+}
+
+Portion ofMass(double grams, const PreparedFacts& facts, std::uint8_t atLargest) noexcept {
+    if (facts.dry) return {Sizing::Sized, grams, grams * facts.dissolvedMl};
+    const double density = atLargest == 0 ? facts.densityGPerMl : facts.totals[atLargest].massG;
+    const double ml = grams / density;
+    return {Sizing::Sized, ml, ml};
+}
+
+Portion ofCount(double count, Measure measure, const BoundLine& line) noexcept {
+    const bool cubes = measure == Measure::Cube;
+    const double ml = cubes ? line.cubeMl : line.pieceMl;
+    const double g = cubes ? line.cubeG : line.pieceG;
+    if (line.facts->dry ? g > 0 : (ml <= 0 && g > 0)) return ofMass(count * g, *line.facts, 0);
+    if (ml > 0) return ofVolume(count * ml, *line.facts);
+    return {Sizing::NoSize, 0, 0};
+}
+
+std::int64_t halfEven(Wide numerator, Wide denominator) noexcept {
+    const Wide whole = numerator / denominator;
+    const Wide twice = 2 * (numerator - whole * denominator);
+    const bool up = twice > denominator || (twice == denominator && whole % 2 != 0);
+    return static_cast<std::int64_t>(whole + (up ? 1 : 0));
+}
+
+std::int64_t rounded(double millionths) noexcept {
+    constexpr double kTop = 9e18;
+    if (!(std::abs(millionths) < kTop)) return std::numeric_limits<std::int64_t>::max();
+    return static_cast<std::int64_t>(std::nearbyint(millionths));
+}
+
+} // namespace
+
+double amountOf(const Measured& measured, bool high) noexcept {
+    const Rational& amount = high ? measured.amount.high : measured.amount.low;
+    double value = amount.denominator() == 1 ? static_cast<double>(amount.numerator()) : amount.toDouble();
+    if (measured.multiplier.numerator() != 1 || measured.multiplier.denominator() != 1)
+        value *= measured.multiplier.toDouble();
+    return value;
+}
+
+bool isRanged(const Measured& measured, Qualifier qualifier) noexcept {
+    if (measured.amount.kind == Amount::Kind::Range) return measured.amount.low != measured.amount.high;
+    return qualifier == Qualifier::UpTo && measured.amount.kind == Amount::Kind::Exact;
+}
+
+Portion portionOf(const Measured& measured, double amount, const BoundLine& line, const Bindings::Data& data,
+                  double partMl, std::uint8_t atLargest) noexcept {
+    const PreparedFacts& facts = *line.facts;
+    const Measure measure = measureOf(measured);
+    if (isNegligible(measure) || (facts.dry && !facts.soluble)) return {};
+    if (measured.amount.kind == Amount::Kind::None || !(amount >= 0)) return {Sizing::Unstated, 0, 0};
+    const MeasureSize& size = data.sizes[static_cast<std::size_t>(measure)];
+    switch (size.dimension) {
+    case Dimension::Volume:
+        if (size.size <= 0) return {Sizing::NoSize, 0, 0};
+        return ofVolume(amount * size.size, facts);
+    case Dimension::Mass:
+        if (size.size <= 0) return {Sizing::NoSize, 0, 0};
+        return ofMass(amount * size.size, facts, atLargest);
+    case Dimension::Part:
+        return ofVolume(amount * partMl, facts);
+    case Dimension::Count:
+        break;
+    }
+    return ofCount(amount, measure, line);
+}
+
+Portion largestPortion(Sizing sizing, double amount, const BoundLine& line, int serves) noexcept {
+    constexpr double kPieceMl = 100;     // a small fruit
+    constexpr double kUnstatedMl = 1000; // a serve
+    constexpr double kUnstatedG = 500;
+    double units = 0;
+    switch (sizing) {
+    case Sizing::Sized:
+    case Sizing::Negligible:
+        return {};
+    case Sizing::NoSize:
+    case Sizing::NoDensity:
+        units = kPieceMl * std::max(amount, 1.0);
+        break;
+    case Sizing::Unstated:
+        units = (line.facts->dry ? kUnstatedG : kUnstatedMl) * serves;
+        break;
+    }
+    return {Sizing::Sized, units, line.facts->dry ? units * line.facts->dissolvedMl : units};
+}
+
+LineCost costOf(const Measured& measured, bool high, const Portion& portion, const BoundLine& line,
+                const Bindings::Data& data) noexcept {
+    const UnitPrice& price = line.price;
+    if (price.otherCurrency) return {Priced::OtherCurrency, 0};
+    if (price.unit == UnitPrice::Per::None) return {line.facts->plainWater ? Priced::Yes : Priced::No, 0};
+    if (measured.amount.kind == Amount::Kind::None) return {Priced::No, 0};
+
+    const Measure measure = measureOf(measured);
+    const MeasureSize& size = data.sizes[static_cast<std::size_t>(measure)];
+    const Rational& amount = high ? measured.amount.high : measured.amount.low;
+    const bool alike =
+        (price.unit == UnitPrice::Per::Microlitre && size.dimension == Dimension::Volume && size.num > 0) ||
+        (price.unit == UnitPrice::Per::Microgram && size.dimension == Dimension::Mass && size.num > 0) ||
+        (price.unit == UnitPrice::Per::Piece && size.dimension == Dimension::Count && !isNegligible(measure));
+    if (alike) {
+        const bool counted = size.dimension == Dimension::Count;
+        const std::int64_t sizeNum = counted ? 1 : size.num;
+        const std::int64_t sizeDen = counted ? 1 : size.den;
+        const double top = static_cast<double>(price.millionths) * static_cast<double>(amount.numerator()) *
+                           static_cast<double>(measured.multiplier.numerator()) *
+                           static_cast<double>(sizeNum);
+        const double bottom = static_cast<double>(price.per) * static_cast<double>(amount.denominator()) *
+                              static_cast<double>(measured.multiplier.denominator()) *
+                              static_cast<double>(sizeDen);
+        constexpr double kFits = 8e37; // half of what 128 bits hold
+        if (top < kFits && bottom < kFits && top >= 0 && top / bottom < 9e18) {
+            const Wide numerator =
+                Wide{price.millionths} * amount.numerator() * measured.multiplier.numerator() * sizeNum;
+            const Wide denominator =
+                Wide{price.per} * amount.denominator() * measured.multiplier.denominator() * sizeDen;
+            return {Priced::Yes, halfEven(numerator, denominator)};
+        }
+        return {Priced::Yes, rounded(top / bottom)};
+    }
+    if (portion.sizing != Sizing::Sized) return {Priced::No, 0};
+    const PreparedFacts& facts = *line.facts;
+    double inPriced = portion.units; // as ml or g of the facts, turned into what the pack is sold by
+    if (price.unit == UnitPrice::Per::Microlitre && facts.dry) {
+        if (facts.bulkGPerMl <= 0) return {Priced::No, 0};
+        inPriced /= facts.bulkGPerMl;
+    } else if (price.unit == UnitPrice::Per::Microgram && !facts.dry) {
+        inPriced *= facts.densityGPerMl;
+    } else if (price.unit == UnitPrice::Per::Piece) {
+        const double perPiece = facts.dry ? line.pieceG : line.pieceMl;
+        if (perPiece <= 0) return {Priced::No, 0};
+        inPriced /= perPiece;
+    }
+    return {Priced::Yes, rounded(inPriced * price.major * 1e6)};
+}
+
+} // namespace stillroom::spec

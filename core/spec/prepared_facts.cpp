@@ -1,0 +1,207 @@
+#include "core/spec/prepared_facts.h"
+
+#include "core/physics/ethanol_water.h"
+#include "core/physics/facts_to_masses.h"
+#include "core/physics/food_energy.h"
+#include "core/physics/mixture.h"
+#include "core/physics/solute_volumes.h"
+#include "core/physics/sucrose_water.h"
+#include "core/physics/titratable_acid.h"
+
+#include <algorithm>
+
+namespace stillroom::spec {
+
+using larder::FactState;
+using physics::Composition;
+using physics::Substance;
+using quantity::Density;
+using quantity::Mass;
+using quantity::MassFraction;
+using quantity::Strength;
+using quantity::Volume;
+
+namespace {
+
+// Dissolving 1 kg of sugar adds about 0.62 l (reference: ternary, kitchen rule and CRC apparent volumes).
+constexpr double kSugarMlPerGram = 0.62;
+
+bool isAcid(Substance s) {
+    return s >= Substance::Citric && s <= Substance::Succinic;
+}
+
+double typical(const std::optional<larder::Fact>& fact) {
+    return fact ? std::max(fact->typical, 0.0) : 0.0;
+}
+
+void addSugar(Composition& c, double grams, const larder::Shares& shares) {
+    double stated = 0;
+    for (const auto& [substance, share] : shares.parts) {
+        c[substance] += grams * share;
+        stated += share;
+    }
+    if (stated < 1) c[Substance::Sucrose] += grams * (1 - stated);
+}
+
+// Acid is stated as the citric acid it titrates like; the shares are by mass of the acids themselves.
+void addAcid(Composition& c, double asCitric, const larder::Shares& shares) {
+    double stated = 0;
+    double citricPerGram = 0;
+    for (const auto& [substance, share] : shares.parts) {
+        if (!isAcid(substance)) continue;
+        stated += share;
+        citricPerGram += share / physics::gramsPerGramCitric(substance);
+    }
+    const double rest = std::max(1 - stated, 0.0);
+    citricPerGram += rest;
+    if (!(citricPerGram > 0)) return;
+    const double grams = asCitric / citricPerGram;
+    for (const auto& [substance, share] : shares.parts)
+        if (isAcid(substance)) c[substance] += grams * share;
+    c[Substance::Citric] += grams * rest;
+}
+
+// Everything but ethanol and water: g per litre of a liquid, g per kg of a dry good.
+Composition solutes(const FactState& facts, double sugar, double acid) {
+    Composition c;
+    addSugar(c, sugar, facts.sugarShares);
+    addAcid(c, acid, facts.acidShares);
+    c[Substance::Fat] += typical(facts.fatGPerL);
+    c[Substance::Protein] += typical(facts.proteinGPerL);
+    c[Substance::OtherCarbohydrate] += typical(facts.carbohydrateGPerL);
+    c[Substance::OtherSolids] += typical(facts.otherSolidsGPerL);
+    c[Substance::Salt] += typical(facts.saltGPerL);
+    c[Substance::Caffeine] += typical(facts.caffeineMgPerL) / 1000;
+    c[Substance::CarbonDioxide] += typical(facts.co2GPerL);
+    return c;
+}
+
+// A handbook's density is a typical one beside other typical figures: it may show solids nobody listed,
+// but it must not make 1 ml smaller than 1 ml. What somebody measured or a label says is taken as it is.
+std::optional<Density> densityToUse(const FactState& facts, const physics::LiquidFacts& liquid) {
+    if (!facts.densityKgPerM3) return std::nullopt;
+    const Density stated = Density::fromKgPerM3(facts.densityKgPerM3->typical);
+    const auto kind = facts.densityKgPerM3->sourceKind;
+    if (kind == larder::SourceKind::Measured || kind == larder::SourceKind::Label) return stated;
+    const auto model = physics::massesPerMl(liquid);
+    if (!model || stated <= model->modelDensity) return std::nullopt;
+    return stated;
+}
+
+struct PerUnit {
+    Composition composition;
+    bool assumed = false;
+};
+
+PerUnit liquidPerMl(const FactState& facts, std::uint8_t atLargest) {
+    const double abv = (atLargest & kStrengthFact) != 0 ? kLargestStrengthPercent : typical(facts.abvPercent);
+    const double sugar = (atLargest & kSugarFact) != 0 ? kLargestSugarGPerL : typical(facts.sugarGPerL);
+    const double acid = (atLargest & kAcidFact) != 0 ? kLargestAcidGPerL : typical(facts.acidGPerL);
+    physics::LiquidFacts liquid{Strength::fromPercentVol(std::min(abv, 100.0)), solutes(facts, sugar, acid),
+                                std::nullopt};
+    if (atLargest == 0) liquid.measuredDensity = densityToUse(facts, liquid);
+    if (const auto masses = physics::massesPerMl(liquid)) return {masses->perMl, false};
+    liquid.measuredDensity.reset();
+    if (const auto masses = physics::massesPerMl(liquid)) return {masses->perMl, true};
+    // More than a ml of solutes and ethanol: keep the solutes, and as much ethanol as then fits.
+    double low = 0;
+    double high = liquid.strength.fraction();
+    PerUnit fitted;
+    fitted.assumed = true;
+    fitted.composition.addScaled(liquid.gramsPerLitre, 1e-3);
+    for (int i = 0; i < 30; ++i) {
+        const double middle = 0.5 * (low + high);
+        liquid.strength = Strength::fromFraction(middle);
+        if (const auto masses = physics::massesPerMl(liquid)) {
+            fitted.composition = masses->perMl;
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    return fitted;
+}
+
+PerUnit dryPerGram(const FactState& facts, std::uint8_t atLargest) {
+    if (!facts.soluble) return {};
+    constexpr double kWhole = 1000; // g per kg: all of it
+    const double sugar = (atLargest & kSugarFact) != 0 ? kWhole : typical(facts.sugarGPerL);
+    const double acid = (atLargest & kAcidFact) != 0 ? kWhole : typical(facts.acidGPerL);
+    Composition c = solutes(facts, sugar, acid);
+    const double stated = c.totalGrams();
+    if (stated < kWhole) c[Substance::OtherSolids] += kWhole - stated;
+    const double share = 1.0 / std::max(stated, kWhole);
+    Composition perGram;
+    perGram.addScaled(c, share);
+    return {perGram, stated > kWhole * 1.01 && atLargest == 0};
+}
+
+std::uint8_t unknownFacts(const FactState& facts) {
+    if (facts.dry && !facts.soluble) return 0;
+    std::uint8_t bits = 0;
+    if (!facts.abvPercent && !facts.dry) bits |= kStrengthFact;
+    if (!facts.sugarGPerL) bits |= kSugarFact;
+    if (!facts.acidGPerL) bits |= kAcidFact;
+    return bits;
+}
+
+} // namespace
+
+Totals totalsOf(const Composition& c) noexcept {
+    Totals t;
+    t.ethanolG = c[Substance::Ethanol];
+    t.waterG = c[Substance::Water];
+    t.sugarG = c.sugarGrams();
+    for (std::size_t i = 0; i < physics::kSubstanceCount; ++i)
+        t.soluteMl += physics::kSoluteMlPerGram[i] * c.grams[i];
+    t.acidG = physics::titratableAcidAsCitric(c).grams();
+    t.massG = c.totalGrams();
+    const auto energy = physics::foodEnergy(c);
+    t.kj = energy.kj;
+    t.kcal = energy.kcal;
+    return t;
+}
+
+double volumeMl(const Totals& t) noexcept {
+    const double ethanolAndWater = t.ethanolG + t.waterG;
+    double ml = t.soluteMl;
+    if (ethanolAndWater > 0) {
+        const double share = std::clamp(t.ethanolG / ethanolAndWater, 0.0, 1.0);
+        const Density rho = physics::ethanolWaterDensityAt20(MassFraction::fromFraction(share));
+        ml += (Mass::fromGrams(ethanolAndWater) / rho).ml();
+    }
+    if (t.sugarG > 0)
+        ml += physics::sugarVolumeAt20(Mass::fromGrams(t.sugarG), Mass::fromGrams(t.waterG)).ml();
+    return ml;
+}
+
+PreparedFacts prepare(const FactState& facts) {
+    PreparedFacts p;
+    p.unknown = unknownFacts(facts);
+    p.dry = facts.dry;
+    p.soluble = facts.soluble;
+    for (std::uint8_t set = 0; set < p.totals.size(); ++set) {
+        if ((set & ~p.unknown) != 0) continue;
+        const PerUnit unit = facts.dry ? dryPerGram(facts, set) : liquidPerMl(facts, set);
+        p.totals[set] = totalsOf(unit.composition);
+        if (set == 0) {
+            p.perUnit = unit.composition;
+            p.assumed = unit.assumed;
+        }
+    }
+    if (facts.dry) {
+        p.bulkGPerMl = facts.densityKgPerM3 ? facts.densityKgPerM3->typical / 1000 : 0;
+        p.dissolvedMl = p.totals[0].sugarG * kSugarMlPerGram + p.totals[0].soluteMl + p.totals[0].waterG;
+    } else {
+        p.densityGPerMl = p.totals[0].massG > 0 ? p.totals[0].massG : 1;
+        p.plainWater = p.unknown == 0 && p.totals[0].massG == p.totals[0].waterG && !facts.carbonated;
+    }
+    return p;
+}
+
+const PreparedFacts& nothingKnown() {
+    static const PreparedFacts none = prepare(FactState{});
+    return none;
+}
+
+} // namespace stillroom::spec

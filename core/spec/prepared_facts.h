@@ -1,0 +1,66 @@
+#pragma once
+
+#include "core/larder/facts.h"
+#include "core/physics/composition.h"
+
+#include <array>
+#include <cstdint>
+
+namespace stillroom::spec {
+
+// What evaluation adds up: everything that grows with the amount of a line. A volume follows from these by
+// the mixture model of core/physics; nothing else of a composition is needed for a reading.
+struct Totals {
+    double ethanolG = 0;
+    double waterG = 0;
+    double sugarG = 0;
+    double soluteMl = 0; // apparent volume of what is neither ethanol, water nor sugar
+    double acidG = 0;    // titratable, as anhydrous citric acid
+    double massG = 0;
+    double kj = 0;
+    double kcal = 0;
+
+    void addScaled(const Totals& other, double factor) noexcept {
+        ethanolG += factor * other.ethanolG;
+        waterG += factor * other.waterG;
+        sugarG += factor * other.sugarG;
+        soluteMl += factor * other.soluteMl;
+        acidG += factor * other.acidG;
+        massG += factor * other.massG;
+        kj += factor * other.kj;
+        kcal += factor * other.kcal;
+    }
+};
+
+Totals totalsOf(const physics::Composition& composition) noexcept;
+// ml at 20 °C: the sums of physics::volumeAt20 over totals.
+double volumeMl(const Totals& totals) noexcept;
+
+// Facts that a reading may lack, as bits.
+enum FactBit : std::uint8_t { kStrengthFact = 1, kSugarFact = 2, kAcidFact = 4 };
+inline constexpr std::uint8_t kAllFacts = 7;
+
+// The most that a fact nobody stated may plausibly be. They decide whether a missing fact can be seen in a
+// reading, and nothing else.
+inline constexpr double kLargestStrengthPercent = 100;
+inline constexpr double kLargestSugarGPerL = 900; // a saturated syrup holds 890 at 20 °C (sucrose-water)
+inline constexpr double kLargestAcidGPerL = 100;
+
+// An ingredient's facts as masses per unit: per ml at 20 °C of a liquid, per gram of a dry good.
+struct PreparedFacts {
+    physics::Composition perUnit;     // unknown facts left out
+    std::array<Totals, 8> totals{};   // by the set of unknown facts taken at their largest; [0]: left out
+    std::uint8_t unknown = kAllFacts; // of FactBit
+    bool dry = false;
+    bool soluble = true;
+    bool assumed = false;     // facts that cannot be true together were made to fit
+    bool plainWater = false;  // from the tap: a price nobody stated is below half a cent
+    double bulkGPerMl = 0;    // of a dry good as spooned; 0: unknown
+    double densityGPerMl = 1; // of a liquid; water's where nothing is known
+    double dissolvedMl = 0;   // of a gram of a dry good: what it adds to what is poured
+};
+
+PreparedFacts prepare(const larder::FactState& facts);
+const PreparedFacts& nothingKnown(); // a liquid of which only the amount is known
+
+} // namespace stillroom::spec

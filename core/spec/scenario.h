@@ -1,0 +1,63 @@
+#pragma once
+
+#include "core/spec/bindings.h"
+#include "core/spec/portion.h"
+
+#include <array>
+#include <cstdint>
+
+// One pass over a spec with every open question answered one way. Evaluation is one such pass when nothing
+// is open, and the envelope of several when something is.
+namespace stillroom::spec {
+
+// Ranged lines whose two ends are tried in every combination.
+inline constexpr int kCornerLines = 6;
+
+struct Scenario {
+    std::uint8_t factsAtLargest = 0; // of FactBit: unknown facts at their largest, else left out
+    std::uint32_t rangesHigh = 0; // bit i: the i-th ranged line at its upper end; the last bit: all further
+    bool unstatedLarge = false;   // amounts nobody stated at their largest, else left out
+    bool iceLarge = false;        // water of an unknown method at its most, else none
+};
+
+// Lines that lack something, as bits for Reading::gapLines, apart for mixed lines and all lines.
+struct OpenLines {
+    std::uint64_t strength = 0, sugar = 0, acid = 0, price = 0, amount = 0;
+};
+
+// What the pass met on its way.
+struct Questions {
+    std::uint8_t unknownFacts = 0;
+    int ranged = 0;
+    OpenLines mixed, all;
+    bool assumedMixed = false, assumedAll = false;
+    bool pricedMixed = false, pricedAll = false; // some line has a price
+    bool countedMixed = false, countedAll = false;
+    bool partsWithoutTarget = false;
+    bool measuredBesideParts = false;
+    bool unknownIce = false;
+
+    bool none() const {
+        return unknownFacts == 0 && ranged == 0 && all.amount == 0 && all.price == 0 && !partsWithoutTarget &&
+               !unknownIce;
+    }
+};
+
+struct StageSums {
+    Totals totals;
+    double pouredMl = 0;
+    std::int64_t costMillionths = 0;
+};
+
+struct Pass {
+    std::array<StageSums, 3> stages; // whole, in the order of Stage
+    double volumeMl[3] = {};
+    double dilution = 0;
+    bool waterApplies = false; // some method is known, even if it adds none
+    bool waterEstimate = false;
+    Questions questions;
+};
+
+Pass pass(const Spec& spec, const Bindings::Data& data, const Scenario& scenario) noexcept;
+
+} // namespace stillroom::spec
