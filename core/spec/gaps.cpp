@@ -1,0 +1,117 @@
+#include "core/physics/ethanol_water.h"
+#include "core/spec/evaluate.h"
+#include "core/spec/scenario.h"
+
+#include <algorithm>
+
+namespace stillroom::spec {
+
+namespace {
+
+double half(Quantity q) {
+    double value = 0.5;
+    for (int i = 0; i < quantityDecimals(q); ++i)
+        value /= 10;
+    return value;
+}
+
+// Whether a missing fact of this many ml in a drink of `totalMl` could be seen in any reading.
+struct Visible {
+    double ml = 0;      // of the line, whole
+    double totalMl = 0; // of the drink, whole
+    int serves = 1;
+
+    double share() const { return totalMl > 0 ? std::min(ml / totalMl, 1.0) : 1; }
+    bool strength() const {
+        const double ethanolG = ml * kLargestStrengthPercent / 100 * physics::kEthanolKgPerM3At20 / 1000;
+        return share() * kLargestStrengthPercent >= half(Quantity::Strength) ||
+               ethanolG / serves >= half(Quantity::Ethanol);
+    }
+    bool sugar() const { return share() * kLargestSugarGPerL / 10 >= half(Quantity::Sugar); }
+    bool acid() const { return share() * kLargestAcidGPerL / 10 >= half(Quantity::Acid); }
+};
+
+class GapList {
+  public:
+    explicit GapList(const Spec& spec, const Bindings& bindings) : m_spec(spec), m_bindings(bindings) {}
+
+    void add(GapCode code, std::size_t line) {
+        const auto* poured = m_bindings.poured(line);
+        const std::string& written = m_spec.lines[line].name;
+        gaps.push_back({code, static_cast<int>(line), poured != nullptr ? poured->name : written});
+    }
+    void addWhole(GapCode code) { gaps.push_back({code, -1, {}}); }
+
+    std::vector<Gap> gaps;
+
+  private:
+    const Spec& m_spec;
+    const Bindings& m_bindings;
+};
+
+void amountGap(const Line& line, const Portion& portion, std::size_t i, GapList& list) {
+    switch (portion.sizing) {
+    case Sizing::Sized:
+    case Sizing::Negligible:
+        return;
+    case Sizing::Unstated:
+        // "to top" names how, not how much; a rinse is poured to taste and what stays is known.
+        list.add(line.poured.measure ? GapCode::MeasureHasNoSize : GapCode::AmountNotStated, i);
+        return;
+    case Sizing::NoSize:
+        list.add(GapCode::MeasureHasNoSize, i);
+        return;
+    case Sizing::NoDensity:
+        list.add(GapCode::DensityUnknown, i);
+        return;
+    }
+}
+
+void factGaps(const PreparedFacts& facts, const Visible& visible, std::size_t i, GapList& list) {
+    if ((facts.unknown & kStrengthFact) != 0 && visible.strength()) list.add(GapCode::StrengthUnknown, i);
+    if ((facts.unknown & kSugarFact) != 0 && visible.sugar()) list.add(GapCode::SugarUnknown, i);
+    if ((facts.unknown & kAcidFact) != 0 && visible.acid()) list.add(GapCode::AcidUnknown, i);
+}
+
+} // namespace
+
+std::vector<Gap> gaps(const Spec& spec, const Bindings& bindings) {
+    const Bindings::Data& data = bindings.data();
+    const Pass read = pass(spec, data, {});
+    const double totalMl = read.volumeMl[static_cast<std::size_t>(Stage::Measured)];
+    const int serves = std::max(spec.serves, 1);
+    GapList list(spec, bindings);
+    for (std::size_t i = 0; i < spec.lines.size(); ++i) {
+        const Line& line = spec.lines[i];
+        if (line.optional) list.add(GapCode::OptionalLeftOut, i);
+        if (line.toTaste) list.add(GapCode::ToTasteLeftOut, i);
+        if (line.optional || line.toTaste || line.role == Role::Garnish) continue;
+        BoundLine bound;
+        bound.facts = &nothingKnown();
+        if (i < data.lines.size()) bound = data.lines[i];
+        constexpr double kNominalPartMl = 30;
+        const Portion poured =
+            portionOf(line.poured, amountOf(line.poured, true), bound, data, kNominalPartMl, 0);
+        if (poured.sizing == Sizing::Negligible) continue;
+        amountGap(line, poured, i, list);
+        const bool open = poured.sizing != Sizing::Sized;
+        if (!open && !(poured.units > 0)) continue;
+        if (!bound.known) {
+            list.add(GapCode::IngredientUnknown, i);
+        } else {
+            const double ml = open ? totalMl : poured.pouredMl;
+            factGaps(*bound.facts, {ml, totalMl, serves}, i, list);
+        }
+        const LineCost cost = costOf(line.poured, true, poured, bound, data);
+        if (cost.priced == Priced::OtherCurrency)
+            list.add(GapCode::PriceCurrency, i);
+        else if (cost.priced == Priced::No && bound.known && bound.price.unit == UnitPrice::Per::None)
+            list.add(GapCode::PriceUnknown, i);
+    }
+    if (read.questions.unknownIce) list.addWhole(GapCode::DilutionUnknown);
+    if (read.questions.partsWithoutTarget) list.addWhole(GapCode::PartTargetMissing);
+    if (!spec.glass.empty() && spec.glassProfile.empty()) list.addWhole(GapCode::GlassUnknown);
+    return std::move(list.gaps);
+}
+
+} // namespace stillroom::spec
