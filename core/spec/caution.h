@@ -2,6 +2,7 @@
 
 #include "core/spec/evaluate.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,8 +20,21 @@ struct Caution {
     friend bool operator==(const Caution&, const Caution&) = default;
 };
 
+// What a spec alone does not say: where the thing is going and what it is kept in.
+struct CautionContext {
+    bool stored = false;            // a preparation or batch that is kept, not a drink made to order
+    std::string preparationKind;    // "syrup", "cordial", "puree"; empty: none
+    std::vector<std::string> flags; // set on the drink or menu: "alcohol_free", "vegan"
+    std::string vessel;             // "bare_copper", "lead_crystal"
+    bool event = false;             // for guests at an event
+    std::optional<double> ph;
+    std::optional<double> waterActivity;
+};
+
 // Most dangerous first, then most specific (set off by a line before set off by a total). Standing ones last.
 std::vector<Caution> cautions(const Spec& spec, const Bindings& bindings, const Readings& readings);
+std::vector<Caution> cautions(const Spec& spec, const Bindings& bindings, const Readings& readings,
+                              const CautionContext& context);
 std::string_view deferenceText(); // local codes and licensed practice come first
 std::string_view severityId(Severity severity);
 
@@ -29,5 +43,11 @@ struct AllergenSummary {
     std::vector<int> unknownLines;     // lines whose ingredient states nothing
 };
 AllergenSummary allergens(const Spec& spec, const Bindings& bindings);
+// The list of Regulation (EU) 1169/2011 Annex II: id ("sulphites") and its full name.
+struct AllergenName {
+    std::string id;
+    std::string name;
+};
+const std::vector<AllergenName>& euAllergens();
 
 } // namespace stillroom::spec

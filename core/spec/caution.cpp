@@ -1,0 +1,168 @@
+#include "core/spec/caution.h"
+
+#include "core/spec/safety_match.h"
+#include "core/spec/safety_rules.h"
+
+#include <algorithm>
+#include <limits>
+
+namespace stillroom::spec {
+
+namespace {
+
+constexpr double kInfinite = std::numeric_limits<double>::infinity();
+// Pure ethanol at 20 °C, g/ml: OIML R 22, as in resources/handbook/servings.json.
+constexpr double kEthanolGPerMl = 0.78924;
+constexpr double kMlOfAUkUnit = 10;
+
+std::optional<KnownRange> rangeOf(const Reading& reading) {
+    switch (reading.bound) {
+    case Bound::Exact:
+        return KnownRange{reading.value, reading.value};
+    case Bound::AtLeast:
+        return KnownRange{reading.value, kInfinite};
+    case Bound::AtMost:
+        return KnownRange{-kInfinite, reading.value};
+    case Bound::Between:
+        return KnownRange{reading.value, reading.upper};
+    case Bound::Unknown:
+    case Bound::NotApplicable:
+        return std::nullopt;
+    }
+    return std::nullopt;
+}
+
+// Grams of a dry good, where it was weighed; the smaller end of a range.
+std::optional<double> weighedGrams(const Measured& measured) {
+    if (!measured.amount.isStated() || !measured.measure) return std::nullopt;
+    const auto& unit = quantity::measureInfo(*measured.measure);
+    if (!unit.exactMicrograms) return std::nullopt;
+    return measured.amount.low.toDouble() * measured.multiplier.toDouble() *
+           unit.exactMicrograms->toDouble() / 1e6;
+}
+
+// mg in one serve. Lines whose caffeine nobody states add nothing, so this is a lower end.
+double caffeineMg(const Spec& spec, const Bindings& bindings) {
+    const std::vector<Contribution> lines = contributions(spec, bindings);
+    double mg = 0;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const larder::Ingredient* poured = bindings.poured(i);
+        if (poured == nullptr || !poured->facts.caffeineMgPerL) continue;
+        const double perLitre = poured->facts.caffeineMgPerL->typical; // per kg when dry
+        if (poured->facts.dry) {
+            if (const auto grams = weighedGrams(spec.lines[i].poured)) mg += perLitre * *grams / 1000;
+        } else if (const auto ml = rangeOf(lines[i].volumeMl)) {
+            mg += perLitre * std::max(0.0, ml->low) / 1000;
+        }
+    }
+    return mg / std::max(1, spec.serves);
+}
+
+std::optional<KnownRange> scaled(std::optional<KnownRange> range, double factor) {
+    if (range) range = KnownRange{range->low * factor, range->high * factor};
+    return range;
+}
+
+class Quantities {
+  public:
+    Quantities(const Spec& spec, const Bindings& bindings, const Readings& readings,
+               const CautionContext& context)
+        : m_served(readings[Stage::Served]),
+          m_context(context),
+          m_caffeineMg(caffeineMg(spec, bindings)) {}
+
+    std::optional<KnownRange> operator()(std::string_view name) const {
+        if (name == "abv_percent") return rangeOf(m_served[Quantity::Strength]);
+        if (name == "serving_ethanol_g") return rangeOf(m_served[Quantity::Ethanol]);
+        if (name == "serving_uk_units")
+            return scaled(rangeOf(m_served[Quantity::Ethanol]), 1 / (kEthanolGPerMl * kMlOfAUkUnit));
+        if (name == "serving_temp_C") return rangeOf(m_served[Quantity::Temperature]);
+        if (name == "brix") return rangeOf(m_served[Quantity::Brix]);
+        if (name == "caffeine_mg") return KnownRange{m_caffeineMg, kInfinite};
+        if (name == "caffeine_mg_per_l") return caffeinePerLitre();
+        if (name == "ph") return single(m_context.ph);
+        if (name == "water_activity") return single(m_context.waterActivity);
+        return std::nullopt;
+    }
+
+  private:
+    static std::optional<KnownRange> single(std::optional<double> value) {
+        return value ? std::optional(KnownRange{*value, *value}) : std::nullopt;
+    }
+    std::optional<KnownRange> caffeinePerLitre() const {
+        const auto volume = rangeOf(m_served[Quantity::Volume]);
+        if (!volume || !(volume->high > 0) || volume->high == kInfinite) return std::nullopt;
+        return KnownRange{m_caffeineMg / volume->high * 1000, kInfinite};
+    }
+
+    const StageReadings& m_served;
+    const CautionContext& m_context;
+    double m_caffeineMg;
+};
+
+std::vector<std::string> chosenTechniques(const Method& method) {
+    switch (method.technique) {
+    case Technique::WaterBath: // spirits warmed over hot water, not an infusion in a sealed bag
+        return {"hot_batch"};
+    case Technique::Carbonate:
+        return {"carbonate"};
+    default:
+        return {};
+    }
+}
+
+SafetyView viewOf(const Spec& spec, const Bindings& bindings) {
+    SafetyView view;
+    for (std::size_t i = 0; i < spec.lines.size(); ++i) {
+        const Line& line = spec.lines[i];
+        SafetyLine seen;
+        seen.words = line.name + "\n" + line.written;
+        for (const Alternative& alternative : line.alternatives)
+            seen.words += "\n" + alternative.name;
+        if (const larder::Ingredient* poured = bindings.poured(i)) {
+            seen.facts = &poured->facts;
+            seen.fromHandbook = !poured->handbookId.empty();
+        }
+        view.lines.push_back(std::move(seen));
+    }
+    view.methodText = spec.method.text + "\n" + spec.garnish + "\n" + spec.glass;
+    view.techniques = chosenTechniques(spec.method);
+    return view;
+}
+
+} // namespace
+
+std::vector<Caution> cautions(const Spec& spec, const Bindings& bindings, const Readings& readings,
+                              const CautionContext& context) {
+    SafetyView view = viewOf(spec, bindings);
+    view.context = context;
+    view.quantity = Quantities(spec, bindings, readings, view.context);
+    return firedCautions(view, SafetyRules::builtIn());
+}
+
+std::vector<Caution> cautions(const Spec& spec, const Bindings& bindings, const Readings& readings) {
+    return cautions(spec, bindings, readings, CautionContext());
+}
+
+AllergenSummary allergens(const Spec& spec, const Bindings& bindings) {
+    AllergenSummary summary;
+    std::vector<std::string> found;
+    for (std::size_t i = 0; i < spec.lines.size(); ++i) {
+        const larder::Ingredient* poured = bindings.poured(i);
+        if (poured == nullptr || !poured->facts.allergens) {
+            summary.unknownLines.push_back(static_cast<int>(i));
+            continue;
+        }
+        found.insert(found.end(), poured->facts.allergens->begin(), poured->facts.allergens->end());
+    }
+    for (const AllergenName& allergen : euAllergens())
+        if (std::find(found.begin(), found.end(), allergen.id) != found.end())
+            summary.contains.push_back(allergen.id);
+    // What a user wrote beyond the list is not lost.
+    for (const std::string& other : found)
+        if (std::find(summary.contains.begin(), summary.contains.end(), other) == summary.contains.end())
+            summary.contains.push_back(other);
+    return summary;
+}
+
+} // namespace stillroom::spec

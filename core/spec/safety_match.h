@@ -1,0 +1,39 @@
+#pragma once
+
+#include "core/larder/facts.h"
+#include "core/spec/safety_rules.h"
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace stillroom::spec {
+
+// A drink reduced to what can set a caution off.
+struct SafetyLine {
+    std::string words;                        // the name and what was written
+    const larder::FactState* facts = nullptr; // of what is poured; nullptr: unknown
+    bool fromHandbook = false;                // then the handbook's own tags speak for it
+};
+
+// Where a value surely lies; an end nobody knows is infinite.
+struct KnownRange {
+    double low;
+    double high;
+};
+
+struct SafetyView {
+    std::vector<SafetyLine> lines;
+    std::string methodText;              // method and garnish, as written
+    std::vector<std::string> techniques; // chosen rather than written, as ids of the rules
+    // Of one serve, by the names in the rules; nullopt: unknown, never fires.
+    std::function<std::optional<KnownRange>(std::string_view quantity)> quantity;
+    CautionContext context;
+};
+
+// In the order in which they are shown.
+std::vector<Caution> firedCautions(const SafetyView& view, const SafetyRules& rules);
+
+} // namespace stillroom::spec
