@@ -145,7 +145,9 @@ class Reader {
 
     std::optional<Single> figure(std::size_t at) {
         if (tok(at).isMark(".")) {
-            const auto value = Rational::fromText("0." + std::string(m_line.raw(at + 1)));
+            std::string decimals("0.");
+            decimals += m_line.raw(at + 1);
+            const auto value = Rational::fromText(decimals);
             if (!value) return unclear();
             return Single{*value, at + 2};
         }
@@ -192,7 +194,10 @@ class Reader {
             m_problem = DoubtCode::TooLarge;
             return std::nullopt;
         }
-        if (wholeParts < g.parts.size()) text += "." + std::string(g.parts[wholeParts]);
+        if (wholeParts < g.parts.size()) {
+            text.push_back('.');
+            text += g.parts[wholeParts];
+        }
         const auto value = Rational::fromText(text);
         if (!value) m_problem = DoubtCode::NumberUnclear;
         return value;
@@ -336,7 +341,12 @@ class Reader {
     }
 
     NumberWord wordAt(std::size_t i) const {
-        return tok(i).kind == TokenKind::Word ? numberWord(tok(i).folded) : NumberWord{};
+        if (tok(i).kind != TokenKind::Word) return {};
+        // a quart is a quarter only in French: "un quart", "trois quarts"
+        if (oneOf(tok(i), {"quart", "quarts"}) &&
+            (i == 0 || !oneOf(tok(i - 1), {"un", "trois", "le", "et", "demi"})))
+            return {};
+        return numberWord(tok(i).folded);
     }
 
     // "half a", "a quarter of an", "1/2 of a": the words that only link a fraction to its measure

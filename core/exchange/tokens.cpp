@@ -201,9 +201,15 @@ std::string_view TokenLine::raw(std::size_t i) const {
 
 std::string TokenLine::slice(std::size_t first, std::size_t last) const {
     if (first >= last || last > m_tokens.size()) return {};
-    std::string out = m_text.substr(m_tokens[first].begin, m_tokens[last - 1].end - m_tokens[first].begin);
-    for (std::size_t at = out.find(kNoBreakSpace); at != std::string::npos; at = out.find(kNoBreakSpace, at))
-        out.replace(at, kNoBreakSpace.size(), " ");
+    const std::string_view written = std::string_view(m_text).substr(
+        m_tokens[first].begin, m_tokens[last - 1].end - m_tokens[first].begin);
+    std::string out;
+    out.reserve(written.size());
+    for (std::size_t i = 0; i < written.size(); ++i) {
+        const bool noBreak = written.substr(i, kNoBreakSpace.size()) == kNoBreakSpace;
+        out.push_back(noBreak ? ' ' : written[i]);
+        if (noBreak) i += kNoBreakSpace.size() - 1;
+    }
     return out;
 }
 
