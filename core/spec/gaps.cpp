@@ -1,4 +1,5 @@
 #include "core/physics/ethanol_water.h"
+#include "core/physics/glass_profile.h"
 #include "core/spec/evaluate.h"
 #include "core/spec/scenario.h"
 
@@ -110,7 +111,9 @@ std::vector<Gap> gaps(const Spec& spec, const Bindings& bindings) {
     }
     if (read.questions.unknownIce) list.addWhole(GapCode::DilutionUnknown);
     if (read.questions.partsWithoutTarget) list.addWhole(GapCode::PartTargetMissing);
-    if (!spec.glass.empty() && spec.glassProfile.empty()) list.addWhole(GapCode::GlassUnknown);
+    const bool shapeKnown = physics::glassProfile(spec.glassProfile) != nullptr ||
+                            physics::glassProfileFor(spec.glass) != nullptr;
+    if (!spec.glass.empty() && !shapeKnown) list.addWhole(GapCode::GlassUnknown);
     return std::move(list.gaps);
 }
 
