@@ -1,0 +1,143 @@
+#include "core/balance/style_region.h"
+
+#include "core/base/check.h"
+#include "core/base/embedded.h"
+#include "core/larder/guarded_json.h"
+#include "core/larder/handbook.h"
+#include "core/larder/larder.h"
+
+#include <algorithm>
+
+namespace stillroom::balance {
+
+namespace {
+
+using nlohmann::json;
+
+struct Malformed {};
+
+std::string text(const json& object, const char* key) {
+    const auto found = object.find(key);
+    if (found == object.end() || !found->is_string()) throw Malformed{};
+    return found->get<std::string>();
+}
+
+Range range(const json& object, const char* key) {
+    const auto found = object.find(key);
+    if (found == object.end()) return {0, 0, false};
+    if (!found->is_array() || found->size() != 2 || !(*found)[0].is_number() || !(*found)[1].is_number())
+        throw Malformed{};
+    const Range read{(*found)[0].get<double>(), (*found)[1].get<double>()};
+    if (read.low > read.high) throw Malformed{};
+    return read;
+}
+
+// Acid that makes a drink a sour: between the stirred drinks (up to 0.14 g/100 ml) and the mildest of the
+// shaken ones (0.49) of the same table. Ours to choose.
+constexpr double kSourFrom = 0.3;
+
+bool surelyFrom(const spec::Reading& reading, double threshold) {
+    switch (reading.bound) {
+    case spec::Bound::Exact:
+    case spec::Bound::AtLeast:
+    case spec::Bound::Between:
+        return reading.value >= threshold;
+    default:
+        return false;
+    }
+}
+
+bool isEggWhite(const spec::Line& line) {
+    static const std::vector<base::IngredientId> foams{larder::Handbook::idOf("egg_white"),
+                                                       larder::Handbook::idOf("aquafaba")};
+    const auto isFoam = [](base::IngredientId id) {
+        return std::find(foams.begin(), foams.end(), id) != foams.end();
+    };
+    if (line.ingredient && isFoam(*line.ingredient)) return true;
+    // A house's own egg white, by its name.
+    static const larder::Larder handbook;
+    const larder::NameMatch match = handbook.match(line.name);
+    return match.quality == larder::MatchQuality::Exact && isFoam(match.ingredient);
+}
+
+bool isInDrink(const spec::Line& line) {
+    return !line.optional && line.role != spec::Role::Garnish;
+}
+
+const char* styleIdOf(const spec::Spec& spec, const spec::Readings& readings) {
+    const bool topped = std::any_of(spec.lines.begin(), spec.lines.end(), [](const spec::Line& line) {
+        return isInDrink(line) && line.role == spec::Role::Topped;
+    });
+    if (topped) return "";
+    const bool sour = surelyFrom(readings[spec::Stage::Served][spec::Quantity::Acid], kSourFrom);
+    switch (spec.method.technique) {
+    case spec::Technique::Stir:
+        return sour ? "" : "stirred";
+    case spec::Technique::Build:
+        return sour ? "" : "built";
+    case spec::Technique::Blend:
+        return "blended";
+    case spec::Technique::Carbonate:
+        return "carbonated";
+    case spec::Technique::Shake: {
+        if (!sour) return "";
+        const bool eggWhite = std::any_of(spec.lines.begin(), spec.lines.end(), [](const spec::Line& line) {
+            return isInDrink(line) && isEggWhite(line);
+        });
+        return eggWhite ? "shaken_egg_white" : "shaken_sour";
+    }
+    default:
+        return "";
+    }
+}
+
+} // namespace
+
+std::optional<std::vector<StyleRegion>> styleRegionsFromJson(std::string_view source) {
+    const auto document = larder::parseGuarded(source, 6);
+    if (!document || !document->is_object()) return std::nullopt;
+    try {
+        if (text(*document, "schema") != "stillroom-styles/1") return std::nullopt;
+        const bool fromMemory = document->value("from_memory", true);
+        const json styles = document->value("styles", json());
+        if (!styles.is_array()) return std::nullopt;
+        std::vector<StyleRegion> regions;
+        for (const json& object : styles) {
+            if (!object.is_object()) return std::nullopt;
+            StyleRegion region;
+            region.id = text(object, "id");
+            region.name = text(object, "name");
+            region.sugar = range(object, "sugar_g_per_100ml");
+            region.acid = range(object, "acid_g_per_100ml");
+            region.strength = range(object, "strength_percent_vol");
+            region.dilution = range(object, "dilution_ratio");
+            region.source = text(*document, "source");
+            region.fromMemory = fromMemory;
+            regions.push_back(std::move(region));
+        }
+        return regions;
+    } catch (const Malformed&) {
+        return std::nullopt;
+    }
+}
+
+const std::vector<StyleRegion>& styleRegions() {
+    static const std::vector<StyleRegion> regions = [] {
+        auto read = styleRegionsFromJson(base::embedded("handbook/styles.json"));
+        STILLROOM_CHECK(read.has_value(), return std::vector<StyleRegion>());
+        return std::move(*read);
+    }();
+    return regions;
+}
+
+const StyleRegion* styleRegion(std::string_view id) {
+    for (const StyleRegion& region : styleRegions())
+        if (region.id == id) return &region;
+    return nullptr;
+}
+
+const StyleRegion* styleOf(const spec::Spec& spec, const spec::Readings& readings) {
+    return styleRegion(styleIdOf(spec, readings));
+}
+
+} // namespace stillroom::balance
