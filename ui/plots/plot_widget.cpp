@@ -70,7 +70,7 @@ void PlotWidget::paintEvent(QPaintEvent*) {
     QPainter painter(this);
     painter.fillRect(rect(), Theme::current().color(Token::Page));
     paint(painter);
-    if (hasFocus()) {
+    if (hasFocus() && !framesItself()) {
         const double in = Theme::current().px(4);
         paintFocusFrame(painter, QRectF(rect()).adjusted(in, in, -in, -in), Theme::current().look());
     }

@@ -19,6 +19,8 @@ class PlotWidget : public QWidget {
 
   protected:
     virtual void paint(QPainter& painter) = 0;
+    // Whether the drawing shows the focus inside itself; else a frame stands around all of it.
+    virtual bool framesItself() const { return false; }
     // Call after the values changed: tells assistive tools and repaints.
     void valuesChanged();
 

@@ -1,0 +1,549 @@
+#include "ui/plots/trail.h"
+
+#include "ui/plots/plot_text.h"
+#include "ui/text/numbers.h"
+#include "ui/theme/theme.h"
+
+#include <QAccessible>
+#include <QHelpEvent>
+#include <QKeyEvent>
+#include <QPainter>
+#include <QScrollBar>
+#include <QToolTip>
+
+#include <algorithm>
+#include <cmath>
+
+namespace stillroom::ui {
+
+using namespace Qt::Literals::StringLiterals;
+
+namespace {
+
+constexpr double kThreadsWidth = 132;
+constexpr double kThreadsFrom = 760; // narrower trails do without
+constexpr std::size_t kThreadPoints = 12;
+
+void paintLink(QPainter& painter, const TrailGeometry& geometry, const TrailLink& link, const Look& look) {
+    const auto& from = geometry.items[static_cast<std::size_t>(link.from)];
+    const auto& to = geometry.items[static_cast<std::size_t>(link.to)];
+    const QPointF a(from.x, geometry.laneY(from.lane));
+    const QPointF b(to.x, geometry.laneY(to.lane));
+    auto pen = look.pen(Token::Ink, 1.5);
+    if (link.dashed) pen.setDashPattern({3, 2});
+    painter.setPen(pen);
+    painter.setBrush(Qt::NoBrush);
+    if (from.lane == to.lane) {
+        painter.drawLine(a, b);
+        return;
+    }
+    // Leaves the line at its parent, swings up, and runs level to its first mark.
+    const double bend = std::min(b.x() - a.x(), look.px(72));
+    QPainterPath path(a);
+    path.cubicTo(a + QPointF(bend * 0.55, 0), QPointF(a.x() + bend * 0.45, b.y()),
+                 QPointF(a.x() + bend, b.y()));
+    path.lineTo(b);
+    painter.drawPath(path);
+}
+
+void paintTastes(QPainter& painter, QPointF at, const TrailMark& mark, double width, const Look& look) {
+    double x = at.x();
+    for (const auto& taste : mark.tastes) {
+        const auto size = verdictSize(taste.initials, look);
+        if (x + size.width() > at.x() + width) {
+            drawLabel(painter, QPointF(x, at.y() + look.px(8)), Stand::Left, u"…"_s, Type::Heading,
+                      Token::Ink2, look);
+            return;
+        }
+        paintVerdict(painter, QPointF(x, at.y()), taste.initials, taste.verdict, look);
+        x += size.width() + look.px(14);
+    }
+}
+
+void paintHeadLine(QPainter& painter, QPointF at, const TrailMark& mark, const Look& look) {
+    auto box = drawLabel(painter, at, Stand::Left, mark.number, Type::Heading, Token::Ink, look);
+    box = drawLabel(painter, QPointF(box.right() + look.px(10), at.y()), Stand::Left, mark.date,
+                    Type::Caption, Token::Ink3, look);
+    if (mark.state == StateMark::House || mark.state == StateMark::Published ||
+        mark.state == StateMark::SetAside)
+        drawLabel(painter, QPointF(box.right() + look.px(8), at.y()), Stand::Left, stateWord(mark.state),
+                  Type::Caption, Token::Ink, look);
+}
+
+void paintWordsUnder(QPainter& painter, const TrailItem& item, const TrailMark& mark, double baseY,
+                     const Look& look) {
+    const double x = item.x - look.px(6);
+    const double width = item.textWidth + look.px(8);
+    paintHeadLine(painter, QPointF(x, baseY + look.px(21)), mark, look);
+    drawLabel(painter, QPointF(x, baseY + look.px(39)), Stand::Left, mark.changed, Type::Unit, Token::Ink,
+              look, width);
+    drawLabel(painter, QPointF(x, baseY + look.px(54)), Stand::Left, mark.did, Type::Unit, Token::Ink2, look,
+              width);
+    drawLabel(painter, QPointF(x, baseY + look.px(72)), Stand::Left, mark.reason, Type::Reason, Token::Ink2,
+              look, width);
+    if (!mark.tastes.empty())
+        paintTastes(painter, QPointF(x, baseY + look.px(83)), mark, width, look);
+    else
+        drawLabel(painter, QPointF(x, baseY + look.px(91)), Stand::Left, u"not tasted yet"_s, Type::Unit,
+                  Token::Ink3, look);
+}
+
+// A branch has its words beside the mark: what it is, and why it went no further or further.
+void paintWordsBeside(QPainter& painter, const TrailItem& item, const TrailMark& mark, double y, bool crowded,
+                      const Look& look) {
+    const double x = item.x + look.px(12);
+    const double width = item.textWidth;
+    const double head = crowded ? y : y - look.px(9);
+    if (crowded)
+        painter.fillRect(QRectF(x - look.px(2), y - look.px(7), width + look.px(4), look.px(14)),
+                         look.color(Token::Page));
+    const auto box =
+        drawLabel(painter, QPointF(x, head), Stand::Left, mark.number, Type::Heading, Token::Ink, look);
+    drawLabel(painter, QPointF(box.right() + look.px(5), head), Stand::Left, mark.changed, Type::Caption,
+              Token::Ink, look, width - box.width() - look.px(5));
+    if (!crowded)
+        drawLabel(painter, QPointF(x, y + look.px(9)), Stand::Left, trailReason(mark), Type::Reason,
+                  Token::Ink2, look, width);
+}
+
+void paintFold(QPainter& painter, const TrailItem& item, const TrailValues& values,
+               const TrailGeometry& geometry, const Look& look) {
+    const double y = geometry.laneY(item.lane);
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(look.color(Token::Page));
+    painter.drawRect(QRectF(item.x - look.px(11), y - look.px(4), look.px(22), look.px(8)));
+    painter.setBrush(look.color(Token::Ink2));
+    for (const double at : {-7.0, 0.0, 7.0})
+        painter.drawEllipse(QPointF(item.x + look.px(at), y), look.px(2), look.px(2));
+    if (geometry.flat) return;
+    const double x = item.x - look.px(11);
+    const double top = item.lane > 0 ? y + look.px(10) : y + look.px(21);
+    drawLabel(painter, QPointF(x, top), Stand::Left, u"%1 more"_s.arg(item.count()), Type::Heading,
+              Token::Ink2, look);
+    if (item.lane > 0) return;
+    const QString range = values.marks[static_cast<std::size_t>(item.first)].number + u" to "_s +
+                          values.marks[static_cast<std::size_t>(item.last)].number;
+    drawLabel(painter, QPointF(x, top + look.px(18)), Stand::Left, range, Type::Caption, Token::Ink3, look);
+    drawLabel(painter, QPointF(x, top + look.px(33)), Stand::Left, u"Enter unfolds"_s, Type::Caption,
+              Token::Ink3, look);
+}
+
+void paintItem(QPainter& painter, const TrailItem& item, const TrailValues& values,
+               const TrailGeometry& geometry, const Look& look) {
+    if (item.isFold()) {
+        paintFold(painter, item, values, geometry, look);
+        return;
+    }
+    const auto& mark = values.marks[static_cast<std::size_t>(item.first)];
+    const double y = geometry.laneY(item.lane);
+    if (mark.state == StateMark::Draft) { // the ring is open: no line shows through
+        painter.setPen(Qt::NoPen);
+        painter.setBrush(look.color(Token::Page));
+        painter.drawEllipse(QPointF(item.x, y), look.px(6), look.px(6));
+    }
+    paintStateMark(painter, QPointF(item.x, y), mark.state, look, look.color(Token::Ink));
+    if (geometry.flat) {
+        const double width = textWidth(mark.number, Type::Caption, look);
+        painter.fillRect(QRectF(item.x + look.px(9), y - look.px(6), width + look.px(5), look.px(12)),
+                         look.color(Token::Page));
+        drawLabel(painter, QPointF(item.x + look.px(11), y), Stand::Left, mark.number, Type::Caption,
+                  Token::Ink, look);
+    } else if (item.lane == 0)
+        paintWordsUnder(painter, item, mark, y, look);
+    else
+        paintWordsBeside(painter, item, mark, y, geometry.crowded, look);
+}
+
+QRectF itemBox(const TrailItem& item, const TrailGeometry& geometry, const Look& look) {
+    const double y = geometry.laneY(item.lane);
+    if (geometry.flat) return {item.x - look.px(9), y - look.px(8), look.px(44), look.px(16)};
+    if (item.lane > 0)
+        return {item.x - look.px(10), y - look.px(17), item.textWidth + look.px(26), look.px(35)};
+    return {item.x - look.px(12), y - look.px(10), item.textWidth + look.px(18), look.px(113)};
+}
+
+void paintThread(QPainter& painter, const QRectF& box, const QString& name,
+                 const std::vector<std::pair<double, bool>>& points, int decimals, const Look& look) {
+    drawLabel(painter, box.topLeft() + QPointF(0, look.px(7)), Stand::Left, name, Type::Caption, Token::Ink2,
+              look);
+    if (points.empty()) {
+        drawLabel(painter, QPointF(box.right(), box.top() + look.px(7)), Stand::Right, u"—"_s, Type::Caption,
+                  Token::Ink3, look);
+        return;
+    }
+    drawLabel(painter, QPointF(box.right(), box.top() + look.px(7)), Stand::Right,
+              number(points.back().first, decimals), Type::Caption, Token::Ink, look);
+    double low = points.front().first;
+    double high = low;
+    for (const auto& [value, draft] : points) {
+        low = std::min(low, value);
+        high = std::max(high, value);
+    }
+    const QRectF field = box.adjusted(look.px(4), look.px(21), -look.px(4), -look.px(6));
+    const auto at = [&](std::size_t i) {
+        const double share = high > low ? (points[i].first - low) / (high - low) : 0.5;
+        const double along =
+            points.size() > 1 ? static_cast<double>(i) / static_cast<double>(points.size() - 1) : 1.0;
+        return QPointF(field.left() + along * field.width(), field.bottom() - share * field.height());
+    };
+    painter.setPen(look.pen(Token::Ink, 1));
+    for (std::size_t i = 1; i < points.size(); ++i)
+        painter.drawLine(at(i - 1), at(i));
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        const bool draft = points[i].second;
+        painter.setPen(draft ? look.pen(Token::Ink, 1.2) : QPen(Qt::NoPen));
+        painter.setBrush(look.color(draft ? Token::Page : Token::Ink));
+        painter.drawEllipse(at(i), look.px(2.6), look.px(2.6));
+    }
+}
+
+} // namespace
+
+void paintTrail(QPainter& painter, const QRectF& view, const TrailValues& values,
+                const TrailGeometry& geometry, double offset, int cursor, const Look& look) {
+    painter.save();
+    painter.setClipRect(view, Qt::IntersectClip);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.translate(view.left() - offset, view.top());
+    const double from = offset - look.px(20);
+    const double to = offset + view.width() + look.px(20);
+    for (const auto& link : geometry.links) {
+        const double a = geometry.items[static_cast<std::size_t>(link.from)].x;
+        const double b = geometry.items[static_cast<std::size_t>(link.to)].x;
+        if (std::max(a, b) >= from && std::min(a, b) <= to) paintLink(painter, geometry, link, look);
+    }
+    // A lead-in: the trail starts somewhere.
+    if (!geometry.items.empty() && values.marks.front().state != StateMark::Draft) {
+        painter.setPen(look.pen(Token::Ink, 1.5));
+        const auto& first = geometry.items.front();
+        painter.drawLine(QPointF(first.x - look.px(26), geometry.laneY(first.lane)),
+                         QPointF(first.x, geometry.laneY(first.lane)));
+    }
+    for (std::size_t i = 0; i < geometry.items.size(); ++i) {
+        const auto box = itemBox(geometry.items[i], geometry, look);
+        if (box.right() < from || box.left() > to) continue;
+        paintItem(painter, geometry.items[i], values, geometry, look);
+        if (static_cast<int>(i) == cursor) paintFocusFrame(painter, box, look);
+    }
+    painter.restore();
+}
+
+void paintThreads(QPainter& painter, const QRectF& box, const TrailValues& values, const Look& look) {
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    const auto lanes = trailLanes(values);
+    std::vector<std::pair<double, bool>> strength, ratio;
+    for (std::size_t i = 0; i < values.marks.size(); ++i) {
+        if (lanes[i] != 0) continue;
+        const bool draft = values.marks[i].state == StateMark::Draft;
+        if (values.marks[i].strength) strength.emplace_back(*values.marks[i].strength, draft);
+        if (values.marks[i].sugarAcid) ratio.emplace_back(*values.marks[i].sugarAcid, draft);
+    }
+    for (auto* thread : {&strength, &ratio})
+        if (thread->size() > kThreadPoints)
+            thread->erase(thread->begin(), thread->end() - static_cast<std::ptrdiff_t>(kThreadPoints));
+    painter.setPen(look.pen(Token::Rule, 1));
+    painter.drawLine(box.topLeft() + QPointF(0, look.px(16)), box.bottomLeft() - QPointF(0, look.px(14)));
+    const double height = (box.height() - look.px(36)) / 2;
+    const QRectF upper(box.left() + look.px(12), box.top() + look.px(18), box.width() - look.px(24), height);
+    paintThread(painter, upper, u"strength, % vol"_s, strength, 1, look);
+    paintThread(painter, upper.translated(0, height + look.px(6)), u"sugar\u202f:\u202facid"_s, ratio, 1,
+                look);
+    painter.restore();
+}
+
+void paintWholeTrail(QPainter& painter, const QRectF& box, const TrailValues& values, const Look& look) {
+    const auto lanes = trailLanes(values);
+    std::vector<double> widths;
+    for (std::size_t i = 0; i < values.marks.size(); ++i)
+        widths.push_back(trailTextWidth(values.marks[i], lanes[i] > 0, look));
+    const bool threads = box.width() >= look.px(kThreadsFrom) && values.marks.size() > 1;
+    const double width = box.width() - (threads ? look.px(kThreadsWidth) : 0);
+    const auto geometry = trailGeometry(values, widths, QSizeF(width - look.px(52), box.height()), {}, look);
+    // The newest end is what one wants to see.
+    const double offset = snappedOffset(geometry, geometry.width, width - look.px(52), look);
+    drawLabel(painter, QPointF(box.left() + look.px(16), box.top() + geometry.baseY), Stand::Left, u"Trail"_s,
+              Type::Heading, Token::Ink2, look);
+    paintTrail(painter, QRectF(box.left() + look.px(52), box.top(), width - look.px(52), box.height()),
+               values, geometry, offset, -1, look);
+    if (threads)
+        paintThreads(painter, QRectF(box.left() + width, box.top(), look.px(kThreadsWidth), box.height()),
+                     values, look);
+}
+
+Trail::Trail(QWidget* parent)
+    : PlotWidget(u"Trail of revisions"_s, parent),
+      m_scrollBar(new QScrollBar(Qt::Horizontal, this)) {
+    m_scrollBar->setAccessibleName(u"Scroll the trail"_s);
+    m_scrollBar->hide();
+    connect(m_scrollBar, &QScrollBar::valueChanged, this, [this] { update(); });
+    connect(&Theme::current(), &Theme::changed, this, [this] {
+        measure(nullptr);
+        layOut();
+    });
+}
+
+void Trail::measure(const TrailValues* before) {
+    const auto& look = Theme::current().look();
+    auto lanes = trailLanes(m_values);
+    std::vector<double> widths(m_values.marks.size());
+    for (std::size_t i = 0; i < widths.size(); ++i)
+        widths[i] = before && i < before->marks.size() && m_lanes[i] == lanes[i] &&
+                            before->marks[i] == m_values.marks[i]
+                        ? m_textWidths[i]
+                        : trailTextWidth(m_values.marks[i], lanes[i] > 0, look);
+    m_textWidths = std::move(widths);
+    m_lanes = std::move(lanes);
+}
+
+void Trail::setValues(const TrailValues& values) {
+    const auto before = std::exchange(m_values, values);
+    const int mark = m_item >= 0 && m_item < static_cast<int>(m_geometry.items.size())
+                         ? m_geometry.items[static_cast<std::size_t>(m_item)].last
+                         : -1;
+    const bool grew = before.marks.size() != m_values.marks.size();
+    measure(&before);
+    layOut();
+    if (m_values.marks.empty())
+        m_item = -1;
+    else if (grew || mark < 0) {
+        moveTo(static_cast<int>(m_geometry.items.size()) - 1);
+    } else
+        m_item = m_geometry.itemOf[static_cast<std::size_t>(mark)];
+    valuesChanged();
+}
+
+double Trail::viewWidth() const {
+    const auto& theme = Theme::current();
+    const bool threads =
+        width() >= theme.px(kThreadsFrom) && height() >= theme.px(100) && m_values.marks.size() > 1;
+    return width() - theme.px(52) - (threads ? theme.px(kThreadsWidth) : 0);
+}
+
+void Trail::layOut() {
+    const auto& look = Theme::current().look();
+    m_geometry = trailGeometry(m_values, m_textWidths, QSizeF(viewWidth(), height()), m_expanded, look);
+    const int over =
+        static_cast<int>(std::ceil(snappedOffset(m_geometry, m_geometry.width, viewWidth(), look)));
+    m_scrollBar->setVisible(over > 0);
+    m_scrollBar->setGeometry(static_cast<int>(look.px(52)), height() - look.pxInt(10),
+                             static_cast<int>(viewWidth()), look.pxInt(10));
+    m_scrollBar->setRange(0, std::max(0, over));
+    m_scrollBar->setPageStep(std::max(1, static_cast<int>(viewWidth())));
+    m_scrollBar->setSingleStep(look.pxInt(60));
+    update();
+}
+
+int Trail::cursor() const {
+    return m_item < 0 ? -1 : m_geometry.items[static_cast<std::size_t>(m_item)].last;
+}
+
+void Trail::setCursor(int mark) {
+    if (mark >= 0 && mark < static_cast<int>(m_geometry.itemOf.size()))
+        moveTo(m_geometry.itemOf[static_cast<std::size_t>(mark)]);
+}
+
+void Trail::moveTo(int item) {
+    if (item < 0 || item >= static_cast<int>(m_geometry.items.size())) return;
+    const bool moved = item != m_item;
+    m_item = item;
+    const auto& look = Theme::current().look();
+    const auto box = itemBox(m_geometry.items[static_cast<std::size_t>(item)], m_geometry, look);
+    const double left = m_scrollBar->value();
+    if (box.left() - look.px(8) < left)
+        m_scrollBar->setValue(static_cast<int>(box.left() - look.px(6)));
+    else if (box.right() + look.px(8) > left + viewWidth())
+        m_scrollBar->setValue(static_cast<int>(
+            std::ceil(snappedOffset(m_geometry, box.right() + look.px(8), viewWidth(), look))));
+    if (!moved) return;
+    if (QAccessible::isActive() && hasFocus()) {
+        QAccessibleEvent event(this, QAccessible::DescriptionChanged);
+        QAccessible::updateAccessibility(&event);
+    }
+    Q_EMIT cursorMoved(cursor());
+    update();
+}
+
+void Trail::enter(int item) {
+    if (item < 0 || item >= static_cast<int>(m_geometry.items.size())) return;
+    const auto entered = m_geometry.items[static_cast<std::size_t>(item)];
+    if (!entered.isFold()) {
+        Q_EMIT activated(entered.first);
+        return;
+    }
+    m_expanded.insert(entered.first);
+    layOut();
+    m_item = -1;
+    moveTo(m_geometry.itemOf[static_cast<std::size_t>(entered.last)]);
+}
+
+void Trail::keyPressEvent(QKeyEvent* event) {
+    const int last = static_cast<int>(m_geometry.items.size()) - 1;
+    if (m_item < 0 || last < 0) {
+        PlotWidget::keyPressEvent(event);
+        return;
+    }
+    const auto& here = m_geometry.items[static_cast<std::size_t>(m_item)];
+    switch (event->key()) {
+    case Qt::Key_Left:
+        moveTo(std::max(0, m_item - 1));
+        return;
+    case Qt::Key_Right:
+        moveTo(std::min(last, m_item + 1));
+        return;
+    case Qt::Key_Home:
+        moveTo(0);
+        return;
+    case Qt::Key_End:
+        moveTo(last);
+        return;
+    case Qt::Key_Up:
+        for (const auto& link : m_geometry.links)
+            if (link.from == m_item && m_geometry.items[static_cast<std::size_t>(link.to)].lane > here.lane) {
+                moveTo(link.to);
+                return;
+            }
+        return;
+    case Qt::Key_Down: {
+        const int parent = m_values.marks[static_cast<std::size_t>(here.first)].parent;
+        if (here.lane > 0 && parent >= 0) moveTo(m_geometry.itemOf[static_cast<std::size_t>(parent)]);
+        return;
+    }
+    case Qt::Key_Return:
+    case Qt::Key_Enter:
+        enter(m_item);
+        return;
+    default:
+        PlotWidget::keyPressEvent(event);
+    }
+}
+
+int Trail::itemAt(QPointF point) const {
+    const auto& look = Theme::current().look();
+    const QPointF inside = point + QPointF(m_scrollBar->value() - look.px(52), 0);
+    for (std::size_t i = m_geometry.items.size(); i-- > 0;)
+        if (itemBox(m_geometry.items[i], m_geometry, look).contains(inside)) return static_cast<int>(i);
+    return -1;
+}
+
+void Trail::mousePressEvent(QMouseEvent* event) {
+    setFocus(Qt::MouseFocusReason);
+    const int item = itemAt(event->position());
+    if (item < 0) return;
+    if (m_geometry.items[static_cast<std::size_t>(item)].isFold())
+        enter(item);
+    else
+        moveTo(item);
+}
+
+void Trail::mouseDoubleClickEvent(QMouseEvent* event) {
+    enter(itemAt(event->position()));
+}
+
+void Trail::wheelEvent(QWheelEvent* event) {
+    const auto turn = event->angleDelta();
+    m_scrollBar->setValue(m_scrollBar->value() - (turn.x() != 0 ? turn.x() : turn.y()));
+    event->accept();
+}
+
+void Trail::resizeEvent(QResizeEvent* event) {
+    PlotWidget::resizeEvent(event);
+    layOut();
+    if (m_item >= 0 && !m_geometry.items.empty())
+        moveTo(std::min(m_item, static_cast<int>(m_geometry.items.size()) - 1));
+}
+
+QString Trail::markWords(const TrailMark& mark) const {
+    QStringList parts{mark.number + u", "_s + mark.date};
+    if (mark.state != StateMark::Kept && mark.state != StateMark::Draft)
+        parts.last() += u", "_s + stateWord(mark.state);
+    for (const auto& text : {mark.changed, mark.did, mark.reason})
+        if (!text.isEmpty()) parts << text;
+    for (const auto& taste : mark.tastes)
+        parts << verdictWords(taste.initials, taste.verdict);
+    return parts.join(u". "_s);
+}
+
+QString Trail::words() const {
+    if (m_values.marks.empty())
+        return u"Each version you keep becomes a mark here, with what changed and why."_s;
+    if (m_item < 0) return {};
+    const auto& item = m_geometry.items[static_cast<std::size_t>(m_item)];
+    if (item.isFold())
+        return u"%1 more, %2 to %3; Enter unfolds them"_s.arg(
+            QString::number(item.count()), m_values.marks[static_cast<std::size_t>(item.first)].number,
+            m_values.marks[static_cast<std::size_t>(item.last)].number);
+    return markWords(m_values.marks[static_cast<std::size_t>(item.first)]);
+}
+
+QList<QStringList> Trail::rows() const {
+    QList<QStringList> rows{{u"mark"_s, u"date"_s, u"state"_s, u"grew from"_s, u"what changed"_s,
+                             u"what it did"_s, u"reason"_s, u"tasters"_s}};
+    for (const auto& mark : m_values.marks) {
+        QStringList tasters;
+        for (const auto& taste : mark.tastes)
+            tasters << verdictWords(taste.initials, taste.verdict);
+        rows << QStringList{mark.number,
+                            mark.date,
+                            stateWord(mark.state),
+                            mark.parent >= 0 ? m_values.marks[static_cast<std::size_t>(mark.parent)].number
+                                             : QString(),
+                            mark.changed,
+                            mark.did,
+                            mark.reason,
+                            tasters.join(u", "_s)};
+    }
+    return rows;
+}
+
+QSize Trail::sizeHint() const {
+    const auto& theme = Theme::current();
+    const int lanes = std::max(0, m_geometry.lanes - 2);
+    return {theme.pxInt(840), theme.pxInt(168) + lanes * theme.pxInt(30)};
+}
+
+QSize Trail::minimumSizeHint() const {
+    const auto& theme = Theme::current();
+    return {theme.pxInt(240), theme.pxInt(40)};
+}
+
+void Trail::paint(QPainter& painter) {
+    const auto& look = Theme::current().look();
+    const double y = m_values.marks.empty() ? height() / 2.0 - look.px(14) : m_geometry.baseY;
+    drawLabel(painter, QPointF(look.px(16), y), Stand::Left, u"Trail"_s, Type::Heading, Token::Ink2, look);
+    if (m_values.marks.empty()) {
+        auto pen = look.pen(Token::RuleStrong, 1.5);
+        pen.setDashPattern({3, 3});
+        painter.setPen(pen);
+        painter.setRenderHint(QPainter::Antialiasing);
+        const QPointF end(std::min(look.px(300), width() - look.px(40)), y);
+        painter.drawLine(QPointF(look.px(60), y), end - QPointF(look.px(7), 0));
+        paintStateMark(painter, end, StateMark::Draft, look, look.color(Token::Ink2));
+        drawParagraph(painter, QPointF(look.px(60), y + look.px(16)), width() - look.px(80), words(),
+                      Type::Reason, Token::Ink2, look, 2);
+        return;
+    }
+    const QRectF view(look.px(52), 0, viewWidth(), height());
+    paintTrail(painter, view, m_values, m_geometry, m_scrollBar->value(), hasFocus() ? m_item : -1, look);
+    const double right = view.right();
+    if (right < width() - 1)
+        paintThreads(painter, QRectF(right, 0, width() - right, height()), m_values, look);
+}
+
+bool Trail::event(QEvent* event) {
+    if (event->type() == QEvent::ToolTip) {
+        const auto* help = dynamic_cast<QHelpEvent*>(event);
+        const int item = help ? itemAt(help->pos()) : -1;
+        if (item >= 0 && !m_geometry.items[static_cast<std::size_t>(item)].isFold())
+            QToolTip::showText(help->globalPos(),
+                               markWords(m_values.marks[static_cast<std::size_t>(
+                                   m_geometry.items[static_cast<std::size_t>(item)].first)]),
+                               this);
+        else
+            QToolTip::hideText();
+        return true;
+    }
+    return PlotWidget::event(event);
+}
+
+} // namespace stillroom::ui
