@@ -61,6 +61,7 @@ struct TrailGeometry {
     double baseY = 0;
     double laneStep = 0;
     double width = 0;             // of everything; may exceed the view
+    bool crowded = false;         // branches too close for two lines of words each
     bool flat = false;            // no room for words: marks and numbers on one line
     double laneY(int lane) const; // without room for words all branches share one line
 };
