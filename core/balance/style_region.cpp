@@ -98,11 +98,11 @@ std::optional<std::vector<StyleRegion>> styleRegionsFromJson(std::string_view so
     if (!document || !document->is_object()) return std::nullopt;
     try {
         if (text(*document, "schema") != "stillroom-styles/1") return std::nullopt;
-        const bool fromMemory = document->value("from_memory", true);
-        const json styles = document->value("styles", json());
-        if (!styles.is_array()) return std::nullopt;
+        const bool fromMemory = larder::flagOr(*document, "from_memory", true);
+        const auto styles = document->find("styles");
+        if (styles == document->end() || !styles->is_array()) return std::nullopt;
         std::vector<StyleRegion> regions;
-        for (const json& object : styles) {
+        for (const json& object : *styles) {
             if (!object.is_object()) return std::nullopt;
             StyleRegion region;
             region.id = text(object, "id");

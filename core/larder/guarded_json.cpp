@@ -45,4 +45,9 @@ std::optional<double> doubleFromText(std::string_view text) {
     return value;
 }
 
+bool flagOr(const nlohmann::json& object, const char* key, bool fallback) {
+    const auto found = object.find(key);
+    return found != object.end() && found->is_boolean() ? found->get<bool>() : fallback;
+}
+
 } // namespace stillroom::larder

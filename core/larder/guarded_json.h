@@ -14,4 +14,7 @@ std::optional<nlohmann::json> parseGuarded(std::string_view text, int maxDepth =
 // "22.5" -> 22.5. The whole text must be one finite decimal number, '.' as the point.
 std::optional<double> doubleFromText(std::string_view text);
 
+// A flag of an object; `fallback` where it is absent or no truth value (json::value would throw there).
+bool flagOr(const nlohmann::json& object, const char* key, bool fallback);
+
 } // namespace stillroom::larder

@@ -114,7 +114,7 @@ SafetyRule ruleFrom(const json& object) {
     rule.caution.severity = severityFrom(text(at(object, "severity")));
     rule.caution.text = text(at(object, "text"));
     rule.caution.source = text(at(object, "source"));
-    rule.caution.standing = object.value("standing", false);
+    rule.caution.standing = larder::flagOr(object, "standing", false);
     rule.trigger = triggerFrom(at(object, "trigger"));
     return rule;
 }
