@@ -13,7 +13,7 @@ namespace {
 constexpr std::array<double, 12> kRatios = {1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 30};
 
 void add(std::vector<double>& values, const std::optional<balance::Range>& range) {
-    if (!range) return;
+    if (!range || !range->stated) return;
     values.push_back(range->low);
     values.push_back(range->high);
 }
@@ -130,18 +130,19 @@ BalanceGeometry balanceGeometry(const BalanceValues& values, QSizeF size, const 
     geometry.sentenceBox = QRectF(look.px(12), size.height() - sentence + look.px(4),
                                   size.width() - look.px(20), sentence - look.px(4));
 
+    // What a source leaves open reaches across the whole field.
+    const auto& field = geometry.field;
     const auto box = [&](const balance::Range& sugar, const balance::Range& acid) {
-        MapPoint low, high;
-        low.sugar = sugar.low;
-        low.acid = acid.low;
-        high.sugar = sugar.high;
-        high.acid = acid.high;
-        const auto a = geometry.at(low);
-        const auto b = geometry.at(high);
-        return QRectF(QPointF(a.x(), b.y()), QPointF(b.x(), a.y()));
+        const auto x = [&](double value) { return geometry.at({{}, value, 0, {}}).x(); };
+        const auto y = [&](double value) { return geometry.at({{}, 0, value, {}}).y(); };
+        return QRectF(
+            QPointF(sugar.stated ? x(sugar.low) : field.left(), acid.stated ? y(acid.high) : field.top()),
+            QPointF(sugar.stated ? x(sugar.high) : field.right(),
+                    acid.stated ? y(acid.low) : field.bottom()));
     };
-    if (values.region) {
+    if (values.region && (values.region->sugar.stated || values.region->acid.stated))
         geometry.regionBox = box(values.region->sugar, values.region->acid);
+    if (values.region && values.region->strength.stated) {
         const double high = geometry.strengthY(values.region->strength.high);
         const double low = geometry.strengthY(values.region->strength.low);
         geometry.strengthBox = QRectF(geometry.scaleX, high, look.px(12), low - high);

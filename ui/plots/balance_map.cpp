@@ -70,7 +70,7 @@ void paintRays(QPainter& painter, const BalanceGeometry& geometry, const Look& l
 
 void paintRegion(QPainter& painter, const BalanceGeometry& geometry, const BalanceValues& values,
                  const Look& look) {
-    if (!values.region) return;
+    if (geometry.regionBox.isNull()) return;
     QPainterPath shape;
     shape.addRect(geometry.regionBox);
     painter.fillPath(shape, look.color(Token::Page));
@@ -231,7 +231,7 @@ void paintStrength(QPainter& painter, const BalanceGeometry& geometry, const Bal
                    const Look& look) {
     const auto& field = geometry.field;
     const double x = geometry.scaleX;
-    if (values.region) {
+    if (!geometry.strengthBox.isNull()) {
         QPainterPath shape;
         shape.addRect(geometry.strengthBox);
         painter.fillPath(shape, look.color(Token::Page));
@@ -275,10 +275,14 @@ void paintStrength(QPainter& painter, const BalanceGeometry& geometry, const Bal
 }
 
 QString regionWords(const balance::StyleRegion& region) {
-    auto text = u"%1: sugar %2 to %3 g/100 ml, acid %4 to %5 g/100 ml, strength %6 to %7 % vol."_s.arg(
-        fromCore(region.name), number(region.sugar.low, 1), number(region.sugar.high, 1),
-        number(region.acid.low, 2), number(region.acid.high, 2), number(region.strength.low, 0),
-        number(region.strength.high, 0));
+    const auto range = [](const balance::Range& of, int decimals, QStringView unit) {
+        return of.stated ? u"%1 to %2 %3"_s.arg(number(of.low, decimals), number(of.high, decimals),
+                                                unit.toString())
+                         : u"not stated"_s;
+    };
+    auto text = u"%1: sugar %2, acid %3, strength %4."_s.arg(
+        fromCore(region.name), range(region.sugar, 1, u"g/100 ml"), range(region.acid, 2, u"g/100 ml"),
+        range(region.strength, 0, u"% vol"));
     if (region.fromMemory) text += u" From memory, not read in its source."_s;
     if (!region.source.empty()) text += u" Source: %1."_s.arg(fromCore(region.source));
     return text;

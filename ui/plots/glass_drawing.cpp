@@ -1,6 +1,7 @@
 #include "ui/plots/glass_drawing.h"
 
 #include "ui/plots/plot_text.h"
+#include "ui/text/border.h"
 #include "ui/text/numbers.h"
 #include "ui/theme/icons.h"
 #include "ui/theme/marks.h"
@@ -101,10 +102,10 @@ std::optional<QPointF> placeInside(const GlassGeometry& geometry, const GlassBan
     const auto area = band.path.boundingRect();
     for (double y = area.bottom() - look.px(13); y > area.top() + look.px(9); y -= look.px(2)) {
         const double radius =
-            radiusAt(geometry.shape.inner, (geometry.floorY - y - look.px(6)) / geometry.pxPerMm) *
+            geometry.shape.profile->radiusAt((geometry.floorY - y - look.px(6)) / geometry.pxPerMm) *
             geometry.pxPerMm;
         const double low =
-            radiusAt(geometry.shape.inner, (geometry.floorY - y + look.px(6)) / geometry.pxPerMm) *
+            geometry.shape.profile->radiusAt((geometry.floorY - y + look.px(6)) / geometry.pxPerMm) *
             geometry.pxPerMm;
         const double half = std::min(radius, low) - look.px(10);
         if (2 * half < width) continue;
@@ -158,7 +159,7 @@ void paintLayerLabels(QPainter& painter, const GlassGeometry& geometry, const Gl
 void paintFillLine(QPainter& painter, const GlassGeometry& geometry, const GlassValues& values,
                    const Look& look) {
     if (geometry.liquidMl <= 0) return;
-    const double reach = radiusAt(geometry.shape.inner, geometry.fillMm) * geometry.pxPerMm + look.px(6);
+    const double reach = geometry.shape.profile->radiusAt(geometry.fillMm) * geometry.pxPerMm + look.px(6);
     const double y = geometry.y(geometry.fillMm);
     auto pen = look.pen(Token::Ink, 2);
     if (values.atLeast) pen.setDashPattern({4, 2});
@@ -200,7 +201,9 @@ void paintWords(QPainter& painter, const QRectF& box, const GlassGeometry& geome
     // The name gives way before the scale does.
     auto named = values;
     const double scaleWidth = textWidth(u", drawn at 1 : 1.75"_s, Type::Caption, look);
-    named.shape.name = elided(values.shape.name, Type::Caption, look, box.width() - scaleWidth - look.px(8));
+    if (named.shape.profile)
+        named.shape.profile->name =
+            toCore(elided(values.shape.name(), Type::Caption, look, box.width() - scaleWidth - look.px(8)));
     drawLabel(painter, QPointF(box.center().x(), geometry.glassBox.bottom() + look.px(14)), Stand::Centre,
               glassScale(named, geometry), Type::Caption, Token::Ink3, look);
 }
@@ -233,8 +236,8 @@ QString glassConsequence(const GlassValues& values, const GlassGeometry& geometr
 QString glassScale(const GlassValues& values, const GlassGeometry& geometry) {
     const int decimals = decimalsOfStep(geometry.denominator);
     const auto scale = u"drawn at 1 : %1"_s.arg(number(geometry.denominator, decimals));
-    if (!values.shape.isKnown() || values.shape.name.isEmpty()) return scale;
-    return values.shape.name + u", "_s + scale;
+    if (!values.shape.isKnown() || values.shape.name().isEmpty()) return scale;
+    return values.shape.name() + u", "_s + scale;
 }
 
 void paintGlass(QPainter& painter, const QRectF& box, const GlassValues& values, const Look& look) {
@@ -270,7 +273,7 @@ void GlassDrawing::setValues(const GlassValues& values) {
 QString GlassDrawing::words() const {
     const auto geometry = glassGeometry(m_values, size(), Theme::current().look());
     QString text;
-    if (!m_values.shape.name.isEmpty()) text = m_values.shape.name + u": "_s;
+    if (!m_values.shape.name().isEmpty()) text = m_values.shape.name() + u": "_s;
     text += glassFact(m_values, geometry) + u' ' + glassConsequence(m_values, geometry) + u'.';
     for (const auto& band : geometry.bands)
         text += u" %1 %2."_s.arg(layerMl(m_values, band.layer), band.layer.name);

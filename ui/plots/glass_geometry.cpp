@@ -1,6 +1,7 @@
 #include "ui/plots/glass_geometry.h"
 
 #include "ui/plots/plot_text.h"
+#include "ui/text/border.h"
 
 #include <algorithm>
 #include <array>
@@ -18,18 +19,6 @@ constexpr double kIceSubmergedShare = 0.917 / 0.99;
 constexpr std::array<double, 14> kDenominators = {0.5, 0.75, 1, 1.25, 1.5, 1.75, 2, 2.5, 3, 3.5, 4, 5, 6, 8};
 constexpr double kMlPerCubicMm = 1e-3;
 
-double frustumMl(const ProfilePoint& a, const ProfilePoint& b) {
-    const double height = b.heightMm - a.heightMm;
-    return M_PI * height / 3.0 *
-           (a.radiusMm * a.radiusMm + a.radiusMm * b.radiusMm + b.radiusMm * b.radiusMm) * kMlPerCubicMm;
-}
-
-ProfilePoint pointAt(const ProfilePoint& a, const ProfilePoint& b, double heightMm) {
-    const double rise = b.heightMm - a.heightMm;
-    const double share = rise > 0 ? (heightMm - a.heightMm) / rise : 1.0;
-    return {heightMm, a.radiusMm + share * (b.radiusMm - a.radiusMm)};
-}
-
 struct Room {
     double left, right, top, bottom;
 };
@@ -41,25 +30,25 @@ Room roomFor(bool compact, const Look& look) {
 
 double widestRadius(const GlassShape& shape) {
     double widest = 0;
-    for (const auto& point : shape.inner)
+    for (const auto& point : shape.profile->points)
         widest = std::max(widest, point.radiusMm);
     widest += shape.wallMm;
-    return shape.stem ? std::max(widest, shape.stem->footRadiusMm) : widest;
+    return shape.isStemmed() ? std::max(widest, shape.footRadiusMm) : widest;
 }
 
 double heightOutside(const GlassShape& shape) {
-    const double bowl = shape.inner.back().heightMm;
-    return bowl + (shape.stem ? shape.stem->heightMm : shape.floorMm);
+    const double bowl = shape.profile->rimHeightMm();
+    return bowl + (shape.isStemmed() ? shape.profile->stemMm : shape.floorMm);
 }
 
 // Height at which the liquid stands with the ice in it. Liquid and ice under the line together fill the
 // glass up to there; both grow with the height, so halving finds it.
-double heightWithIce(const std::vector<ProfilePoint>& inner, const std::optional<GlassIce>& ice, double ml) {
-    if (!ice) return heightOfVolume(inner, ml);
+double heightWithIce(const physics::GlassProfile& inner, const std::optional<GlassIce>& ice, double ml) {
+    if (!ice) return inner.heightOf(quantity::Volume::fromMl(ml));
     double low = 0;
-    double high = inner.back().heightMm;
+    double high = inner.rimHeightMm();
     const auto liquidAt = [&](double height) {
-        return std::max(0.0, volumeBelow(inner, height) - submergedMl(*ice, height));
+        return std::max(0.0, inner.volumeTo(height).ml() - submergedMl(*ice, height));
     };
     if (liquidAt(high) <= ml) return high;
     for (int i = 0; i < 60; ++i) {
@@ -70,15 +59,15 @@ double heightWithIce(const std::vector<ProfilePoint>& inner, const std::optional
 }
 
 // The inside between two heights, as a closed shape.
-QPainterPath slice(const GlassGeometry& geometry, const std::vector<ProfilePoint>& inner, double from,
+QPainterPath slice(const GlassGeometry& geometry, const physics::GlassProfile& inner, double from,
                    double to) {
-    std::vector<ProfilePoint> side;
-    side.push_back({from, radiusAt(inner, from)});
-    for (const auto& point : inner)
+    std::vector<physics::ProfilePoint> side;
+    side.push_back({from, inner.radiusAt(from)});
+    for (const auto& point : inner.points)
         if (point.heightMm > from && point.heightMm < to) side.push_back(point);
-    side.push_back({to, radiusAt(inner, to)});
+    side.push_back({to, inner.radiusAt(to)});
     QPainterPath path;
-    const auto place = [&](const ProfilePoint& point, double sign) {
+    const auto place = [&](const physics::ProfilePoint& point, double sign) {
         return QPointF(geometry.axisX + sign * point.radiusMm * geometry.pxPerMm, geometry.y(point.heightMm));
     };
     path.moveTo(place(side.front(), -1));
@@ -90,7 +79,7 @@ QPainterPath slice(const GlassGeometry& geometry, const std::vector<ProfilePoint
     return path;
 }
 
-void addRuler(GlassGeometry& geometry, const std::vector<ProfilePoint>& inner, const Look& look) {
+void addRuler(GlassGeometry& geometry, const physics::GlassProfile& inner, const Look& look) {
     // Ticks no closer than 4 px where the glass is widest, numbers no closer than 20 px.
     const double perMlAtMost = geometry.pxPerMm * geometry.brimMm / std::max(1.0, geometry.brimMl);
     double minor = 500;
@@ -107,39 +96,39 @@ void addRuler(GlassGeometry& geometry, const std::vector<ProfilePoint>& inner, c
         }
     for (double ml = 0; ml <= geometry.brimMl + 1e-9; ml += minor) {
         const double off = std::fmod(ml, major);
-        geometry.ticks.push_back(
-            {ml, geometry.y(heightOfVolume(inner, ml)), off < minor / 2 || major - off < minor / 2});
+        geometry.ticks.push_back({ml, geometry.y(inner.heightOf(quantity::Volume::fromMl(ml))),
+                                  off < minor / 2 || major - off < minor / 2});
     }
 }
 
-QPainterPath openInside(const GlassGeometry& geometry, const std::vector<ProfilePoint>& inner) {
+QPainterPath openInside(const GlassGeometry& geometry, const physics::GlassProfile& inner) {
     QPainterPath path;
-    const auto place = [&](const ProfilePoint& point, double sign) {
+    const auto place = [&](const physics::ProfilePoint& point, double sign) {
         return QPointF(geometry.axisX + sign * point.radiusMm * geometry.pxPerMm, geometry.y(point.heightMm));
     };
-    path.moveTo(place(inner.back(), -1));
-    for (auto point = inner.rbegin(); point != inner.rend(); ++point)
+    path.moveTo(place(inner.points.back(), -1));
+    for (auto point = inner.points.rbegin(); point != inner.points.rend(); ++point)
         path.lineTo(place(*point, -1));
-    for (const auto& point : inner)
+    for (const auto& point : inner.points)
         path.lineTo(place(point, 1));
     return path;
 }
 
 QPainterPath tumblerOutside(const GlassGeometry& geometry, const GlassShape& shape) {
     QPainterPath path;
-    const auto& inner = shape.inner;
+    const auto& inner = *shape.profile;
     const auto place = [&](double radius, double height, double sign) {
         return QPointF(geometry.axisX + sign * radius * geometry.pxPerMm, geometry.y(height));
     };
-    path.moveTo(place(inner.back().radiusMm, inner.back().heightMm, -1));
-    path.lineTo(place(inner.back().radiusMm + shape.wallMm, inner.back().heightMm, -1));
-    for (auto point = inner.rbegin(); point != inner.rend(); ++point)
+    path.moveTo(place(inner.points.back().radiusMm, inner.rimHeightMm(), -1));
+    path.lineTo(place(inner.points.back().radiusMm + shape.wallMm, inner.rimHeightMm(), -1));
+    for (auto point = inner.points.rbegin(); point != inner.points.rend(); ++point)
         path.lineTo(place(point->radiusMm + shape.wallMm, point->heightMm, -1));
-    path.lineTo(place(inner.front().radiusMm + shape.wallMm, -shape.floorMm, -1));
-    path.lineTo(place(inner.front().radiusMm + shape.wallMm, -shape.floorMm, 1));
-    for (const auto& point : inner)
+    path.lineTo(place(inner.points.front().radiusMm + shape.wallMm, -shape.floorMm, -1));
+    path.lineTo(place(inner.points.front().radiusMm + shape.wallMm, -shape.floorMm, 1));
+    for (const auto& point : inner.points)
         path.lineTo(place(point.radiusMm + shape.wallMm, point.heightMm, 1));
-    path.lineTo(place(inner.back().radiusMm, inner.back().heightMm, 1));
+    path.lineTo(place(inner.points.back().radiusMm, inner.rimHeightMm(), 1));
     return path;
 }
 
@@ -147,8 +136,8 @@ QPainterPath stemOutside(const GlassGeometry& geometry, const GlassShape& shape)
     QPainterPath path;
     const double mm = geometry.pxPerMm;
     const double half = 3.0 * mm;
-    const double table = geometry.floorY + shape.stem->heightMm * mm;
-    const double foot = shape.stem->footRadiusMm * mm;
+    const double table = geometry.floorY + shape.profile->stemMm * mm;
+    const double foot = shape.footRadiusMm * mm;
     for (const double sign : {-1.0, 1.0}) {
         path.moveTo(geometry.axisX + sign * half, geometry.floorY);
         path.lineTo(geometry.axisX + sign * half, table - 8 * mm);
@@ -160,7 +149,7 @@ QPainterPath stemOutside(const GlassGeometry& geometry, const GlassShape& shape)
     return path;
 }
 
-void addBands(GlassGeometry& geometry, const GlassValues& values, const std::vector<ProfilePoint>& inner) {
+void addBands(GlassGeometry& geometry, const GlassValues& values, const physics::GlassProfile& inner) {
     double poured = 0;
     double from = 0;
     for (const auto& layer : values.layers) {
@@ -175,13 +164,13 @@ void addBands(GlassGeometry& geometry, const GlassValues& values, const std::vec
     const double iceAtBrim = values.ice ? submergedMl(*values.ice, geometry.brimMm) : 0.0;
     geometry.overMl = std::max(0.0, poured - (geometry.brimMl - iceAtBrim));
     geometry.shareOfBrim =
-        geometry.brimMl > 0 ? std::min(1.0, volumeBelow(inner, geometry.fillMm) / geometry.brimMl) : 0.0;
-    const double area = M_PI * std::pow(radiusAt(inner, geometry.fillMm), 2);
+        geometry.brimMl > 0 ? std::min(1.0, inner.volumeTo(geometry.fillMm).ml() / geometry.brimMl) : 0.0;
+    const double area = M_PI * std::pow(inner.radiusAt(geometry.fillMm), 2);
     geometry.headMm = values.headMl > 0 && area > 0 ? values.headMl / kMlPerCubicMm / area : 0.0;
 }
 
-void addIce(GlassGeometry& geometry, const GlassIce& ice, const std::vector<ProfilePoint>& inner) {
-    const double width = 2 * radiusAt(inner, geometry.fillMm);
+void addIce(GlassGeometry& geometry, const GlassIce& ice, const physics::GlassProfile& inner) {
+    const double width = 2 * inner.radiusAt(geometry.fillMm);
     const int across = std::max(1, static_cast<int>(width / (ice.sideMm * 1.05)));
     const double deep = ice.sideMm * kIceSubmergedShare;
     for (int i = 0; i < std::min(ice.count, 12); ++i) {
@@ -197,35 +186,17 @@ void addIce(GlassGeometry& geometry, const GlassIce& ice, const std::vector<Prof
 
 } // namespace
 
-double volumeBelow(const std::vector<ProfilePoint>& inner, double heightMm) {
-    double ml = 0;
-    for (std::size_t i = 1; i < inner.size(); ++i) {
-        const auto& a = inner[i - 1];
-        const auto& b = inner[i];
-        if (heightMm <= a.heightMm) break;
-        ml += frustumMl(a, heightMm < b.heightMm ? pointAt(a, b, heightMm) : b);
-    }
-    return ml;
+QString GlassShape::name() const {
+    auto text = profile ? fromCore(profile->name) : QString();
+    if (!text.isEmpty()) text[0] = text[0].toUpper();
+    return text;
 }
 
-double heightOfVolume(const std::vector<ProfilePoint>& inner, double ml) {
-    if (inner.empty() || !(ml > 0)) return 0;
-    double low = 0;
-    double high = inner.back().heightMm;
-    if (volumeBelow(inner, high) <= ml) return high;
-    for (int i = 0; i < 60; ++i) {
-        const double middle = (low + high) / 2;
-        (volumeBelow(inner, middle) < ml ? low : high) = middle;
-    }
-    return (low + high) / 2;
-}
-
-double radiusAt(const std::vector<ProfilePoint>& inner, double heightMm) {
-    if (inner.empty()) return 0;
-    for (std::size_t i = 1; i < inner.size(); ++i)
-        if (heightMm <= inner[i].heightMm)
-            return pointAt(inner[i - 1], inner[i], std::max(heightMm, inner[i - 1].heightMm)).radiusMm;
-    return inner.back().radiusMm;
+GlassShape shapeOf(const physics::GlassProfile& profile) {
+    GlassShape shape;
+    shape.profile = profile;
+    if (profile.foot == physics::GlassFoot::Stem) shape.wallMm = 1.0;
+    return shape;
 }
 
 double submergedMl(const GlassIce& ice, double heightMm) {
@@ -238,7 +209,9 @@ GlassShape plainCylinder(double ml) {
     constexpr double kRadiusMm = 35;
     const double holds = std::max(150.0, ml * 1.2);
     GlassShape shape;
-    shape.inner = {{0, kRadiusMm}, {holds / kMlPerCubicMm / (M_PI * kRadiusMm * kRadiusMm), kRadiusMm}};
+    physics::GlassProfile cylinder;
+    cylinder.points = {{0, kRadiusMm}, {holds / kMlPerCubicMm / (M_PI * kRadiusMm * kRadiusMm), kRadiusMm}};
+    shape.profile = std::move(cylinder);
     return shape;
 }
 
@@ -260,14 +233,14 @@ GlassGeometry glassGeometry(const GlassValues& values, QSizeF size, const Look& 
     for (const auto& layer : values.layers)
         total += std::max(0.0, layer.ml);
     const auto shape = values.shape.isKnown() ? values.shape : plainCylinder(total);
-    const auto& inner = shape.inner;
+    const auto& inner = *shape.profile;
 
     GlassGeometry geometry;
     geometry.shape = shape;
     geometry.denominator = values.denominator.value_or(denominatorFor(shape, size, values.compact, look));
     geometry.pxPerMm = look.px(kPxPerMmAtFullScale) / geometry.denominator;
-    geometry.brimMm = inner.back().heightMm;
-    geometry.brimMl = volumeBelow(inner, geometry.brimMm);
+    geometry.brimMm = inner.rimHeightMm();
+    geometry.brimMl = inner.brim().ml();
 
     const auto room = roomFor(values.compact, look);
     const double half = widestRadius(shape) * geometry.pxPerMm;
@@ -276,12 +249,12 @@ GlassGeometry glassGeometry(const GlassValues& values, QSizeF size, const Look& 
     // Glasses stand on one table line, at the bottom of the room they have.
     const double spare = std::max(0.0, size.height() - room.top - room.bottom - tall);
     const double table = size.height() - room.bottom - (values.compact ? 0 : spare / 2);
-    geometry.floorY = table - (shape.stem ? shape.stem->heightMm : shape.floorMm) * geometry.pxPerMm;
+    geometry.floorY = table - (shape.isStemmed() ? shape.profile->stemMm : shape.floorMm) * geometry.pxPerMm;
     geometry.glassBox = QRectF(geometry.axisX - half, table - tall, 2 * half, tall);
     geometry.rulerX = geometry.glassBox.left() - look.px(10);
 
     geometry.inner = openInside(geometry, inner);
-    geometry.outer = shape.stem ? stemOutside(geometry, shape) : tumblerOutside(geometry, shape);
+    geometry.outer = shape.isStemmed() ? stemOutside(geometry, shape) : tumblerOutside(geometry, shape);
     addBands(geometry, values, inner);
     if (values.ice && geometry.liquidMl > 0) addIce(geometry, *values.ice, inner);
     addRuler(geometry, inner, look);

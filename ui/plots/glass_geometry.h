@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/physics/glass_profile.h"
 #include "ui/theme/look.h"
 
 #include <QPainterPath>
@@ -13,25 +14,18 @@
 
 namespace stillroom::ui {
 
-struct ProfilePoint {
-    double heightMm = 0; // above the inside of the floor
-    double radiusMm = 0;
-};
-
-struct GlassStem {
-    double heightMm = 0; // from the bowl down to the table
-    double footRadiusMm = 0;
-};
-
-// A glass as it is drawn: the section of its inside, and enough of its outside to recognise it by.
+// A glass as it is drawn: the section of its inside, and enough of its outside to recognise it by. Walls,
+// floors and feet are drawn as such glasses usually have them; only the inside is measured.
 struct GlassShape {
-    QString name;
-    std::vector<ProfilePoint> inner; // from the floor (height 0) up to the brim; fewer than two: not known
+    std::optional<physics::GlassProfile> profile; // none: nobody named a glass that is known
     double wallMm = 2.0;
-    double floorMm = 4.0;
-    std::optional<GlassStem> stem;
-    bool isKnown() const { return inner.size() >= 2; }
+    double floorMm = 5.0;
+    double footRadiusMm = 33.0; // of a stemmed glass
+    bool isKnown() const { return profile.has_value(); }
+    bool isStemmed() const { return profile && profile->foot == physics::GlassFoot::Stem; }
+    QString name() const; // "Low tumbler"
 };
+GlassShape shapeOf(const physics::GlassProfile& profile);
 
 enum class LayerKind : unsigned char { Mixed, Topped, Floated };
 
@@ -57,10 +51,6 @@ struct GlassValues {
     std::optional<double> denominator; // drawn at 1 : this; none: the largest that fits
 };
 
-// Volumes in ml, heights in mm above the inside of the floor.
-double volumeBelow(const std::vector<ProfilePoint>& inner, double heightMm);
-double heightOfVolume(const std::vector<ProfilePoint>& inner, double ml); // never above the brim
-double radiusAt(const std::vector<ProfilePoint>& inner, double heightMm);
 // How much of `ice` is under liquid standing at this height, floating (or lying on the floor).
 double submergedMl(const GlassIce& ice, double heightMm);
 
