@@ -47,17 +47,33 @@ bool surelyFrom(const spec::Reading& reading, double threshold) {
     }
 }
 
+// The handbook's kind that a line names, by its id or, for a house's own, by its name.
+const larder::Ingredient* kindOf(const spec::Line& line) {
+    const larder::Handbook& handbook = larder::Handbook::builtIn();
+    if (line.ingredient)
+        if (const larder::Ingredient* kind = handbook.find(*line.ingredient)) return kind;
+    static const larder::Larder names;
+    const larder::NameMatch match = names.match(line.name);
+    return match.quality == larder::MatchQuality::None ? nullptr : handbook.find(match.ingredient);
+}
+
 bool isEggWhite(const spec::Line& line) {
-    static const std::vector<base::IngredientId> foams{larder::Handbook::idOf("egg_white"),
-                                                       larder::Handbook::idOf("aquafaba")};
-    const auto isFoam = [](base::IngredientId id) {
-        return std::find(foams.begin(), foams.end(), id) != foams.end();
-    };
-    if (line.ingredient && isFoam(*line.ingredient)) return true;
-    // A house's own egg white, by its name.
-    static const larder::Larder handbook;
-    const larder::NameMatch match = handbook.match(line.name);
-    return match.quality == larder::MatchQuality::Exact && isFoam(match.ingredient);
+    const larder::Ingredient* kind = kindOf(line);
+    return kind != nullptr && (kind->handbookId == "egg_white" || kind->handbookId == "aquafaba");
+}
+
+bool isCarbonated(const spec::Line& line) {
+    const larder::Ingredient* kind = kindOf(line);
+    return kind != nullptr && kind->facts.carbonated;
+}
+
+// The built drinks of the table are spirit and sweetener over ice; a long one with juice is none of them.
+bool isLong(const spec::Line& line) {
+    const larder::Ingredient* kind = kindOf(line);
+    if (line.juiceOf) return true;
+    if (kind == nullptr) return false;
+    const std::string& group = kind->facts.group;
+    return group == "juice" || group == "puree" || group == "soft drink, still" || group == "wine";
 }
 
 bool isInDrink(const spec::Line& line) {
@@ -65,27 +81,26 @@ bool isInDrink(const spec::Line& line) {
 }
 
 const char* styleIdOf(const spec::Spec& spec, const spec::Readings& readings) {
-    const bool topped = std::any_of(spec.lines.begin(), spec.lines.end(), [](const spec::Line& line) {
-        return isInDrink(line) && line.role == spec::Role::Topped;
-    });
-    if (topped) return "";
+    const auto any = [&spec](auto&& holds) {
+        return std::any_of(spec.lines.begin(), spec.lines.end(),
+                           [&](const spec::Line& line) { return isInDrink(line) && holds(line); });
+    };
+    const bool topped = any([](const spec::Line& line) { return line.role == spec::Role::Topped; });
+    if (topped || any(isCarbonated))
+        return spec.method.technique == spec::Technique::Carbonate ? "carbonated" : "";
     const bool sour = surelyFrom(readings[spec::Stage::Served][spec::Quantity::Acid], kSourFrom);
     switch (spec.method.technique) {
     case spec::Technique::Stir:
         return sour ? "" : "stirred";
     case spec::Technique::Build:
-        return sour ? "" : "built";
+        return sour || any(isLong) ? "" : "built";
     case spec::Technique::Blend:
         return "blended";
     case spec::Technique::Carbonate:
         return "carbonated";
-    case spec::Technique::Shake: {
+    case spec::Technique::Shake:
         if (!sour) return "";
-        const bool eggWhite = std::any_of(spec.lines.begin(), spec.lines.end(), [](const spec::Line& line) {
-            return isInDrink(line) && isEggWhite(line);
-        });
-        return eggWhite ? "shaken_egg_white" : "shaken_sour";
-    }
+        return any(isEggWhite) ? "shaken_egg_white" : "shaken_sour";
     default:
         return "";
     }

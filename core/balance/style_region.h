@@ -35,8 +35,9 @@ const std::vector<StyleRegion>& styleRegions();
 std::optional<std::vector<StyleRegion>> styleRegionsFromJson(std::string_view json);
 // By id; nullptr: no such style.
 const StyleRegion* styleRegion(std::string_view id);
-// The style a spec belongs to by technique and by what it holds; nullptr: none fits. Topped drinks, hot ones,
-// and shaken ones without acid (or whose acid is not known) are in none of the published styles.
+// The style a spec belongs to by technique and by what it holds; nullptr: none fits. Topped, sparkling and
+// hot drinks, built ones with juice, and shaken ones without acid (or whose acid is not known) are in none of
+// the published styles.
 const StyleRegion* styleOf(const spec::Spec& spec, const spec::Readings& readings);
 // "Softer than shaken sours usually are: acid 0.73, they run 0.76 to 0.94." Empty when nothing is surely
 // outside: a reading that may still lie inside is not held against a drink. English.

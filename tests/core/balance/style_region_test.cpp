@@ -110,6 +110,8 @@ TEST_CASE("A spec's style follows from its technique and what it holds", "[balan
     CHECK(styleId(spec, mild) == "stirred");
     CHECK(styleId(spec, sour) == "none");
     spec.method.technique = spec::Technique::Build;
+    CHECK(styleId(spec, mild) == "none"); // a long drink: there is juice in it
+    spec.lines = {line("bourbon"), line("sugar syrup")};
     CHECK(styleId(spec, mild) == "built");
     spec.method.technique = spec::Technique::Blend;
     CHECK(styleId(spec, sour) == "blended");
@@ -117,6 +119,28 @@ TEST_CASE("A spec's style follows from its technique and what it holds", "[balan
     CHECK(styleId(spec, mild) == "carbonated");
     spec.method.technique = spec::Technique::Hot;
     CHECK(styleId(spec, mild) == "none");
+}
+
+TEST_CASE("Long and sparkling drinks are in none of the published styles", "[balance]") {
+    spec::Spec spec;
+    const spec::Readings mild = served(7, 0.12, 28, 0.24);
+    spec.method.technique = spec::Technique::Build;
+    spec.lines = {line("bourbon"), line("demerara syrup"), line("aromatic bitters"), line("plain water")};
+    CHECK(styleId(spec, mild) == "built");
+    for (const char* longer : {"soda water", "pineapple juice", "lager", "red wine", "grapefruit soda"}) {
+        CAPTURE(longer);
+        spec.lines.back() = line(longer);
+        CHECK(styleId(spec, mild) == "none");
+    }
+    spec.lines.back() = line("limes");
+    CHECK(styleId(spec, mild) == "built"); // a wedge, not its juice
+    spec.lines.back().juiceOf = true;
+    CHECK(styleId(spec, mild) == "none");
+    spec.lines = {line("gin"), line("lemon juice"), line("sparkling wine")};
+    spec.method.technique = spec::Technique::Shake;
+    CHECK(styleId(spec, served(6, 0.7, 12, 0.5)) == "none");
+    spec.lines.back().role = spec::Role::Garnish; // a drop on the rim does not make it sparkle
+    CHECK(styleId(spec, served(6, 0.7, 12, 0.5)) == "shaken_sour");
 }
 
 TEST_CASE("Acid that may or may not be there makes no sour", "[balance]") {
