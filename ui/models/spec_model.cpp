@@ -12,8 +12,9 @@ namespace stillroom::ui {
 SpecModel::SpecModel(QObject* parent) : QAbstractTableModel(parent) {}
 
 void SpecModel::setSession(DraftSession* session) {
-    if (m_session == session) return;
+    if (m_session == session && !m_fixed) return;
     beginResetModel();
+    m_fixed = false;
     if (m_session) m_session->disconnect(this);
     m_session = session;
     m_opened = -1;
@@ -32,8 +33,20 @@ void SpecModel::setSession(DraftSession* session) {
     Q_EMIT totalChanged();
 }
 
+void SpecModel::showFixed(const RevisionReading& reading) {
+    beginResetModel();
+    if (m_session) m_session->disconnect(this);
+    m_fixed = true;
+    m_opened = -1;
+    m_rows = sheetRows(reading.now, *reading.bindings, std::nullopt);
+    m_total = sheetTotal(reading.now, std::nullopt);
+    endResetModel();
+    Q_EMIT totalChanged();
+}
+
 int SpecModel::rowCount(const QModelIndex& parent) const {
     if (parent.isValid() || !m_session) return 0;
+    if (m_fixed) return lineCount();
     return lineCount() + 1 + (m_opened >= 0 ? 1 : 0);
 }
 
@@ -42,7 +55,7 @@ int SpecModel::columnCount(const QModelIndex& parent) const {
 }
 
 bool SpecModel::isOpenRow(int row) const {
-    return row == rowCount() - 1 || row == m_opened;
+    return !m_fixed && (row == rowCount() - 1 || row == m_opened);
 }
 
 int SpecModel::lineAt(int row) const {
@@ -120,7 +133,8 @@ QVariant SpecModel::headerData(int section, Qt::Orientation orientation, int rol
         return tr("cost\n%1")
             .arg(m_session ? currencySign(m_session->book().settings().rules.currency) : QString());
     case Margin:
-        return m_session && m_session->base() ? tr("against r%1").arg(m_session->base()->number) : QString();
+        return m_session && !m_fixed && m_session->base() ? tr("against r%1").arg(m_session->base()->number)
+                                                          : QString();
     default:
         return QString();
     }
@@ -128,7 +142,7 @@ QVariant SpecModel::headerData(int section, Qt::Orientation orientation, int rol
 
 Qt::ItemFlags SpecModel::flags(const QModelIndex& index) const {
     Qt::ItemFlags flags = Qt::ItemIsEnabled | Qt::ItemIsSelectable | Qt::ItemNeverHasChildren;
-    if (!m_session || m_session->book().book().isReadOnly()) return flags;
+    if (!m_session || m_fixed || m_session->book().book().isReadOnly()) return flags;
     if (index.column() == Amount || (index.column() == Name && !isOpenRow(index.row())))
         flags |= Qt::ItemIsEditable;
     return flags;
@@ -180,7 +194,7 @@ std::size_t SpecModel::insertPosition(int row) const {
 
 SpecModel::WriteResult SpecModel::write(int row, const QString& text) {
     WriteResult result;
-    if (!m_session || !isOpenRow(row) || text.trimmed().isEmpty()) return result;
+    if (!m_session || m_fixed || !isOpenRow(row) || text.trimmed().isEmpty()) return result;
     result.entry = readEntry(text, m_session->book().readOptions(), m_session->book().larder());
     if (result.entry.asks) {
         result.outcome = Written::Asks;
@@ -212,6 +226,7 @@ SpecModel::WriteResult SpecModel::insertAnswered(int row, const std::vector<spec
 }
 
 int SpecModel::openRowAbove(int row) {
+    if (m_fixed || !m_session) return row;
     closeOpenedRow();
     const int at = std::clamp(row, 0, lineCount());
     if (at == lineCount()) return at; // the last row is open already
@@ -230,7 +245,7 @@ void SpecModel::closeOpenedRow() {
 
 void SpecModel::removeLine(int row) {
     const int line = lineAt(row);
-    if (line < 0) return;
+    if (line < 0 || m_fixed) return;
     const auto at = static_cast<std::size_t>(line);
     const auto& spec = m_session->spec();
     m_session->apply(spec::withoutLine(spec, at), tr("Delete %1").arg(fromCore(spec.lines[at].name)),
@@ -239,7 +254,7 @@ void SpecModel::removeLine(int row) {
 
 void SpecModel::splitLine(int row) {
     const int line = lineAt(row);
-    if (line < 0) return;
+    if (line < 0 || m_fixed) return;
     m_session->apply(spec::withLineSplit(m_session->spec(), static_cast<std::size_t>(line)),
                      tr("Split a line"), DraftSession::kNoMerge, this);
 }
@@ -247,7 +262,7 @@ void SpecModel::splitLine(int row) {
 bool SpecModel::moveLine(int row, int by) {
     const int line = lineAt(row);
     const int to = line + by;
-    if (line < 0 || to < 0 || to >= lineCount()) return false;
+    if (m_fixed || line < 0 || to < 0 || to >= lineCount()) return false;
     closeOpenedRow();
     return m_session->apply(
         spec::withLineMoved(m_session->spec(), static_cast<std::size_t>(line), static_cast<std::size_t>(to)),
@@ -256,7 +271,7 @@ bool SpecModel::moveLine(int row, int by) {
 
 void SpecModel::setRole(int row, spec::Role role) {
     const int line = lineAt(row);
-    if (line < 0) return;
+    if (line < 0 || m_fixed) return;
     const auto at = static_cast<std::size_t>(line);
     spec::Line next = m_session->spec().lines[at];
     next.role = role;
@@ -267,7 +282,7 @@ void SpecModel::setRole(int row, spec::Role role) {
 
 void SpecModel::toggleOptional(int row) {
     const int line = lineAt(row);
-    if (line < 0) return;
+    if (line < 0 || m_fixed) return;
     const auto at = static_cast<std::size_t>(line);
     spec::Line next = m_session->spec().lines[at];
     next.optional = !next.optional;

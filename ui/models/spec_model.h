@@ -23,6 +23,8 @@ class SpecModel : public QAbstractTableModel {
     explicit SpecModel(QObject* parent = nullptr);
 
     void setSession(DraftSession* session); // nullptr: empty
+    // A revision as it was: nothing can be typed into it.
+    void showFixed(const RevisionReading& reading);
     DraftSession* session() const { return m_session; }
 
     int rowCount(const QModelIndex& parent = {}) const override;
@@ -83,6 +85,7 @@ class SpecModel : public QAbstractTableModel {
     std::vector<SheetRow> m_rows;
     SheetTotal m_total;
     int m_opened = -1;
+    bool m_fixed = false;
 };
 
 } // namespace stillroom::ui

@@ -29,6 +29,20 @@ DrinkWords wordsOf(const history::Drink& drink) {
 
 } // namespace
 
+RevisionReading readingOf(const history::Revision& revision, const larder::Larder& larder,
+                          spec::HouseRules rules) {
+    rules.measures = revision.measures;
+    RevisionReading reading;
+    reading.bindings = std::make_unique<spec::Bindings>(revision.spec, larder, rules);
+    reading.now.spec = revision.spec;
+    reading.now.readings = revision.readings;
+    reading.now.contributions = spec::contributions(revision.spec, *reading.bindings);
+    reading.now.gaps = spec::gaps(revision.spec, *reading.bindings);
+    reading.now.cautions = spec::cautions(revision.spec, *reading.bindings, revision.readings);
+    reading.now.allergens = spec::allergens(revision.spec, *reading.bindings);
+    return reading;
+}
+
 DraftSession::DraftSession(WorkbookSession& book, base::DraftId draft, QObject* parent)
     : QObject(parent),
       m_book(book) {
@@ -165,6 +179,11 @@ QString DraftSession::changesInWords() const {
 
 bool DraftSession::restore(const history::Revision& revision) {
     return apply(revision.spec, tr("Restore r%1").arg(revision.number));
+}
+
+void DraftSession::reloadDrink() {
+    if (const auto drink = m_book.book().drink(m_drink.id)) m_drink = *drink;
+    Q_EMIT baseChanged();
 }
 
 void DraftSession::flush() {

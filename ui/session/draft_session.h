@@ -29,6 +29,15 @@ struct DraftReading {
     history::SpecDifference difference; // since the revision it stands on; empty without one
 };
 
+// A revision read again with the larder it was kept with. Its readings are the stored ones; what each line
+// brings, and what is missing, is worked out anew for the columns.
+struct RevisionReading {
+    DraftReading now;
+    std::unique_ptr<spec::Bindings> bindings;
+};
+RevisionReading readingOf(const history::Revision& revision, const larder::Larder& larder,
+                          spec::HouseRules rules);
+
 struct DraftChange {
     const DraftReading& before;
     const DraftReading& now;
@@ -71,6 +80,8 @@ class DraftSession : public QObject {
     QString changesInWords() const;
     // Puts a revision's spec into the draft, as one edit that can be undone.
     bool restore(const history::Revision& revision);
+    // The drink's record changed by another way than its words: house spec, bin.
+    void reloadDrink();
     // Everything acknowledged is on the disk after this. Errors are told by saveFailed.
     void flush();
 
@@ -91,7 +102,6 @@ class DraftSession : public QObject {
     void rebind();
     void autosave(const DraftContent& content, bool specDiffers, bool wordsDiffer);
     void reread();
-    void loadBase();
     void tell(const DraftReading& before, QObject* origin);
 
     WorkbookSession& m_book;

@@ -1,0 +1,51 @@
+#pragma once
+
+#include "ui/session/draft_session.h"
+
+#include <QPointer>
+#include <QWidget>
+
+namespace stillroom::ui {
+
+class Actions;
+class GaugesPanel;
+class SheetPanel;
+class ShelfPanel;
+
+// The home of the window: shelf, sheet, instruments, and the trail under the last two.
+class Bench : public QWidget {
+    Q_OBJECT
+
+  public:
+    explicit Bench(const Actions& actions, QWidget* parent = nullptr);
+
+    void setBook(WorkbookSession* book);
+    void setSession(DraftSession* session);
+    // What is wanted of the shelf; on a narrow window it folds away unless asked for.
+    void setShelfShown(bool shown);
+    bool isShelfShown() const;
+    void showRevision(const history::Revision* revision, const larder::Larder* larder);
+    // F6: shelf, sheet, readings, drawings, trail, and round again.
+    void focusNextPanel();
+
+    ShelfPanel& shelf() { return *m_shelf; }
+    SheetPanel& sheet() { return *m_sheet; }
+    GaugesPanel& gauges() { return *m_gauges; }
+
+  protected:
+    void resizeEvent(QResizeEvent* event) override;
+    void changeEvent(QEvent* event) override;
+    void paintEvent(QPaintEvent* event) override;
+
+  private:
+    void place();
+
+    ShelfPanel* m_shelf;
+    SheetPanel* m_sheet;
+    GaugesPanel* m_gauges;
+    QWidget* m_trail = nullptr;
+    std::optional<bool> m_shelfWanted;
+    QPointer<DraftSession> m_session;
+};
+
+} // namespace stillroom::ui

@@ -1,0 +1,150 @@
+#include "ui/panels/sheet_head.h"
+
+#include "ui/actions/actions.h"
+#include "ui/text/border.h"
+#include "ui/theme/theme.h"
+#include "ui/widgets/written_field.h"
+
+#include <QAction>
+#include <QEvent>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QPushButton>
+#include <QToolButton>
+#include <QVBoxLayout>
+
+#include <cmath>
+
+namespace stillroom::ui {
+
+namespace {
+
+// A title as wide as its text, so that what follows it stands beside it.
+class TitleField : public WrittenField {
+  public:
+    using WrittenField::WrittenField;
+    QSize sizeHint() const override {
+        const QString shown = text().isEmpty() ? placeholderText() : text();
+        return {static_cast<int>(std::ceil(fontMetrics().horizontalAdvance(shown))) +
+                    Theme::current().pxInt(14),
+                WrittenField::sizeHint().height()};
+    }
+};
+
+} // namespace
+
+SheetHead::SheetHead(const Actions& actions, QWidget* parent)
+    : QWidget(parent),
+      m_title(new TitleField(Type::Title, Token::Ink, this)),
+      m_brief(new WrittenField(Type::Reason, Token::Ink2, this)),
+      m_state(new QLabel(this)),
+      m_top(new QHBoxLayout) {
+    m_title->setAccessibleName(tr("Name of the drink"));
+    m_title->setPlaceholderText(tr("A name for it"));
+    m_title->setSizePolicy(QSizePolicy::Maximum, QSizePolicy::Fixed);
+    m_brief->setAccessibleName(tr("Brief"));
+    m_brief->setPlaceholderText(tr("What it is for: a theme, a place, a gap on the menu"));
+    m_state->setTextFormat(Qt::PlainText);
+
+    m_top->addWidget(m_title);
+    m_top->addWidget(m_state);
+    m_top->addStretch(1);
+    for (const auto act : {Act::Taste, Act::Compare}) {
+        auto* button = new QToolButton(this);
+        button->setDefaultAction(actions.at(act));
+        button->setText(Actions::text(act));
+        button->setToolButtonStyle(Qt::ToolButtonTextBesideIcon);
+        button->setAutoRaise(true);
+        button->setProperty("quiet", true);
+        button->setFocusPolicy(Qt::TabFocus);
+        m_buttons.push_back(button);
+        m_top->addWidget(button);
+    }
+    auto* keep = new QPushButton(tr("Keep  %1").arg(Actions::keyText(Act::Keep)), this);
+    keep->setProperty("act", true);
+    keep->setAccessibleName(tr("Keep the draft as a revision"));
+    keep->setFocusPolicy(Qt::TabFocus);
+    connect(keep, &QPushButton::clicked, actions.at(Act::Keep), &QAction::trigger);
+    connect(actions.at(Act::Keep), &QAction::changed, keep,
+            [keep, action = actions.at(Act::Keep)] { keep->setEnabled(action->isEnabled()); });
+    m_top->addWidget(keep);
+
+    auto* layout = new QVBoxLayout(this);
+    layout->setObjectName(QStringLiteral("head"));
+    layout->setSpacing(0);
+    layout->addLayout(m_top);
+    layout->addWidget(m_brief);
+
+    for (auto* field : {m_title, m_brief}) {
+        connect(field, &WrittenField::entered, this, [this] {
+            if (m_session) m_mergeKey = m_session->newMergeKey();
+        });
+        connect(field, &QLineEdit::textEdited, this, &SheetHead::write);
+    }
+    connect(m_title, &QLineEdit::textChanged, m_title, [this] { m_title->updateGeometry(); });
+    connect(m_title, &WrittenField::finished, m_brief, [this] { m_brief->setFocus(Qt::TabFocusReason); });
+    connect(m_brief, &WrittenField::finished, this, &SheetHead::leaveDown);
+    dress();
+}
+
+void SheetHead::dress() {
+    const auto& theme = Theme::current();
+    layout()->setContentsMargins(theme.pxInt(16), theme.pxInt(10), theme.pxInt(16), theme.pxInt(8));
+    m_top->setSpacing(theme.pxInt(8));
+    m_state->setFont(theme.font(Type::Control));
+    QPalette quiet = palette();
+    quiet.setColor(QPalette::WindowText, theme.color(Token::Ink2));
+    m_state->setPalette(quiet);
+}
+
+void SheetHead::setSession(DraftSession* session) {
+    if (m_session) m_session->disconnect(this);
+    m_session = session;
+    m_revision.reset();
+    if (m_session) {
+        connect(m_session, &DraftSession::changed, this, &SheetHead::refresh);
+        connect(m_session, &DraftSession::baseChanged, this, &SheetHead::refresh);
+    }
+    refresh();
+}
+
+void SheetHead::showRevision(const history::Revision* revision) {
+    m_revision = revision ? std::optional<history::Revision>(*revision) : std::nullopt;
+    refresh();
+}
+
+void SheetHead::refresh() {
+    if (!m_session) return;
+    const bool writable = !m_revision && !m_session->book().book().isReadOnly();
+    m_title->setReadOnly(!writable);
+    m_brief->setReadOnly(!writable);
+    m_title->show(fromCore(m_session->now().words.name));
+    m_brief->show(fromCore(m_session->now().words.brief));
+    QString state;
+    if (m_revision)
+        state = tr("r%1 as it was, kept %2")
+                    .arg(m_revision->number)
+                    .arg(dayText(m_revision->kept, m_session->book().clock().now()));
+    else if (!m_session->base())
+        state = tr("first draft");
+    else if (m_session->base()->spec == m_session->spec())
+        state = tr("as r%1").arg(m_session->base()->number);
+    else
+        state = tr("draft on r%1").arg(m_session->base()->number);
+    if (m_state->text() != state) m_state->setText(state);
+}
+
+void SheetHead::write() {
+    if (!m_session || m_revision) return;
+    DrinkWords words = m_session->now().words;
+    words.name = toCore(m_title->text());
+    words.brief = toCore(m_brief->text());
+    m_session->applyWords(std::move(words), tr("Name and brief"), m_mergeKey, this);
+}
+
+void SheetHead::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::StyleChange) dress();
+}
+
+} // namespace stillroom::ui

@@ -1,0 +1,180 @@
+#include "ui/session/desk.h"
+
+#include "ui/text/border.h"
+
+#include <QDir>
+#include <QFileInfo>
+#include <QSettings>
+#include <QStandardPaths>
+
+namespace stillroom::ui {
+
+namespace {
+
+constexpr int kRecentBooks = 8;
+const QString kRecentKey = QStringLiteral("books/recent");
+
+} // namespace
+
+Desk::Desk(QObject* parent) : QObject(parent) {}
+
+Desk::~Desk() {
+    m_drafts.clear();
+}
+
+bool Desk::attempt(const std::function<void()>& write) {
+    try {
+        write();
+        return true;
+    } catch (const store::StoreError& error) {
+        Q_EMIT failed(storeErrorSentence(error));
+    } catch (const std::exception& error) {
+        Q_EMIT failed({fromCore(error.what()), tr("Nothing was changed."), {}});
+    }
+    return false;
+}
+
+bool Desk::openBook(const QString& path, store::OpenMode mode) {
+    const QString wanted = QFileInfo(path).absoluteFilePath();
+    if (m_book && QFileInfo(fromCore(m_book->book().path())).absoluteFilePath() == wanted) return true;
+    return attempt([&] { take(store::Workbook::open(toCore(wanted), mode, m_clock)); });
+}
+
+bool Desk::createBook(const QString& path, const store::BookSettings& settings) {
+    return attempt([&] { take(store::Workbook::create(toCore(path), settings, m_clock)); });
+}
+
+bool Desk::makeBook(const QString& path, const std::function<void(const std::string&)>& make) {
+    if (!make) return false;
+    return attempt([&] {
+        make(toCore(path));
+        take(store::Workbook::open(toCore(path), store::OpenMode::ReadWrite, m_clock));
+    });
+}
+
+void Desk::take(std::unique_ptr<store::Workbook> book) {
+    auto session = std::make_unique<WorkbookSession>(std::move(book), m_clock);
+    putDown();
+    m_book = std::move(session);
+    rememberBook(fromCore(m_book->book().path()));
+    Q_EMIT bookChanged();
+    // The page opens on something: the first drink that is not in the bin.
+    for (const auto& summary : m_book->shelf())
+        if (!summary.binned && summary.form == history::DrinkForm::Drink) {
+            openDrink(summary.id);
+            break;
+        }
+}
+
+void Desk::putDown() {
+    if (m_draft != nullptr) {
+        m_draft = nullptr;
+        Q_EMIT draftChanged(nullptr);
+    }
+    m_drafts.clear();
+    m_book.reset();
+}
+
+void Desk::closeBook() {
+    if (!m_book) return;
+    // Panels let go of the book before it goes.
+    std::unique_ptr<WorkbookSession> closing;
+    if (m_draft != nullptr) {
+        m_draft = nullptr;
+        Q_EMIT draftChanged(nullptr);
+    }
+    m_drafts.clear();
+    std::swap(closing, m_book);
+    Q_EMIT bookChanged();
+}
+
+bool Desk::saveCopy(const QString& path) {
+    if (!m_book) return false;
+    return attempt([&] { m_book->book().saveCopy(toCore(path)); });
+}
+
+bool Desk::openDrink(base::DrinkId drink) {
+    if (!m_book) return false;
+    if (m_draft && m_draft->drink().id == drink) return true;
+    auto& session = m_drafts[drink];
+    if (!session) {
+        const bool opened = attempt([&] {
+            const auto drafts = m_book->book().drafts(drink);
+            if (drafts.empty())
+                throw store::StoreError(store::StoreErrorKind::NotFound, 0, m_book->book().path(),
+                                        "no draft");
+            session = std::make_unique<DraftSession>(*m_book, drafts.front().id);
+        });
+        if (!opened) {
+            m_drafts.erase(drink);
+            return false;
+        }
+    }
+    m_draft = session.get();
+    Q_EMIT draftChanged(m_draft);
+    return true;
+}
+
+bool Desk::newDrink(history::DrinkForm form, const QString& name, const spec::Spec& spec) {
+    if (!m_book) return false;
+    history::Drink drink;
+    drink.form = form;
+    drink.name = toCore(name);
+    base::DrinkId made;
+    if (!attempt([&] { made = m_book->addDrink(drink, spec).drink; })) return false;
+    return openDrink(made);
+}
+
+bool Desk::binDrink(base::DrinkId id, bool binned) {
+    if (!m_book) return false;
+    const bool done = attempt([&] {
+        auto drink = m_book->book().drink(id);
+        if (!drink) return;
+        drink->binned = binned;
+        m_book->saveDrink(*drink);
+    });
+    if (done && binned && m_draft && m_draft->drink().id == id) {
+        m_draft = nullptr;
+        Q_EMIT draftChanged(nullptr);
+        m_drafts.erase(id);
+    }
+    return done;
+}
+
+bool Desk::makeHouse(base::RevisionId revision) {
+    if (!m_draft) return false;
+    return attempt([&] {
+        auto drink = m_book->book().drink(m_draft->drink().id);
+        if (!drink) return;
+        drink->house = revision;
+        m_book->saveDrink(*drink);
+        m_draft->reloadDrink();
+        m_book->reloadShelf();
+    });
+}
+
+QString Desk::freeBookPath(const QString& name) {
+    QDir documents(QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation));
+    documents.mkpath(QStringLiteral("."));
+    QString path = documents.filePath(name + QStringLiteral(".stillroom"));
+    for (int n = 2; QFileInfo::exists(path); ++n)
+        path = documents.filePath(QStringLiteral("%1 %2.stillroom").arg(name).arg(n));
+    return path;
+}
+
+QStringList Desk::recentBooks() {
+    QStringList books;
+    for (const auto& path : QSettings().value(kRecentKey).toStringList())
+        if (QFileInfo::exists(path)) books << path;
+    return books;
+}
+
+void Desk::rememberBook(const QString& path) {
+    const QString absolute = QFileInfo(path).absoluteFilePath();
+    auto books = QSettings().value(kRecentKey).toStringList();
+    books.removeAll(absolute);
+    books.prepend(absolute);
+    QSettings().setValue(kRecentKey, QStringList(books.mid(0, kRecentBooks)));
+}
+
+} // namespace stillroom::ui

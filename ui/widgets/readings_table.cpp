@@ -1,0 +1,95 @@
+#include "ui/widgets/readings_table.h"
+
+#include "ui/delegates/paint_text.h"
+#include "ui/delegates/readings_delegate.h"
+#include "ui/theme/theme.h"
+
+#include <QEvent>
+#include <QHeaderView>
+#include <QPainter>
+
+namespace stillroom::ui {
+
+namespace {
+
+class StageHeader : public QHeaderView {
+  public:
+    explicit StageHeader(QWidget* parent) : QHeaderView(Qt::Horizontal, parent) {
+        setSectionsClickable(false);
+        setHighlightSections(false);
+        setSectionResizeMode(QHeaderView::Fixed);
+        setMinimumSectionSize(1);
+    }
+    QSize sizeHint() const override { return {0, Theme::current().pxInt(24)}; }
+
+  protected:
+    void paintSection(QPainter* painter, const QRect& rect, int section) const override {
+        const Look& look = Theme::current().look();
+        const QRectF box = rect;
+        const bool served = section == ReadingsModel::Served;
+        painter->fillRect(box, look.color(served ? Token::Well : Token::Page));
+        painter->setPen(look.pen(Token::RuleStrong, 1));
+        painter->drawLine(QPointF(box.left(), box.bottom() + 0.5),
+                          QPointF(box.right() + 1, box.bottom() + 0.5));
+        QFont font = look.font(section == ReadingsModel::Since ? Type::Caption : Type::Control);
+        font.setBold(served);
+        paintText(*painter, box.adjusted(0, 0, -look.px(8), -look.px(2)),
+                  model()->headerData(section, orientation()).toString(), font,
+                  look.color(served ? Token::Ink : Token::Ink2), Qt::AlignRight);
+    }
+};
+
+} // namespace
+
+ReadingsTable::ReadingsTable(QWidget* parent) : QTableView(parent), m_model(new ReadingsModel(this)) {
+    setAccessibleName(tr("Readings"));
+    setHorizontalHeader(new StageHeader(this));
+    setModel(m_model);
+    setItemDelegate(new ReadingsDelegate(this));
+    verticalHeader()->hide();
+    verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
+    verticalHeader()->setMinimumSectionSize(1);
+    setShowGrid(false);
+    setFrameShape(QFrame::NoFrame);
+    setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    setSelectionMode(QAbstractItemView::NoSelection);
+    setEditTriggers(QAbstractItemView::NoEditTriggers);
+    setCornerButtonEnabled(false);
+    connect(m_model, &QAbstractItemModel::modelReset, this, &ReadingsTable::fit);
+    fit();
+}
+
+void ReadingsTable::fit() {
+    const auto& theme = Theme::current();
+    const int row = theme.pxInt(25);
+    verticalHeader()->setDefaultSectionSize(row);
+    setFixedHeight(horizontalHeader()->sizeHint().height() + row * std::max(11, m_model->rowCount()));
+    // Name and unit keep their width; the numbers share the rest up to a width the eye still follows.
+    const int name = theme.pxInt(126);
+    const int unit = theme.pxInt(76);
+    const int rest = viewport()->width() - name - unit;
+    const int column = std::clamp(rest / 4, theme.pxInt(62), theme.pxInt(96));
+    setColumnWidth(ReadingsModel::Name, name);
+    setColumnWidth(ReadingsModel::Unit, unit);
+    for (int i = ReadingsModel::Measured; i <= ReadingsModel::Since; ++i)
+        setColumnWidth(i, column);
+    Q_EMIT columnsMoved();
+}
+
+QRectF ReadingsTable::stageBox(spec::Stage stage) const {
+    const int column = ReadingsModel::Measured + static_cast<int>(stage);
+    return QRectF(columnViewportPosition(column), 0, columnWidth(column), height());
+}
+
+void ReadingsTable::resizeEvent(QResizeEvent* event) {
+    QTableView::resizeEvent(event);
+    fit();
+}
+
+void ReadingsTable::changeEvent(QEvent* event) {
+    QTableView::changeEvent(event);
+    if (event->type() == QEvent::StyleChange) fit();
+}
+
+} // namespace stillroom::ui
