@@ -3,6 +3,7 @@
 #include "ui/actions/actions.h"
 #include "ui/theme/theme.h"
 
+#include <QCoreApplication>
 #include <QDialogButtonBox>
 #include <QHeaderView>
 #include <QTableWidget>

@@ -3,6 +3,7 @@
 #include "ui/panels/gauges_panel.h"
 #include "ui/panels/sheet_panel.h"
 #include "ui/panels/shelf_panel.h"
+#include "ui/panels/trail_panel.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/readings_table.h"
 #include "ui/widgets/spec_table.h"
@@ -20,7 +21,8 @@ Bench::Bench(const Actions& actions, QWidget* parent)
     : QWidget(parent),
       m_shelf(new ShelfPanel(this)),
       m_sheet(new SheetPanel(actions, this)),
-      m_gauges(new GaugesPanel(this)) {}
+      m_gauges(new GaugesPanel(m_history, this)),
+      m_trail(new TrailPanel(m_history, this)) {}
 
 void Bench::setBook(WorkbookSession* book) {
     m_shelf->setBook(book);
@@ -28,16 +30,19 @@ void Bench::setBook(WorkbookSession* book) {
 
 void Bench::setSession(DraftSession* session) {
     m_session = session;
+    m_history.setDraft(session);
     m_sheet->setSession(session);
     m_gauges->setSession(session);
+    m_trail->setSession(session);
     m_sheet->setVisible(session != nullptr);
     m_gauges->setVisible(session != nullptr);
+    m_trail->setVisible(session != nullptr);
     if (session) m_shelf->setCurrent(session->drink().id);
 }
 
 void Bench::showRevision(const history::Revision* revision, const larder::Larder* larder) {
     m_sheet->showRevision(revision, larder);
-    m_gauges->showRevision(revision);
+    m_gauges->showRevision(revision, larder);
 }
 
 void Bench::setShelfShown(bool shown) {
@@ -59,11 +64,11 @@ void Bench::place() {
     m_shelf->setGeometry(0, 0, shelfWidth, height());
     const int rest = width() - shelfWidth;
     const int sheet = std::clamp(static_cast<int>(rest * 0.48), std::min(px(480), rest / 2), px(760));
-    const int trailHeight = m_trail ? std::min(px(168), height() / 4) : 0;
+    const int trailHeight = height() >= px(720) ? px(168) : px(height() >= px(560) ? 104 : 40);
     const int body = height() - trailHeight;
-    m_sheet->setGeometry(shelfWidth, 0, sheet, body);
-    m_gauges->setGeometry(shelfWidth + sheet + 1, 0, rest - sheet - 1, body);
-    if (m_trail) m_trail->setGeometry(shelfWidth, body, rest, trailHeight);
+    m_sheet->setGeometry(shelfWidth, 0, sheet, body - 1);
+    m_gauges->setGeometry(shelfWidth + sheet + 1, 0, rest - sheet - 1, body - 1);
+    m_trail->setGeometry(shelfWidth, body, rest, trailHeight);
 }
 
 void Bench::focusNextPanel() {
@@ -71,7 +76,7 @@ void Bench::focusNextPanel() {
     if (m_shelf->isVisible()) stops.push_back(&m_shelf->list());
     if (m_sheet->isVisible()) stops.push_back(&m_sheet->table());
     if (m_gauges->isVisible()) stops.push_back(&m_gauges->table());
-    if (m_trail && m_trail->isVisible()) stops.push_back(m_trail);
+    if (m_trail->isVisible()) stops.push_back(m_trail);
     if (stops.empty()) return;
     const QWidget* focus = QApplication::focusWidget();
     std::size_t now = stops.size() - 1;
@@ -98,6 +103,8 @@ void Bench::paintEvent(QPaintEvent*) {
     painter.fillRect(rect(), look.color(Token::Page));
     if (!m_session) return;
     painter.fillRect(QRectF(m_gauges->x() - 1, 0, 1, m_gauges->height()), look.color(Token::Rule));
+    painter.fillRect(QRectF(m_trail->x(), m_trail->y() - 1, m_trail->width(), 1),
+                     look.color(Token::RuleStrong));
 }
 
 } // namespace stillroom::ui

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "ui/session/draft_session.h"
+#include "ui/session/drink_history.h"
 
 #include <QPointer>
 #include <QWidget>
@@ -11,6 +11,7 @@ class Actions;
 class GaugesPanel;
 class SheetPanel;
 class ShelfPanel;
+class TrailPanel;
 
 // The home of the window: shelf, sheet, instruments, and the trail under the last two.
 class Bench : public QWidget {
@@ -31,6 +32,8 @@ class Bench : public QWidget {
     ShelfPanel& shelf() { return *m_shelf; }
     SheetPanel& sheet() { return *m_sheet; }
     GaugesPanel& gauges() { return *m_gauges; }
+    TrailPanel& trail() { return *m_trail; }
+    DrinkHistory& history() { return m_history; }
 
   protected:
     void resizeEvent(QResizeEvent* event) override;
@@ -40,10 +43,11 @@ class Bench : public QWidget {
   private:
     void place();
 
+    DrinkHistory m_history;
     ShelfPanel* m_shelf;
     SheetPanel* m_sheet;
     GaugesPanel* m_gauges;
-    QWidget* m_trail = nullptr;
+    TrailPanel* m_trail;
     std::optional<bool> m_shelfWanted;
     QPointer<DraftSession> m_session;
 };

@@ -1,0 +1,239 @@
+#include "ui/panels/drawing_values.h"
+
+#include "core/base/text.h"
+#include "core/physics/glass_profile.h"
+#include "core/spec/contribution_total.h"
+#include "ui/text/border.h"
+#include "ui/text/numbers.h"
+#include "ui/text/words.h"
+
+#include <QCoreApplication>
+#include <QRegularExpression>
+
+namespace stillroom::ui {
+
+namespace {
+
+using Q = spec::Quantity;
+using spec::Bound;
+using spec::Stage;
+
+// What dissolved sucrose takes up, as in core/physics/solute_volumes.h.
+constexpr double kSugarMlPerG = 0.62;
+
+QString say(const char* text) {
+    return QCoreApplication::translate("Drawings", text);
+}
+
+GlassShape shapeOf(const spec::Spec& spec) {
+    const auto* profile = spec.glassProfile.empty() ? physics::glassProfileFor(spec.glass)
+                                                    : physics::glassProfile(spec.glassProfile);
+    GlassShape shape;
+    if (profile == nullptr) {
+        shape.name = fromCore(spec.glass);
+        return shape;
+    }
+    shape.name = fromCore(profile->name);
+    for (const auto& point : profile->points)
+        shape.inner.push_back({point.heightMm, point.radiusMm});
+    if (profile->foot == physics::GlassFoot::Stem) shape.stem = GlassStem{profile->stemMm, 32};
+    return shape;
+}
+
+Open openOf(const spec::Reading& reading) {
+    switch (reading.bound) {
+    case Bound::AtLeast:
+        return Open::Above;
+    case Bound::AtMost:
+        return Open::Below;
+    case Bound::Between:
+        return Open::Above;
+    case Bound::Unknown:
+    case Bound::NotApplicable:
+        return Open::Unknown;
+    case Bound::Exact:
+        break;
+    }
+    return Open::No;
+}
+
+bool isNumber(const spec::Reading& reading) {
+    return reading.bound != Bound::Unknown && reading.bound != Bound::NotApplicable;
+}
+
+std::optional<double> valueOf(const spec::Reading& reading) {
+    return isNumber(reading) ? std::optional<double>(reading.value) : std::nullopt;
+}
+
+// "16.1 → 17.0 % vol" when strength moved, else the ratio when that did: what an edit did, in one reading.
+QString whatItDid(const spec::Readings& before, const spec::Readings& now) {
+    for (const auto quantity : {Q::Strength, Q::SugarAcidRatio, Q::Volume}) {
+        const auto& a = before[Stage::Served][quantity];
+        const auto& b = now[Stage::Served][quantity];
+        const QString from = readingText(a, quantity).plain();
+        const QString to = readingText(b, quantity).plain();
+        if (from == to || !isNumber(a) || !isNumber(b)) continue;
+        const QString step = from + QStringLiteral(" → ") + to;
+        if (quantity == Q::SugarAcidRatio) return say("sugar : acid %1").arg(step);
+        return step + kNarrowSpace + fromCore(spec::quantityUnit(quantity));
+    }
+    return {};
+}
+
+QString whatItReads(const spec::Readings& now) {
+    const auto& strength = now[Stage::Served][Q::Strength];
+    if (!isNumber(strength)) return {};
+    return readingText(strength, Q::Strength).plain() + kNarrowSpace +
+           fromCore(spec::quantityUnit(Q::Strength));
+}
+
+} // namespace
+
+std::optional<GlassIce> iceInGlass(const std::string& glass) {
+    static const QRegularExpression cube(QStringLiteral(
+        "(?:(\\d+|one|two|three|four)\\s+)?(\\d{2,3})\\s*mm\\s+(?:clear\\s+)?(?:ice\\s+)?cubes?"));
+    const auto match = cube.match(fromCore(base::toLower(glass)));
+    if (!match.hasMatch()) return std::nullopt;
+    static const QStringList words{QStringLiteral("one"), QStringLiteral("two"), QStringLiteral("three"),
+                                   QStringLiteral("four")};
+    GlassIce ice;
+    ice.sideMm = match.captured(2).toDouble();
+    const QString count = match.captured(1);
+    const auto word = words.indexOf(count);
+    ice.count = word >= 0 ? static_cast<int>(word) + 1 : std::max(1, count.toInt());
+    return ice.sideMm >= 10 && ice.sideMm <= 90 ? std::optional<GlassIce>(ice) : std::nullopt;
+}
+
+GlassValues glassValues(const spec::Spec& spec, const spec::Readings& readings,
+                        const std::vector<spec::Contribution>& contributions) {
+    GlassValues values;
+    values.shape = shapeOf(spec);
+    values.ice = iceInGlass(spec.glass);
+    const auto folded = base::fold(spec.glass);
+    values.iceNotCounted = !values.ice && (folded.find(" ice") != std::string::npos ||
+                                           folded.find("cube") != std::string::npos ||
+                                           folded.find("crushed") != std::string::npos);
+    const auto& mixed = readings[Stage::Mixed][Q::Volume];
+    const auto& served = readings[Stage::Served][Q::Volume];
+    values.atLeast = mixed.bound == Bound::AtLeast || mixed.bound == Bound::Unknown ||
+                     served.bound == Bound::AtLeast || served.bound == Bound::Unknown;
+    if (isNumber(mixed) && mixed.value > 0)
+        values.layers.push_back({say("mixed"), mixed.value, LayerKind::Mixed});
+    const double serves = std::max(1, spec.serves);
+    const auto layer = [&](spec::Role role, LayerKind kind, const QString& name) {
+        double ml = 0;
+        for (std::size_t i = 0; i < spec.lines.size() && i < contributions.size(); ++i)
+            if (spec.lines[i].role == role && !spec.lines[i].optional && isNumber(contributions[i].volumeMl))
+                ml += contributions[i].volumeMl.value / serves;
+        if (ml > 0) values.layers.push_back({name, ml, kind});
+    };
+    layer(spec::Role::Topped, LayerKind::Topped, say("top"));
+    layer(spec::Role::Floated, LayerKind::Floated, say("float"));
+    return values;
+}
+
+MapPoint mapPoint(const QString& label, const spec::Readings& readings) {
+    const auto& served = readings[Stage::Served];
+    MapPoint point;
+    point.label = label;
+    point.sugar = served[Q::Sugar].value;
+    point.acid = served[Q::Acid].value;
+    point.strength = valueOf(served[Q::Strength]);
+    point.sugarOpen = openOf(served[Q::Sugar]);
+    point.acidOpen = openOf(served[Q::Acid]);
+    return point;
+}
+
+BalanceValues balanceValues(const QString& nowLabel, const spec::Spec& spec, const spec::Readings& readings,
+                            const std::vector<history::Revision>& earlier) {
+    BalanceValues values;
+    if (const auto* region = balance::styleOf(spec, readings)) {
+        values.region = *region;
+        values.sentence = fromCore(balance::placementSentence(*region, readings));
+    }
+    // The way of the last few revisions; a long history would only cover the map.
+    const std::size_t from = earlier.size() > 6 ? earlier.size() - 6 : 0;
+    for (std::size_t i = from; i < earlier.size(); ++i) {
+        auto point = mapPoint(QStringLiteral("r%1").arg(earlier[i].number), earlier[i].readings);
+        if (point.isPlaced()) values.earlier.push_back(std::move(point));
+    }
+    auto now = mapPoint(nowLabel, readings);
+    if (now.isPlaced() && !spec.lines.empty()) values.now = std::move(now);
+    return values;
+}
+
+StageColumnsValues stageColumns(const spec::Readings& readings) {
+    StageColumnsValues values;
+    for (const auto stage : {Stage::Measured, Stage::Mixed, Stage::Served}) {
+        const auto& of = readings[stage];
+        StageColumn column;
+        column.name = stageName(stage);
+        column.totalMl = valueOf(of[Q::Volume]);
+        column.served = stage == Stage::Served;
+        if (column.totalMl) {
+            // Shares of the volume, for a drawing 44 px high.
+            if (isNumber(of[Q::Strength])) column.alcoholMl = *column.totalMl * of[Q::Strength].value / 100.0;
+            if (isNumber(of[Q::Sugar]))
+                column.sugarMl = *column.totalMl * of[Q::Sugar].value / 100.0 * kSugarMlPerG;
+            column.sugarAtLeast = of[Q::Sugar].bound == Bound::AtLeast;
+        }
+        values.columns.push_back(std::move(column));
+    }
+    return values;
+}
+
+TrailValues trailOf(const DrinkHistory& history) {
+    TrailValues values;
+    const auto* draft = history.draft();
+    if (draft == nullptr) return values;
+    const auto& book = const_cast<DraftSession*>(draft)->book();
+    const auto now = book.clock().now();
+    for (const auto& revision : history.revisions()) {
+        TrailMark mark;
+        mark.number = QStringLiteral("r%1").arg(revision.number);
+        mark.date = dayText(revision.kept, now);
+        mark.state = draft->drink().house == revision.id ? StateMark::House : StateMark::Kept;
+        mark.reason = fromCore(revision.reason);
+        const auto* parent = revision.parent ? history.revision(*revision.parent) : nullptr;
+        if (parent != nullptr) {
+            mark.parent = history.indexOf(parent->id);
+            mark.changed =
+                fromCore(history::inWords(history::difference(parent->spec, revision.spec, revision.measures),
+                                          parent->spec, revision.spec));
+            mark.did = whatItDid(parent->readings, revision.readings);
+        } else {
+            mark.changed = say("first pour");
+            mark.did = whatItReads(revision.readings);
+        }
+        // A reason that only repeats what changed is said once.
+        if (mark.reason == mark.changed) mark.reason.clear();
+        for (const auto& tasting : history.tastings(revision.id))
+            mark.tastes.push_back({history.initials(tasting.taster), tasting.verdict});
+        mark.strength = valueOf(revision.readings[Stage::Served][Q::Strength]);
+        mark.sugarAcid = valueOf(revision.readings[Stage::Served][Q::SugarAcidRatio]);
+        values.marks.push_back(std::move(mark));
+    }
+    return values;
+}
+
+TrailMark draftMark(const DrinkHistory& history, const DraftSession& draft) {
+    TrailMark mark;
+    mark.number = say("draft");
+    mark.date = say("now");
+    mark.state = StateMark::Draft;
+    const auto& readings = draft.now().readings;
+    if (draft.base()) {
+        mark.parent = history.indexOf(draft.base()->id);
+        mark.changed = draft.changesInWords();
+        if (mark.changed.isEmpty()) mark.changed = say("nothing changed");
+        mark.did = whatItDid(draft.base()->readings, readings);
+    } else {
+        mark.changed = say("not kept yet");
+        mark.did = draft.spec().lines.empty() ? QString() : whatItReads(readings);
+    }
+    mark.strength = valueOf(readings[Stage::Served][Q::Strength]);
+    mark.sugarAcid = valueOf(readings[Stage::Served][Q::SugarAcidRatio]);
+    return mark;
+}
+
+} // namespace stillroom::ui

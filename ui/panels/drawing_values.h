@@ -1,0 +1,27 @@
+#pragma once
+
+#include "ui/plots/balance_geometry.h"
+#include "ui/plots/glass_geometry.h"
+#include "ui/plots/stage_columns.h"
+#include "ui/plots/trail_geometry.h"
+#include "ui/session/drink_history.h"
+
+namespace stillroom::ui {
+
+// From what a drink is and reads as to what the drawings take. Nothing is computed here that is not a
+// choice of what to show.
+GlassValues glassValues(const spec::Spec& spec, const spec::Readings& readings,
+                        const std::vector<spec::Contribution>& contributions);
+MapPoint mapPoint(const QString& label, const spec::Readings& readings);
+BalanceValues balanceValues(const QString& nowLabel, const spec::Spec& spec, const spec::Readings& readings,
+                            const std::vector<history::Revision>& earlier);
+StageColumnsValues stageColumns(const spec::Readings& readings);
+
+// The revisions alone; the draft's mark is put behind them with every edit.
+TrailValues trailOf(const DrinkHistory& history);
+TrailMark draftMark(const DrinkHistory& history, const DraftSession& draft);
+
+// "one 45 mm cube", read out of how the glass is described. nullopt: no ice of a stated size.
+std::optional<GlassIce> iceInGlass(const std::string& glass);
+
+} // namespace stillroom::ui

@@ -1,0 +1,42 @@
+#pragma once
+
+#include "ui/session/draft_session.h"
+
+#include <QObject>
+#include <QPointer>
+
+#include <map>
+#include <vector>
+
+namespace stillroom::ui {
+
+// The revisions of the drink in hand and what tasters said of them, read once per kept revision or tasting
+// and shared by the trail, the map and the pages that compare.
+class DrinkHistory : public QObject {
+    Q_OBJECT
+
+  public:
+    explicit DrinkHistory(QObject* parent = nullptr);
+
+    void setDraft(DraftSession* draft);
+    DraftSession* draft() const { return m_draft; }
+    void reload();
+
+    const std::vector<history::Revision>& revisions() const { return m_revisions; }
+    const history::Revision* revision(base::RevisionId id) const;
+    const std::vector<tasting::Tasting>& tastings(base::RevisionId id) const;
+    QString initials(base::PersonId person) const;
+    // As it stands in the list; −1: not there.
+    int indexOf(base::RevisionId id) const;
+
+  Q_SIGNALS:
+    void reloaded();
+
+  private:
+    QPointer<DraftSession> m_draft;
+    std::vector<history::Revision> m_revisions;
+    std::map<base::RevisionId, std::vector<tasting::Tasting>> m_tastings;
+    std::map<base::PersonId, QString> m_initials;
+};
+
+} // namespace stillroom::ui
