@@ -57,6 +57,15 @@ bool isBidiControl(UChar32 c) {
            c == 0x061C;
 }
 
+// The order for people: ICU's root collation. nullptr where ICU has no data for it.
+const icu::Collator* collator() {
+    static const std::unique_ptr<icu::Collator> made = [] {
+        UErrorCode status = U_ZERO_ERROR;
+        return std::unique_ptr<icu::Collator>(icu::Collator::createInstance(icu::Locale::getRoot(), status));
+    }();
+    return made.get();
+}
+
 } // namespace
 
 bool isValidUtf8(std::string_view text) {
@@ -168,13 +177,24 @@ std::string_view trimmed(std::string_view text) {
 }
 
 int compareForPeople(std::string_view a, std::string_view b) {
-    static const std::unique_ptr<icu::Collator> collator = [] {
-        UErrorCode status = U_ZERO_ERROR;
-        return std::unique_ptr<icu::Collator>(icu::Collator::createInstance(icu::Locale::getRoot(), status));
-    }();
-    if (!collator) return a.compare(b) < 0 ? -1 : (a == b ? 0 : 1);
+    if (!collator()) return a.compare(b) < 0 ? -1 : (a == b ? 0 : 1);
     UErrorCode status = U_ZERO_ERROR;
-    return collator->compare(fromUtf8(a), fromUtf8(b), status);
+    return collator()->compare(fromUtf8(a), fromUtf8(b), status);
+}
+
+std::string sortKeyForPeople(std::string_view text) {
+    if (!collator()) return std::string(text);
+    const icu::UnicodeString source = fromUtf8(text);
+    std::string key(2 * text.size() + 16, '\0');
+    const auto fill = [&] {
+        return static_cast<std::size_t>(collator()->getSortKey(
+            source, reinterpret_cast<std::uint8_t*>(key.data()), static_cast<int32_t>(key.size())));
+    };
+    const std::size_t size = fill();
+    const bool fitted = size <= key.size();
+    key.resize(size);
+    if (!fitted) fill();
+    return key;
 }
 
 std::string elided(std::string_view text, std::size_t maxCodePoints) {

@@ -19,6 +19,8 @@ std::vector<std::string> foldedWords(std::string_view text);
 std::string_view trimmed(std::string_view text);
 // Order for lists shown to people (ICU root collation): -1, 0, 1.
 int compareForPeople(std::string_view a, std::string_view b);
+// Bytes that compare as compareForPeople() does: for sorting a long list without reading each name again.
+std::string sortKeyForPeople(std::string_view text);
 // Whole code points, so that a cut never splits one; adds "…" when something was cut.
 std::string elided(std::string_view text, std::size_t maxCodePoints);
 // Control and bidirectional-override characters made visible or removed; joiners are kept.
