@@ -122,6 +122,20 @@ bool readStage(const json& entry, spec::StageReadings& stage) {
     return true;
 }
 
+// The stage before it that a stage reads the same as: most drinks are served as they were mixed.
+std::optional<spec::Stage> stageRepeated(const spec::Readings& readings, spec::Stage stage) {
+    if (stage == kStages.front() || readings[stage] == spec::StageReadings{}) return std::nullopt;
+    const auto before = static_cast<spec::Stage>(static_cast<int>(stage) - 1);
+    return readings[stage] == readings[before] ? std::optional(before) : std::nullopt;
+}
+
+std::optional<spec::Stage> stageNamed(const json& entry) {
+    if (!entry.is_string()) return std::nullopt;
+    for (const spec::Stage stage : kStages)
+        if (spec::stageId(stage) == entry.get_ref<const std::string&>()) return stage;
+    return std::nullopt;
+}
+
 template <class Map, class ValueText>
 std::string mapText(const Map& map, ValueText valueText) {
     std::string text = "{";
@@ -139,6 +153,18 @@ std::string factsText(const RevisionFacts& facts) {
            mapText(facts.states, [](const std::string& hash) -> const std::string& { return hash; }) + '}';
 }
 
+// House measures change a few times in a book's life, and writing them takes longer than all the rest of a
+// revision: the last ones are kept at hand.
+const std::string& hashOf(const quantity::HouseMeasures& measures) {
+    thread_local quantity::HouseMeasures known;
+    thread_local std::string hash;
+    if (hash.empty() || known != measures) {
+        known = measures;
+        hash = base::sha256Hex(measures.toJsonText());
+    }
+    return hash;
+}
+
 } // namespace
 
 std::string readingsToJson(const spec::Readings& readings) {
@@ -146,7 +172,9 @@ std::string readingsToJson(const spec::Readings& readings) {
     std::string text = "{\"serves\":" + std::to_string(readings.serves) + ",\"stages\":{";
     for (const spec::Stage stage : kStages) {
         if (stage != kStages.front()) text += ',';
-        text += asJsonText(spec::stageId(stage)) + ':' + stageText(readings[stage]);
+        text += asJsonText(spec::stageId(stage)) + ':';
+        const auto same = stageRepeated(readings, stage);
+        text += same ? asJsonText(spec::stageId(*same)) : stageText(readings[stage]);
     }
     return text + "},\"standard_drink_grams\":" + asJsonNumber(readings.standardDrinkGrams) + '}';
 }
@@ -164,7 +192,11 @@ std::optional<spec::Readings> readingsFromJson(std::string_view text) {
     readings.standardDrinkGrams = *grams;
     for (const spec::Stage stage : kStages) {
         const auto found = parsed["stages"].find(std::string(spec::stageId(stage)));
-        if (found == parsed["stages"].end() || !readStage(*found, readings[stage])) return std::nullopt;
+        if (found == parsed["stages"].end()) return std::nullopt;
+        if (const auto same = stageNamed(*found); same && *same < stage)
+            readings[stage] = readings[*same];
+        else if (!readStage(*found, readings[stage]))
+            return std::nullopt;
     }
     return readings;
 }
@@ -174,7 +206,7 @@ std::string Revision::canonicalContent() const {
            ",\"currency\":" + asJsonText(currency.text()) + ",\"drink\":\"" + drink.text() +
            "\",\"facts\":" + factsText(facts) +
            ",\"kept\":{\"offset_minutes\":" + std::to_string(kept.offsetMinutes) +
-           ",\"utc_ms\":" + std::to_string(kept.utcMs) + "},\"measures\":" + measures.toJsonText() +
+           ",\"utc_ms\":" + std::to_string(kept.utcMs) + "},\"measures\":\"" + hashOf(measures) + "\"" +
            ",\"parent\":" + (parent ? '"' + parent->text() + '"' : "null") +
            ",\"readings\":" + readingsToJson(readings) + ",\"reason\":" + asJsonText(reason) +
            ",\"spec\":" + spec.canonicalJson() + '}';

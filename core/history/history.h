@@ -69,14 +69,15 @@ struct Revision {
     std::string hash; // SHA-256 of canonicalContent()
     friend bool operator==(const Revision&, const Revision&) = default;
 
-    // Everything that makes it this revision: drink, spec, facts, measures, currency, readings, parent,
-    // reason, time. JSON with sorted keys. The id and the number are not content.
+    // Everything that makes it this revision: drink, spec, facts and measures by their hashes, currency,
+    // readings, parent, reason, time. JSON with sorted keys. The id and the number are not content.
     std::string canonicalContent() const;
     std::string contentHash() const; // SHA-256 of canonicalContent(), hex: what `hash` must be
 };
 
 // Canonical: sorted keys, numbers as the shortest decimal that reads back the same. A reading that is
-// plainly exact is a text; any other names its bound; one that says nothing is left out.
+// plainly exact is a text; any other names its bound; one that says nothing is left out. A stage that reads
+// as the one before it is that one's name.
 std::string readingsToJson(const spec::Readings& readings);
 std::optional<spec::Readings> readingsFromJson(std::string_view json);
 

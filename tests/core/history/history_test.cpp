@@ -1,5 +1,6 @@
 #include "core/history/history.h"
 
+#include "core/base/hash.h"
 #include "tests/support/catch.h"
 
 using namespace stillroom;
@@ -54,6 +55,20 @@ TEST_CASE("readings are written with sorted keys and without what says nothing",
     CHECK(readingsToJson(readings) ==
           R"({"serves":1,"stages":{"measured":{"acid":{"bound":"at_least","gap_lines":"2","value":"0.9"},)"
           R"("strength":"21.5"},"mixed":{},"served":{}},"standard_drink_grams":"10"})");
+}
+
+TEST_CASE("a stage that reads as the one before it is written once", "[history]") {
+    spec::Readings readings = varied();
+    readings[Stage::Mixed] = readings[Stage::Measured];
+    readings[Stage::Served] = readings[Stage::Measured];
+    const std::string text = readingsToJson(readings);
+    CHECK_THAT(text, Catch::Contains(R"("mixed":"measured","served":"mixed")"));
+    CHECK(readingsFromJson(text) == readings);
+    // No stage repeats itself or a later one.
+    const auto at = text.find(R"("mixed":"measured")");
+    CHECK_FALSE(readingsFromJson(std::string(text).replace(at, 18, R"("mixed":"mixed")")));
+    CHECK_FALSE(readingsFromJson(std::string(text).replace(at, 18, R"("mixed":"served")")));
+    CHECK_FALSE(readingsFromJson(std::string(text).replace(at, 18, R"("mixed":"muddled")")));
 }
 
 TEST_CASE("readings that cannot be read are refused", "[history]") {
@@ -114,9 +129,9 @@ TEST_CASE("a revision's content is written the same by every program", "[history
     CHECK(revision.canonicalContent() ==
           R"({"calc_version":1,"currency":"EUR","drink":"0f0e0d0c0b0a09080706050403020100",)"
           R"("facts":{"pours":{},"preparations":{},"states":{"00000000000000000000000000000001":"aa"}},)"
-          R"("kept":{"offset_minutes":-90,"utc_ms":1793649600000},"measures":)" +
-              revision.measures.toJsonText() +
-              R"(,"parent":null,"readings":{"serves":1,"stages":{"measured":{},"mixed":{},"served":{}},)"
+          R"("kept":{"offset_minutes":-90,"utc_ms":1793649600000},"measures":")" +
+              base::sha256Hex(revision.measures.toJsonText()) +
+              R"(","parent":null,"readings":{"serves":1,"stages":{"measured":{},"mixed":{},"served":{}},)"
               R"("standard_drink_grams":"10"},"reason":"less sweet, “drier”\n","spec":)" +
               revision.spec.canonicalJson() + "}");
 }
