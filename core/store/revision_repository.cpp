@@ -11,7 +11,7 @@ namespace {
 
 #define STILLROOM_REVISION_COLUMNS                                                                           \
     "r.row, r.id, r.drink, r.parent, r.number, r.reason, r.kept_ms, r.kept_offset, r.calc_version,"          \
-    " r.currency, r.content_hash, m.json, r.spec, r.readings FROM revision r"                                \
+    " r.currency, r.content_hash, r.measures, m.hash, r.spec, r.readings FROM revision r"                    \
     " JOIN measure_state m ON m.row = r.measures"
 constexpr const char* kSelectOne = "SELECT " STILLROOM_REVISION_COLUMNS " WHERE r.id = ?";
 constexpr const char* kSelectOfDrink =
@@ -120,11 +120,11 @@ history::Revision RevisionRepository::read(const Query& row) const {
     if (!currency) throw damaged("currency");
     revision.currency = *currency;
     revision.hash = row.hex(10);
-    auto measures = quantity::HouseMeasures::fromJsonText(row.text(11));
+    const quantity::HouseMeasures* measures = measuresOf(row.integer(11), row.blob(12));
     if (!measures) throw damaged("house measures");
-    revision.measures = *std::move(measures);
-    revision.spec = storedSpec(row.text(12), m_book.connection.path(), "revision " + revision.id.text());
-    const auto readings = history::readingsFromJson(row.text(13));
+    revision.measures = *measures;
+    revision.spec = storedSpec(row.text(13), m_book.connection.path(), "revision " + revision.id.text());
+    const auto readings = history::readingsFromJson(row.text(14));
     if (!readings) throw damaged("readings");
     revision.readings = *readings;
     revision.facts = factsOf(row.integer(0));
@@ -143,6 +143,19 @@ history::RevisionFacts RevisionRepository::factsOf(std::int64_t row) const {
         if (const auto made = query.optionalId<base::RevisionId>(3)) facts.preparations[ingredient] = *made;
     }
     return facts;
+}
+
+const quantity::HouseMeasures* RevisionRepository::measuresOf(std::int64_t row,
+                                                              const std::string& hash) const {
+    if (hash == m_measuresHash) return &m_measures;
+    Query query(m_book.connection, "SELECT json FROM measure_state WHERE row = ?");
+    query.with(row);
+    if (!query.next()) return nullptr;
+    auto measures = quantity::HouseMeasures::fromJsonText(query.text(0));
+    if (!measures) return nullptr;
+    m_measures = *std::move(measures);
+    m_measuresHash = hash;
+    return &m_measures;
 }
 
 std::int64_t RevisionRepository::measuresRow(const quantity::HouseMeasures& measures) {

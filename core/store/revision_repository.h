@@ -26,7 +26,13 @@ class RevisionRepository {
     history::Revision read(const Query& row) const;
     history::RevisionFacts factsOf(std::int64_t row) const;
     std::int64_t measuresRow(const quantity::HouseMeasures& measures);
+    // nullptr when they cannot be read.
+    const quantity::HouseMeasures* measuresOf(std::int64_t row, const std::string& hash) const;
     Book& m_book;
+    // House measures change a few times in a book's life: the last ones read or written are kept at hand.
+    // Known by hash, since a row that was rolled back may come again with other content.
+    mutable std::string m_measuresHash;
+    mutable quantity::HouseMeasures m_measures;
 };
 
 } // namespace stillroom::store

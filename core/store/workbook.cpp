@@ -26,6 +26,25 @@ namespace {
 // What a program of schema 1 could still read; raised by a migration that old programs would misread.
 constexpr int kReadableFrom = 1;
 
+// By menu, then name; binned ones last; equal names as they came.
+std::vector<DrinkSummary> inShelfOrder(std::vector<DrinkRepository::Listed> listed) {
+    struct Place {
+        bool binned;
+        std::string menu, name;
+        std::size_t index;
+        auto operator<=>(const Place&) const = default;
+    };
+    std::vector<Place> places;
+    for (const auto& [summary, draft, version] : listed)
+        places.push_back({summary.binned, base::sortKeyForPeople(summary.menuName),
+                          base::sortKeyForPeople(summary.name), places.size()});
+    std::sort(places.begin(), places.end());
+    std::vector<DrinkSummary> summaries;
+    for (const Place& place : places)
+        summaries.push_back(std::move(listed[place.index].summary));
+    return summaries;
+}
+
 class SqliteWorkbook final : public Workbook {
   public:
     SqliteWorkbook(std::string path, OpenedFile file, base::BookId id, const base::Clock& clock)
@@ -92,7 +111,7 @@ class SqliteWorkbook final : public Workbook {
     history::Revision revisionFor(const history::Draft& draft, const std::string& reason);
     void addFirstStates(const history::Revision& revision);
     void insertAndCompare(const history::Revision& revision);
-    spec::Reading draftStrength(const DrinkRepository::Listed& listed) const;
+    spec::Reading draftStrength(const DrinkRepository::Listed& listed, const spec::HouseRules& rules) const;
 
     std::string m_path;
     std::optional<HolderNote> m_note;
@@ -126,31 +145,22 @@ void SqliteWorkbook::saveSettings(const BookSettings& settings) {
 
 std::vector<DrinkSummary> SqliteWorkbook::summaries() const {
     return reading("listing the drinks", [&] {
-        std::vector<DrinkSummary> summaries;
-        for (auto& listed : m_drinks.list()) {
+        auto all = m_drinks.list();
+        const spec::HouseRules rules = m_settings.load().rules;
+        for (auto& listed : all)
             if (!listed.summary.servedStrength && !listed.draft.isNull())
-                listed.summary.servedStrength = draftStrength(listed);
-            summaries.push_back(std::move(listed.summary));
-        }
-        std::stable_sort(summaries.begin(), summaries.end(),
-                         [](const DrinkSummary& a, const DrinkSummary& b) {
-                             if (a.binned != b.binned) return b.binned;
-                             if (a.menuName != b.menuName) {
-                                 const int order = base::compareForPeople(a.menuName, b.menuName);
-                                 if (order != 0) return order < 0;
-                             }
-                             return base::compareForPeople(a.name, b.name) < 0;
-                         });
-        return summaries;
+                listed.summary.servedStrength = draftStrength(listed, rules);
+        return inShelfOrder(std::move(all));
     });
 }
 
-spec::Reading SqliteWorkbook::draftStrength(const DrinkRepository::Listed& listed) const {
+spec::Reading SqliteWorkbook::draftStrength(const DrinkRepository::Listed& listed,
+                                            const spec::HouseRules& rules) const {
     DraftStrength& known = m_draftStrengths[listed.draft];
     if (known.version == listed.draftVersion) return known.strength;
     const auto draft = m_drinks.draft(listed.draft);
     if (!draft) return {};
-    const auto readings = spec::evaluate(draft->spec, larder(), m_settings.load().rules);
+    const auto readings = spec::evaluate(draft->spec, larder(), rules);
     known = {draft->version, readings[spec::Stage::Served][spec::Quantity::Strength]};
     return known.strength;
 }
