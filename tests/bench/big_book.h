@@ -1,0 +1,18 @@
+#pragma once
+
+#include <string>
+
+namespace stillroom::bench {
+
+struct BigBookSize {
+    int drinks = 3000;
+    int revisions = 100000; // over all drinks
+    int tastings = 10000;
+};
+
+// Writes a workbook of invented drinks for measuring, through the store's own repositories, many changes to
+// a transaction. Every revision is computed, hashed and pinned as keep() does it. The same size gives the
+// same specs. Throws store::StoreError.
+void makeBigBook(const std::string& path, const BigBookSize& size);
+
+} // namespace stillroom::bench
