@@ -152,7 +152,7 @@ double freezingK(const Solutes& s) noexcept {
         }
         const double step = (lnActivityAtK(kelvin) - wanted) / (slopeAtK(kelvin) - wantedSlope);
         kelvin = std::clamp(kelvin - step, 150.0, kMeltingK);
-        if (std::abs(step) < 1e-9) break;
+        if (std::abs(step) < 1e-4) break; // the next one would be below 1e-10
     }
     return kelvin;
 }

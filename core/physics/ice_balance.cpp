@@ -131,20 +131,25 @@ std::optional<Chilled> chill(std::span<const LiquidPart> liquids, const IceLoad&
     const double most = b.weighed ? b.solidIce : 20 * b.liquid.totalGrams();
     const double least = b.weighed && b.solidIce > 0 ? -0.95 * b.liquid[Substance::Water] : 0;
     double melted = 0;
-    if (most > 0 && b.missingAtFreezing(most) > 0) {
+    const bool leavesIce = !b.weighed || (most > 0 && b.missingAtFreezing(most) > 0);
+    Marked<Temperature> onset;
+    if (leavesIce) {
         const auto found = meltAtFreezing(b, least, most);
         if (found) {
             melted = *found;
-            result.t = freezingOnset(b.with(melted)).value;
+            onset = freezingOnset(b.with(melted));
+            result.t = onset.value;
         } else { // colder than its freezing point already, and no ice is weighed that could take up its cold
             const auto celsius = temperatureAfter(b, 0, kColdest);
             if (!celsius) return std::nullopt;
+            onset = freezingOnset(b.liquid);
             result.t = Temperature::fromCelsius(*celsius);
         }
     } else {
         melted = most;
         const auto celsius = temperatureAfter(b, melted, kColdest);
         if (!celsius) return std::nullopt;
+        onset = freezingOnset(b.with(melted));
         result.t = Temperature::fromCelsius(*celsius);
         result.allMelted = most > 0;
     }
@@ -152,7 +157,7 @@ std::optional<Chilled> chill(std::span<const LiquidPart> liquids, const IceLoad&
     result.melted = Mass::fromGrams(melted);
     result.iceLeft = Mass::fromGrams(b.weighed ? b.solidIce - melted : 0);
     result.drink = b.with(melted);
-    result.estimate = b.estimate || freezingOnset(result.drink).estimate;
+    result.estimate = b.estimate || onset.estimate;
     return result;
 }
 

@@ -50,10 +50,11 @@ const std::map<std::string, const char*> kNotCompared = {
     {"sweetness/honey_density", "ingredient facts: checked with the handbook"},
 };
 
-constexpr const char* kFiles[] = {"ethanol-water", "sucrose-water",  "ternary",  "thermal",
-                                  "acids",         "water-activity", "sweetness"};
-constexpr const char* kTests[] = {"acids_test.cpp",         "activity_test.cpp", "ethanol_water_test.cpp",
-                                  "sucrose_water_test.cpp", "ternary_test.cpp",  "thermal_test.cpp"};
+constexpr const char* kFiles[] = {"ethanol-water", "sucrose-water",  "ternary",   "thermal",
+                                  "acids",         "water-activity", "sweetness", "servings"};
+constexpr const char* kTests[] = {"acids_test.cpp",    "activity_test.cpp",      "ethanol_water_test.cpp",
+                                  "servings_test.cpp", "sucrose_water_test.cpp", "ternary_test.cpp",
+                                  "thermal_test.cpp"};
 
 std::string testText() {
     std::string all;
