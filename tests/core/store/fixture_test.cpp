@@ -1,0 +1,146 @@
+#include "core/store/schema.h"
+#include "tests/core/store/store_support.h"
+#include "tests/support/catch.h"
+
+#include <cstdlib>
+#include <fstream>
+#include <sstream>
+
+using namespace stillroom;
+using namespace stillroom::test;
+using store::OpenMode;
+using store::OpenOutcome;
+using store::Workbook;
+
+// A workbook of every schema version that ever was stands in fixtures/, as the text of a SQLite dump, and
+// must open in every later program. To add one when the schema version is raised:
+//     STILLROOM_FIXTURE=book.stillroom core_tests "a fixture for the present schema is written where asked"
+//     sqlite3 book.stillroom .dump > tests/core/store/fixtures/v0002.sql
+// with the program as it was before the first file of that version left the house. An existing one never
+// changes.
+
+namespace {
+
+const base::FixedClock kClock{kEvening};
+
+spec::Spec everyCorner() {
+    spec::Spec spec = sour(22);
+    spec.lines[0].poured.amount = quantity::Amount::exact(*quantity::Rational::make(3, 4));
+    spec.lines[0].poured.measure = quantity::Measure::FlozUs;
+    spec.lines[1].poured.amount = quantity::Amount::range(2, 3);
+    spec.lines[1].poured.measure = quantity::Measure::Dash;
+    spec.lines[1].qualifier = spec::Qualifier::About;
+    spec.lines[1].alternatives = {{spec.lines[2].poured, "cane syrup", std::nullopt}};
+    spec.lines[2].poured.multiplier = 2;
+    spec.lines[2].retained = spec.lines[0].poured;
+    spec.lines[2].role = spec::Role::Rinse;
+    spec.lines[2].optional = true;
+    spec.lines[2].note = "“warm”, not hot";
+    spec.method.dilution = spec::DilutionEntry{0.31, spec::DilutionOrigin::Measured, "weighed"};
+    spec.method.seconds = *quantity::Rational::make(25, 2);
+    spec.serves = 3;
+    spec.partTargetMl = 90.5;
+    return spec;
+}
+
+void writeBook(const std::string& path) {
+    const auto book = Workbook::create(path, lowLamp(), kClock);
+    auto gin = bottleOf("harbour gin 47", 47);
+    gin.aliases = {"HG"};
+    gin.packs = {{base::PackId::random(), {2150, {}}, 700.0, {}, {}, "2026-10-02"}};
+    larder::Ingredient kind;
+    kind.id = base::IngredientId::random();
+    kind.name = "harbour gin";
+    kind.houseBottle = gin.id;
+    gin.kind = kind.id;
+    book->saveIngredient(kind);
+    book->saveIngredient(gin);
+    book->rememberName("Our Gin", kind.id);
+
+    const auto draft = book->addDrink(drinkNamed("Ox Skerry"), sour(22, kind.id));
+    const auto first = book->keep(draft.id, "a first try");
+    book->saveDraft(draft.id, everyCorner());
+    const auto second = book->keep(draft.id, "everything at once");
+    auto drink = *book->drink(draft.drink);
+    drink.house = first->id;
+    book->saveDrink(drink);
+    book->saveDraft(draft.id, sour(19, kind.id));
+    auto binned = drinkNamed("A First Idea");
+    binned.form = history::DrinkForm::Preparation;
+    binned.binned = true;
+    book->addDrink(binned, sour(10));
+
+    tasting::Tasting tasting;
+    tasting.revision = second->id;
+    tasting.taster = book->addPerson("M. Halloran", "MH");
+    tasting.scores = {9, std::nullopt, 3, 15, 0};
+    tasting.note = "too much of everything";
+    tasting.verdict = tasting::Verdict::Change;
+    tasting.amends = book->addTasting(tasting).id;
+    tasting.verdict = tasting::Verdict::Drop;
+    book->addTasting(tasting);
+}
+
+std::string fixturePath(int version) {
+    const std::string number = std::to_string(10000 + version).substr(1);
+    return STILLROOM_SOURCE_DIR "/tests/core/store/fixtures/v" + number + ".sql";
+}
+
+void buildFixture(int version, const std::string& path) {
+    std::ifstream in(fixturePath(version));
+    REQUIRE(in);
+    std::ostringstream dump;
+    dump << in.rdbuf();
+    std::ofstream(path).flush();
+    RawFile raw(path);
+    raw.run(dump.str());
+    raw.run("PRAGMA application_id = " + std::to_string(store::kApplicationId));
+    raw.run("PRAGMA user_version = " + std::to_string(version));
+}
+
+} // namespace
+
+TEST_CASE("a fixture for the present schema is written where asked", "[.fixture]") {
+    const char* path = std::getenv("STILLROOM_FIXTURE");
+    REQUIRE(path != nullptr);
+    writeBook(path);
+}
+
+TEST_CASE("every schema version has a workbook that still opens and is whole", "[store]") {
+    const auto& migrations = store::schemaMigrations();
+    for (const auto& migration : migrations) {
+        CAPTURE(migration.version);
+        TempFolder folder;
+        const std::string path = folder.file("old.stillroom");
+        buildFixture(migration.version, path);
+        {
+            const auto book = Workbook::open(path, OpenMode::ReadWrite, kClock);
+            const bool current = migration.version == migrations.back().version;
+            CHECK(book->outcome() == (current ? OpenOutcome::Current : OpenOutcome::Upgraded));
+            const auto summaries = book->summaries();
+            REQUIRE(summaries.size() == 2);
+            CHECK(summaries[0].name == "Ox Skerry");
+            CHECK(summaries[0].draftDiffers);
+            CHECK(summaries[1].binned);
+            CHECK(summaries[1].form == history::DrinkForm::Preparation);
+            const auto revisions = book->revisions(summaries[0].id);
+            REQUIRE(revisions.size() == 2);
+            CHECK(revisions[1].spec == everyCorner());
+            CHECK(revisions[1].parent == revisions[0].id);
+            CHECK(book->drink(summaries[0].id)->house == revisions[0].id);
+            const auto kind = book->larder().match("our gin").ingredient;
+            CHECK(revisions[0].spec == sour(22, kind));
+            CHECK(book->drafts(summaries[0].id).at(0).spec == sour(19, kind));
+            REQUIRE(book->larder().poured(kind));
+            CHECK(book->larder().poured(kind)->packs.at(0).price.minor == 2150);
+            CHECK(book->larder().poured(kind)->facts.abvPercent == fact(47));
+            const auto tastings = book->tastings(revisions[1].id);
+            REQUIRE(tastings.size() == 1);
+            CHECK(tastings[0].verdict == tasting::Verdict::Drop);
+            CHECK(tastings[0].scores[3] == 15);
+            CHECK_FALSE(tastings[0].scores[1]);
+        }
+        for (const auto& problem : store::check(path).problems)
+            FAIL_CHECK(problem.where << ": " << problem.what);
+    }
+}
