@@ -25,19 +25,10 @@ QString say(const char* text) {
     return QCoreApplication::translate("Drawings", text);
 }
 
-GlassShape shapeOf(const spec::Spec& spec) {
+GlassShape glassOf(const spec::Spec& spec) {
     const auto* profile = spec.glassProfile.empty() ? physics::glassProfileFor(spec.glass)
                                                     : physics::glassProfile(spec.glassProfile);
-    GlassShape shape;
-    if (profile == nullptr) {
-        shape.name = fromCore(spec.glass);
-        return shape;
-    }
-    shape.name = fromCore(profile->name);
-    for (const auto& point : profile->points)
-        shape.inner.push_back({point.heightMm, point.radiusMm});
-    if (profile->foot == physics::GlassFoot::Stem) shape.stem = GlassStem{profile->stemMm, 32};
-    return shape;
+    return profile ? shapeOf(*profile) : GlassShape{};
 }
 
 Open openOf(const spec::Reading& reading) {
@@ -107,7 +98,7 @@ std::optional<GlassIce> iceInGlass(const std::string& glass) {
 GlassValues glassValues(const spec::Spec& spec, const spec::Readings& readings,
                         const std::vector<spec::Contribution>& contributions) {
     GlassValues values;
-    values.shape = shapeOf(spec);
+    values.shape = glassOf(spec);
     values.ice = iceInGlass(spec.glass);
     const auto folded = base::fold(spec.glass);
     values.iceNotCounted = !values.ice && (folded.find(" ice") != std::string::npos ||
