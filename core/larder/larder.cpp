@@ -56,6 +56,8 @@ NameMatch Larder::match(std::string_view writtenName) const {
 }
 
 std::vector<base::IngredientId> Larder::search(std::string_view text, std::size_t limit) const {
+    constexpr std::size_t longestTyped = 300; // bytes
+    if (text.size() > longestTyped) return {};
     std::vector<std::string> typed;
     std::size_t letters = 0;
     const std::string folded = readName(text).folded;

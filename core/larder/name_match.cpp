@@ -14,6 +14,7 @@ namespace {
 constexpr double kCloseEnough = 0.62;
 constexpr double kAsGood = 0.02; // scores nearer than this do not decide
 constexpr std::size_t kMostAlternatives = 8;
+constexpr std::size_t kLongestName = 300; // bytes; beyond it is no name, and looking for it takes long
 
 NameMatch sure(base::IngredientId id) {
     return {MatchQuality::Exact, id, {}, std::nullopt};
@@ -233,6 +234,7 @@ const HandbookNames& handbookNames() {
 }
 
 NameMatch matchName(std::string_view written, const NameSources& sources) {
+    if (written.size() > kLongestName) return {};
     const WrittenName name = readName(written);
     if (name.words.empty()) return {};
     if (auto match = asWritten(name, sources)) return *match;

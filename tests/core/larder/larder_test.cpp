@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <random>
 
 using namespace stillroom;
 using namespace stillroom::larder;
@@ -198,6 +199,29 @@ TEST_CASE("A strength in the name is noted and chooses among kinds of that name"
     CHECK_FALSE(larder.match("20% saline").statedAbv);
     CHECK(label(larder, larder.match("20% saline").ingredient) == "saline_20");
     CHECK(label(larder, larder.match("2% milk").ingredient) == "milk_semi");
+}
+
+TEST_CASE("Any bytes are a name that is found or not", "[larder][match]") {
+    const Larder larder;
+    std::mt19937_64 random(7);
+    const std::array<std::string, 18> pieces{"gin",      "rum", " ",    ",",  "(",     ")",
+                                             "%",        "63",  " or ", "of", "juice", "\xff",
+                                             "\xe2\x82", "é",   "ジン", "-",  "proof", "year old"};
+    for (int i = 0; i < 3000; ++i) {
+        std::string name;
+        for (std::size_t n = random() % 9; n > 0; --n)
+            name += random() % 5 == 0 ? std::string(1, static_cast<char>(random() % 256))
+                                      : pieces[random() % pieces.size()];
+        const NameMatch match = larder.match(name);
+        const bool found = larder.find(match.ingredient) != nullptr;
+        if (found != (match.quality != MatchQuality::None)) FAIL("\"" << name << "\"");
+        for (const base::IngredientId id : match.alternatives)
+            REQUIRE(larder.find(id) != nullptr);
+        larder.search(name, 5);
+    }
+    CHECK(larder.match(std::string(2'000'000, 'a')).quality == MatchQuality::None);
+    CHECK(larder.match(std::string(1'000'000, '(')).quality == MatchQuality::None);
+    CHECK(larder.search(std::string(2'000'000, 'a'), 5).empty());
 }
 
 TEST_CASE("Own ingredients come before the handbook's", "[larder]") {
