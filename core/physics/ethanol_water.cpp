@@ -65,6 +65,15 @@ constexpr double kWarmest = 40;
 constexpr double kColdestEstimate = -60;
 constexpr double kWarmestEstimate = 110;
 
+// Where the mixture begins to freeze, °C: A. Melinder, Properties of Secondary Working Fluids (IIR 2010),
+// mass fraction 0…0.60; within 0.36 K of the CRC Handbook.
+constexpr std::array<double, 6> kFreezingKelvin = {253.74, -95.4, -26.48, 385.1, -28.58, -1670};
+constexpr double kFreezingMidShare = 0.292361;
+
+bool belowFreezingCurve(double p, double celsius) noexcept {
+    return p <= 0.60 && celsius + 273.15 < horner(kFreezingKelvin, p - kFreezingMidShare) - 0.36;
+}
+
 // The formula at one mass fraction as a polynomial in (t - 20 °C).
 std::array<double, 7> inTemperature(double p) noexcept {
     return {horner(kA, p),
@@ -103,7 +112,8 @@ std::optional<Marked<Density>> ethanolWaterDensity(MassFraction ethanol, Tempera
         return std::nullopt;
     if (celsius < kColdest || celsius > kWarmest)
         return Marked<Density>{Density::fromKgPerM3(extrapolated(p, celsius)), true};
-    return Marked<Density>{Density::fromKgPerM3(horner(inTemperature(p), celsius - 20)), false};
+    return Marked<Density>{Density::fromKgPerM3(horner(inTemperature(p), celsius - 20)),
+                           belowFreezingCurve(p, celsius)};
 }
 
 std::optional<Strength> strengthOf(MassFraction ethanol) noexcept {
@@ -139,7 +149,8 @@ std::optional<Marked<MassFraction>> massFractionFromDensity(Density density, Tem
         },
         0.0, 1.0, 1e-13);
     if (!root) return std::nullopt;
-    return Marked<MassFraction>{MassFraction::fromFraction(*root), water->estimate};
+    const auto share = MassFraction::fromFraction(*root);
+    return Marked<MassFraction>{share, ethanolWaterDensity(share, t)->estimate};
 }
 
 } // namespace stillroom::physics

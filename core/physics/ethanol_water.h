@@ -21,8 +21,9 @@ inline constexpr double kEthanolKgPerM3At20 = 789.24;
 quantity::Density ethanolWaterDensityAt20(quantity::MassFraction ethanol) noexcept;
 
 // Between -60 and +110 °C; an estimate outside -20…+40 °C, where the formula's slope at its last
-// temperature is carried on (above, on top of the density of water). nullopt outside that, for a mass
-// fraction outside 0…1, and for a number that is none.
+// temperature is carried on (above, on top of the density of water), and below the freezing curve, where the
+// mixture is partly ice. nullopt outside that, for a mass fraction outside 0…1, and for a number that is
+// none.
 std::optional<Marked<quantity::Density>> ethanolWaterDensity(quantity::MassFraction ethanol,
                                                              quantity::Temperature t) noexcept;
 

@@ -19,8 +19,9 @@ namespace stillroom::physics {
 // Grams are taken as not negative; an empty mixture has volume 0.
 
 quantity::Volume volumeAt20(const Composition& mixture) noexcept;
-// Between -60 and +110 °C, nullopt outside; an estimate outside -20…+40 °C, in a mixture with no ethanol
-// outside 0…100 °C. Solutes other than sugar keep their volume of 20 °C, sugar below 0 °C that of 0 °C.
+// Between -60 and +110 °C, nullopt outside; an estimate outside -20…+40 °C and below the freezing curve of
+// its ethanol and water, in a mixture with no ethanol outside 0…100 °C. Solutes other than sugar keep their
+// volume of 20 °C, sugar below 0 °C that of 0 °C.
 std::optional<Marked<quantity::Volume>> volumeAt(const Composition& mixture,
                                                  quantity::Temperature t) noexcept;
 

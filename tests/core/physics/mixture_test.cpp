@@ -127,6 +127,9 @@ TEST_CASE("A volume outside the range of the formulas is marked or refused", "[p
     CHECK_FALSE(at(spirit, -20)->estimate);
     CHECK_FALSE(at(spirit, 40)->estimate);
     CHECK(at(spirit, -20.1)->estimate);
+    const Composition wine = of({{Substance::Ethanol, 10}, {Substance::Water, 90}});
+    CHECK_FALSE(at(wine, -4)->estimate);
+    CHECK(at(wine, -6)->estimate); // partly ice
     CHECK(at(spirit, 40.1)->estimate);
     CHECK_FALSE(at(water, 85)->estimate);
     CHECK_FALSE(at(spirit, -61));
