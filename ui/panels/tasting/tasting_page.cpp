@@ -56,6 +56,7 @@ TastingPage::TastingPage(QWidget* parent) : QWidget(parent) {
     m_list = new TastingList;
 
     auto* head = new QHBoxLayout;
+    head->setSpacing(14);
     head->addWidget(m_title, 0, Qt::AlignBaseline);
     head->addWidget(m_about, 1, Qt::AlignBaseline);
     auto* rule = new QFrame;
@@ -64,25 +65,26 @@ TastingPage::TastingPage(QWidget* parent) : QWidget(parent) {
     rule->setAutoFillBackground(true);
     rule->setBackgroundRole(QPalette::Mid);
 
-    m_scroll = pageScroll(makeEntry());
-    auto* body = new QHBoxLayout;
-    body->setSpacing(0);
-    body->addWidget(m_scroll, 10);
-    auto* divide = new QFrame;
-    divide->setFrameShape(QFrame::NoFrame);
-    divide->setFixedWidth(1);
-    divide->setAutoFillBackground(true);
-    divide->setBackgroundRole(QPalette::Mid);
-    body->addWidget(divide);
-    body->addWidget(pageScroll(m_list), 11);
+    auto* inside = new QWidget;
+    m_body = new QBoxLayout(QBoxLayout::LeftToRight, inside);
+    m_body->setContentsMargins(0, 0, 0, 0);
+    m_body->setSpacing(0);
+    m_body->addWidget(makeEntry(), 10);
+    m_divide = new QFrame;
+    m_divide->setFrameShape(QFrame::NoFrame);
+    m_divide->setAutoFillBackground(true);
+    m_divide->setBackgroundRole(QPalette::Mid);
+    m_body->addWidget(m_divide);
+    m_body->addWidget(m_list, 11);
+    m_scroll = pageScroll(inside);
 
     auto* whole = new QVBoxLayout(this);
     whole->setContentsMargins(0, 0, 0, 0);
     whole->setSpacing(0);
-    head->setContentsMargins(16, 10, 16, 10);
+    head->setContentsMargins(16, 8, 16, 8);
     whole->addLayout(head);
     whole->addWidget(rule);
-    whole->addLayout(body, 1);
+    whole->addWidget(m_scroll, 1);
 
     connect(&Theme::current(), &Theme::changed, this, [this] { dress(); });
     dress();
@@ -126,9 +128,13 @@ QWidget* TastingPage::makeEntry() {
 
     m_rings = caption(QString());
     auto* hint = new QHBoxLayout;
-    hint->addWidget(caption(u"Type a number from 0 to 15, Enter goes on"_s));
-    hint->addStretch(1);
-    hint->addWidget(m_rings);
+    auto* say = caption(u"Type a number from 0 to 15, Enter goes on"_s);
+    // Captions never make the page wider than the window.
+    for (auto* label : {say, m_rings})
+        label->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    m_rings->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
+    hint->addWidget(say, 3);
+    hint->addWidget(m_rings, 2);
     column->addLayout(hint);
     auto* scales = new QVBoxLayout;
     scales->setSpacing(0);
@@ -143,13 +149,21 @@ QWidget* TastingPage::makeEntry() {
     m_note = new ProseEdit(Type::Line, ProseEdit::Undo::Own);
     m_note->setAccessibleName(u"Note"_s);
     m_note->setPlaceholderText(u"what it tastes like, in your words"_s);
-    m_note->setFrameShape(QFrame::StyledPanel);
     m_note->setEnterLeaves(true);
     auto* noteLabel = caption(u"&note"_s);
     noteLabel->setBuddy(m_note);
     column->addWidget(noteLabel);
-    column->addWidget(m_note);
-    connect(m_note, &ProseEdit::entered, this, [this] { goOn(m_note, 1); });
+    m_noteFrame = new QFrame;
+    m_noteFrame->setFrameShape(QFrame::StyledPanel);
+    m_noteFrame->setFocusProxy(m_note);
+    // Two lines tall at the least, and growing with what is written.
+    auto* noteBox = new QHBoxLayout(m_noteFrame);
+    noteBox->setContentsMargins(8, 6, 8, 6);
+    noteBox->addWidget(m_note, 1, Qt::AlignTop);
+    m_noteRoom = new QSpacerItem(0, 0);
+    noteBox->addItem(m_noteRoom);
+    column->addWidget(m_noteFrame);
+    connect(m_note, &ProseEdit::finished, this, [this] { goOn(m_note, 1); });
 
     m_verdict = new VerdictKeys;
     m_tryNext = new QLineEdit;
@@ -189,6 +203,21 @@ void TastingPage::chain(const std::vector<QWidget*>& order) {
     m_order = order;
     for (std::size_t i = 1; i < order.size(); ++i)
         setTabOrder(order[i - 1], order[i]);
+}
+
+// Below this the list of tastings stands under the entry instead of beside it.
+void TastingPage::place() {
+    const bool narrow = width() < Theme::current().px(900);
+    m_body->setDirection(narrow ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
+    m_divide->setFixedWidth(narrow ? QWIDGETSIZE_MAX : 1);
+    m_divide->setFixedHeight(narrow ? 1 : QWIDGETSIZE_MAX);
+    if (!narrow) m_divide->setMinimumHeight(0);
+    if (narrow) m_divide->setMinimumWidth(0);
+}
+
+void TastingPage::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    place();
 }
 
 void TastingPage::goOn(QWidget* from, int direction) {
@@ -294,6 +323,7 @@ bool TastingPage::eventFilter(QObject* watched, QEvent* event) {
 
 void TastingPage::dress() {
     const auto& theme = Theme::current();
+    place();
     m_title->setFont(theme.font(Type::Title));
     m_about->setFont(theme.font(Type::Control));
     setToken(m_title, Token::Ink);
@@ -306,7 +336,8 @@ void TastingPage::dress() {
     m_tryNext->setFont(theme.font(Type::Reason));
     m_who->setFont(theme.font(Type::ReadingServed));
     m_who->setMinimumWidth(theme.pxInt(84));
-    m_note->setMinimumHeight(theme.pxInt(56));
+    m_noteRoom->changeSize(0, theme.pxInt(56));
+    m_noteFrame->layout()->invalidate();
 }
 
 } // namespace stillroom::ui

@@ -4,11 +4,14 @@
 
 #include <QWidget>
 
+class QBoxLayout;
 class QComboBox;
+class QFrame;
 class QLabel;
 class QLineEdit;
 class QPushButton;
 class QScrollArea;
+class QSpacerItem;
 
 namespace stillroom::ui {
 
@@ -38,6 +41,7 @@ class TastingPage : public QWidget {
 
   protected:
     void keyPressEvent(QKeyEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
     bool eventFilter(QObject* watched, QEvent* event) override;
 
   private:
@@ -46,6 +50,7 @@ class TastingPage : public QWidget {
     void goOn(QWidget* from, int direction);
     void save();
     void dress();
+    void place();
 
     TastingSheet m_sheet;
     std::vector<QWidget*> m_order;
@@ -56,6 +61,10 @@ class TastingPage : public QWidget {
     QLabel* m_rings;
     std::array<ScaleEntry*, tasting::kScaleCount> m_scales{};
     ProseEdit* m_note;
+    QFrame* m_noteFrame;
+    QSpacerItem* m_noteRoom;
+    QFrame* m_divide;
+    QBoxLayout* m_body;
     VerdictKeys* m_verdict;
     QLineEdit* m_tryNext;
     QPushButton* m_save;
