@@ -154,6 +154,9 @@ AllergenSummary allergens(const Spec& spec, const Bindings& bindings) {
             continue;
         }
         found.insert(found.end(), poured->facts.allergens->begin(), poured->facts.allergens->end());
+        const auto& tags = poured->facts.tags;
+        if (std::find(tags.begin(), tags.end(), larder::kAllergensIncomplete) != tags.end())
+            summary.unknownLines.push_back(static_cast<int>(i));
     }
     for (const AllergenName& allergen : euAllergens())
         if (std::find(found.begin(), found.end(), allergen.id) != found.end())

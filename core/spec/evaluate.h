@@ -62,6 +62,10 @@ Readings evaluate(const Spec& spec, const Bindings& bindings);
 // The two steps in one, for callers that read a spec once.
 Readings evaluate(const Spec& spec, const larder::Larder& larder, const HouseRules& rules);
 
+// The masses behind the readings of a stage, whole and not per serve, by substance: unknown facts and open
+// amounts left out, ranges at their upper end.
+physics::Composition compositionOf(const Spec& spec, const Bindings& bindings, Stage stage);
+
 // What one line brings to the whole spec as written (not per serve), for the columns beside it. Unknown
 // stays unknown; a range reads Between.
 struct Contribution {

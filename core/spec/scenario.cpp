@@ -90,10 +90,12 @@ struct Counted {
 
 class LinePass {
   public:
-    LinePass(const Spec& spec, const Bindings::Data& data, const Scenario& scenario, Pass& out) noexcept
+    LinePass(const Spec& spec, const Bindings::Data& data, const Scenario& scenario, Pass& out,
+             LineListener* listener)
         : m_data(data),
           m_scenario(scenario),
           m_out(out),
+          m_listener(listener),
           m_ends(scenario),
           m_serves(std::max(spec.serves, 1)) {
         if (usesParts(spec)) m_partMl = partSize(spec, scenario, m_serves, out.questions);
@@ -139,7 +141,7 @@ class LinePass {
         return stays;
     }
 
-    void add(const Line& line, std::size_t i) noexcept {
+    void add(const Line& line, std::size_t i) {
         const BoundLine& bound = boundLine(i);
         const auto end =
             line.role == Role::Garnish ? Ends::End{true, false} : m_ends.of(line.poured, line.qualifier);
@@ -160,6 +162,7 @@ class LinePass {
         const bool isMixed = line.role == Role::Mixed;
         StageSums& sums = isMixed ? mixed : later;
         sums.totals.addScaled(bound.facts->totals[stays.atLargest], stays.portion.units);
+        if (m_listener != nullptr) m_listener->stays(i, stays.portion.units);
         if (!poured.open)
             sums.pouredMl += poured.portion.pouredMl;
         else if (m_scenario.unstatedLarge)
@@ -208,6 +211,7 @@ class LinePass {
     const Bindings::Data& m_data;
     const Scenario& m_scenario;
     Pass& m_out;
+    LineListener* m_listener;
     Ends m_ends;
     int m_serves;
     double m_partMl = 0;
@@ -268,8 +272,12 @@ Strength strengthOf(const Totals& totals, double ml) noexcept {
 } // namespace
 
 Pass pass(const Spec& spec, const Bindings::Data& data, const Scenario& scenario) noexcept {
+    return pass(spec, data, scenario, nullptr);
+}
+
+Pass pass(const Spec& spec, const Bindings::Data& data, const Scenario& scenario, LineListener* listener) {
     Pass out;
-    const LinePass lines(spec, data, scenario, out);
+    const LinePass lines(spec, data, scenario, out, listener);
 
     StageSums& measured = out.stages[0];
     measured = lines.mixed;

@@ -60,4 +60,12 @@ struct Pass {
 
 Pass pass(const Spec& spec, const Bindings::Data& data, const Scenario& scenario) noexcept;
 
+// Told of every line that stays in the drink: its index and how much, in the units of its facts.
+class LineListener {
+  public:
+    virtual ~LineListener() = default;
+    virtual void stays(std::size_t line, double units) = 0;
+};
+Pass pass(const Spec& spec, const Bindings::Data& data, const Scenario& scenario, LineListener* listener);
+
 } // namespace stillroom::spec

@@ -1,0 +1,214 @@
+#include "core/preparation/preparation.h"
+
+#include "core/physics/bracketed_root.h"
+#include "core/physics/mixture.h"
+#include "core/physics/titratable_acid.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace stillroom::preparation {
+
+using larder::Fact;
+using larder::FactState;
+using physics::Composition;
+using physics::Substance;
+using quantity::Mass;
+using quantity::Volume;
+using spec::Bindings;
+using spec::Bound;
+using spec::Quantity;
+using spec::Reading;
+using spec::Spec;
+
+namespace {
+
+constexpr auto kSource = "worked out from its own spec";
+
+Fact workedOut(double value) {
+    return {value, value, value, larder::SourceKind::Assumed, kSource};
+}
+
+// A figure that ranges of amounts carry either way. The reading is of what went in; `concentrated` is how
+// much stronger the bottle is.
+Fact workedOut(double value, const Reading& reading, double unit, double concentrated) {
+    if (reading.bound != Bound::Between) return workedOut(value);
+    const double low = reading.value * unit * concentrated;
+    const double high = reading.upper * unit * concentrated;
+    Fact fact = workedOut(0.5 * (low + high));
+    fact.low = low;
+    fact.high = high;
+    return fact;
+}
+
+bool isKnown(const Reading& reading) {
+    return reading.bound == Bound::Exact || reading.bound == Bound::Between ||
+           reading.bound == Bound::NotApplicable;
+}
+
+larder::Shares sharesOf(const Composition& whole, Substance first, Substance last) {
+    larder::Shares shares;
+    double sum = 0;
+    for (auto i = static_cast<std::size_t>(first); i <= static_cast<std::size_t>(last); ++i)
+        sum += whole.grams[i];
+    if (!(sum > 0)) return shares;
+    for (auto i = static_cast<std::size_t>(first); i <= static_cast<std::size_t>(last); ++i)
+        if (whole.grams[i] > 0) shares.parts.emplace_back(static_cast<Substance>(i), whole.grams[i] / sum);
+    return shares;
+}
+
+// Water boiled off until the rest fills `target`; as far down as no water at all.
+Composition boiledDown(const Composition& whole, Volume target) {
+    Composition rest = whole;
+    const auto excess = [&](double water) {
+        rest[Substance::Water] = water;
+        return physics::volumeAt20(rest).ml() - target.ml();
+    };
+    const auto water = physics::bracketedRoot(excess, 0.0, whole[Substance::Water], 1e-9);
+    rest[Substance::Water] = water.value_or(0.0);
+    return rest;
+}
+
+// What is in the bottle at the end.
+Composition bottled(const Composition& whole, const YieldEntry& yield) {
+    if (!yield.measured || !(yield.measured->ml() > 0)) return whole;
+    const Volume before = physics::volumeAt20(whole);
+    const Volume after = *yield.measured;
+    if (after > before) {
+        Composition watered = whole;
+        const auto shortfall = [&](double water) {
+            watered[Substance::Water] = water;
+            return physics::volumeAt20(watered).ml() - after.ml();
+        };
+        const double most = whole[Substance::Water] + 1.1 * (after - before).ml();
+        const auto water = physics::bracketedRoot(shortfall, whole[Substance::Water], most, 1e-9);
+        watered[Substance::Water] = water.value_or(most);
+        return watered;
+    }
+    if (yield.loss == Loss::BoiledDown) return boiledDown(whole, after);
+    Composition part;
+    part.addScaled(whole, after / before);
+    return part;
+}
+
+std::string groupOf(double abvPercent, double sugarGPerL) {
+    constexpr double kLiqueurAbv = 15;    // Regulation (EU) 2019/787, Annex I: liqueur
+    constexpr double kLiqueurSugar = 100; // likewise
+    constexpr double kSyrupSugar = 300;   // common practice, no source
+    if (abvPercent >= kLiqueurAbv) return sugarGPerL >= kLiqueurSugar ? "liqueur" : "spirit";
+    return sugarGPerL >= kSyrupSugar ? "syrup" : "";
+}
+
+void addSolids(FactState& facts, const Composition& c, double per) {
+    facts.fatGPerL = workedOut(c[Substance::Fat] * per);
+    facts.proteinGPerL = workedOut(c[Substance::Protein] * per);
+    facts.carbohydrateGPerL = workedOut(c[Substance::OtherCarbohydrate] * per);
+    facts.otherSolidsGPerL = workedOut(c[Substance::OtherSolids] * per);
+    facts.saltGPerL = workedOut(c[Substance::Salt] * per);
+    facts.caffeineMgPerL = workedOut(c[Substance::Caffeine] * per * 1000);
+    facts.co2GPerL = workedOut(c[Substance::CarbonDioxide] * per);
+}
+
+// Facts of the bottled composition; `per` turns grams of it into g per litre (per kg when dry).
+FactState figures(const Composition& c, double per, double concentrated, bool dry,
+                  const spec::StageReadings& readings) {
+    FactState facts;
+    facts.dry = dry;
+    constexpr double kPerLitre = 10; // of g/100 ml
+    const double abv = dry ? 0 : physics::ethanolVolumeAt20(c).ml() * per / 10;
+    const double sugar = c.sugarGrams() * per;
+    const double acid = physics::titratableAcidAsCitric(c).grams() * per;
+    if (isKnown(readings[Quantity::Ethanol]) && isKnown(readings[Quantity::Strength]) && !dry)
+        facts.abvPercent = workedOut(abv, readings[Quantity::Strength], 1, concentrated);
+    if (isKnown(readings[Quantity::Sugar]))
+        facts.sugarGPerL = workedOut(sugar, readings[Quantity::Sugar], kPerLitre, concentrated);
+    if (isKnown(readings[Quantity::Acid]))
+        facts.acidGPerL = workedOut(acid, readings[Quantity::Acid], kPerLitre, concentrated);
+    const bool whole = facts.sugarGPerL && facts.acidGPerL && (dry || facts.abvPercent);
+    if (whole && !dry) facts.densityKgPerM3 = workedOut(c.totalGrams() * per);
+    addSolids(facts, c, per);
+    facts.sugarShares = sharesOf(c, Substance::Sucrose, Substance::OtherSugar);
+    facts.acidShares = sharesOf(c, Substance::Citric, Substance::Succinic);
+    facts.group = groupOf(abv, sugar);
+    return facts;
+}
+
+void addUnique(std::vector<std::string>& all, const std::vector<std::string>& more) {
+    for (const std::string& one : more)
+        if (std::find(all.begin(), all.end(), one) == all.end()) all.push_back(one);
+    std::sort(all.begin(), all.end());
+}
+
+void inherit(Made& made, const Spec& spec, const Bindings& bindings) {
+    bool complete = true;
+    for (std::size_t i = 0; i < spec.lines.size(); ++i) {
+        const larder::Ingredient* poured = bindings.poured(i);
+        if (poured == nullptr) {
+            complete = false;
+            continue;
+        }
+        addUnique(made.facts.tags, poured->facts.tags);
+        made.facts.carbonated |= poured->facts.carbonated;
+        if (poured->facts.allergens)
+            addUnique(made.knownAllergens, *poured->facts.allergens);
+        else
+            complete = false;
+    }
+    if (spec.method.technique == spec::Technique::Carbonate) made.facts.carbonated = true;
+    if (complete || !made.knownAllergens.empty()) made.facts.allergens = made.knownAllergens;
+    if (!complete && made.facts.allergens) addUnique(made.facts.tags, {larder::kAllergensIncomplete});
+}
+
+std::optional<quantity::Cost> wholeCost(const spec::Readings& readings, int serves) {
+    const Reading& cost = readings[spec::Stage::Served][Quantity::Cost];
+    if (cost.bound != Bound::Exact) return std::nullopt;
+    return quantity::Cost{static_cast<std::int64_t>(std::llround(cost.value * serves * 1e6))};
+}
+
+} // namespace
+
+YieldEntry yieldOf(const Spec& spec) {
+    YieldEntry entry;
+    if (spec.yieldMl) entry.measured = Volume::fromMl(*spec.yieldMl);
+    return entry;
+}
+
+std::optional<Made> make(const Spec& spec, const Bindings& bindings, const YieldEntry& yield) {
+    const Composition whole = spec::compositionOf(spec, bindings, spec::Stage::Served);
+    if (!(whole.totalGrams() > 0)) return std::nullopt;
+    const spec::Readings readings = spec::evaluate(spec, bindings);
+    const bool dry = whole[Substance::Water] + whole[Substance::Ethanol] <= 0.1 * whole.totalGrams();
+    const Composition in = dry ? whole : bottled(whole, yield);
+    Made made;
+    made.mass = Mass::fromGrams(in.totalGrams());
+    made.yield = dry ? Volume() : physics::volumeAt20(in);
+    made.yieldMeasured = !dry && yield.measured.has_value();
+    const double size = dry ? made.mass.grams() : made.yield.ml();
+    const double before = dry ? size : physics::volumeAt20(whole).ml();
+    const double solids = whole.totalGrams() - whole[Substance::Water];
+    const double kept = in.totalGrams() - in[Substance::Water];
+    const double concentrated = solids > 0 ? kept / size / (solids / before) : 1;
+    made.facts = figures(in, 1000 / size, concentrated, dry, readings[spec::Stage::Served]);
+    made.cost = wholeCost(readings, std::max(spec.serves, 1));
+    inherit(made, spec, bindings);
+    return made;
+}
+
+std::optional<FactState> factsOf(const Spec& spec, const Bindings& bindings, const YieldEntry& yield) {
+    const auto made = make(spec, bindings, yield);
+    return made ? std::optional(made->facts) : std::nullopt;
+}
+
+std::optional<larder::Pack> packOf(const Made& made, base::PackId id, quantity::Currency currency) {
+    if (!made.cost) return std::nullopt;
+    larder::Pack pack;
+    pack.id = id;
+    pack.price = quantity::roundedToMoney(*made.cost, currency);
+    if (made.facts.dry)
+        pack.forG = made.mass.grams();
+    else
+        pack.forMl = made.yield.ml();
+    return pack;
+}
+
+} // namespace stillroom::preparation

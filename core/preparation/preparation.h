@@ -1,0 +1,49 @@
+#pragma once
+
+#include "core/larder/ingredient.h"
+#include "core/quantity/mass.h"
+#include "core/quantity/volume.h"
+#include "core/spec/evaluate.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace stillroom::preparation {
+
+// Why less came out than went in.
+enum class Loss : std::uint8_t {
+    Strained,   // part of the whole stayed behind in sieve, solids and pot: the rest is as strong
+    BoiledDown, // water left, everything else stayed
+};
+
+// What was measured at the end, at 20 °C. Without it everything that went in comes out.
+struct YieldEntry {
+    std::optional<quantity::Volume> measured;
+    Loss loss = Loss::Strained;
+};
+
+// A spec made in the stillroom, as an ingredient of others.
+struct Made {
+    larder::FactState facts;
+    quantity::Volume yield; // the measured one wins; of a dry mixture 0
+    quantity::Mass mass;    // of that yield
+    bool yieldMeasured = false;
+    std::optional<quantity::Cost> cost;      // of the whole; nullopt when a price is missing
+    std::vector<std::string> knownAllergens; // also when others are not stated
+};
+
+// Masses are conserved: a yield above what went in is water nobody wrote down, one below it is a loss. A fact
+// that a line lacks is a fact the result lacks. Allergens and tags are inherited from every line, drunk or
+// strained, optional or not; with one ingredient's unstated the known ones stay and the state carries
+// larder::kAllergensIncomplete. nullopt when nothing in it has an amount.
+std::optional<Made> make(const spec::Spec& spec, const spec::Bindings& bindings, const YieldEntry& yield);
+std::optional<larder::FactState> factsOf(const spec::Spec& spec, const spec::Bindings& bindings,
+                                         const YieldEntry& yield);
+// The measured yield that a spec carries, as an entry.
+YieldEntry yieldOf(const spec::Spec& spec);
+
+// A pack of the whole yield at what it cost to make, so that drinks cost it per ml.
+std::optional<larder::Pack> packOf(const Made& made, base::PackId id, quantity::Currency currency);
+
+} // namespace stillroom::preparation
