@@ -75,7 +75,8 @@ struct ReadLine {
 struct ReadRecipe {
     std::string name;
     std::optional<quantity::Rational> yield;
-    std::string yieldUnit; // "drink", "ml", "l"…
+    std::string yieldUnit;    // "drink", "ml", "l"…
+    bool yieldApprox = false; // "about 300 ml"
     std::string glass;
     std::string technique;       // "stir", "shake", "build", "blend", "clarify"; empty: not said
     std::vector<ReadLine> lines; // ingredients of the drink itself, in order; also refused and unread ones

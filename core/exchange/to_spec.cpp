@@ -1,0 +1,78 @@
+#include "core/exchange/read_text.h"
+
+#include "core/base/text.h"
+
+namespace stillroom::exchange {
+
+namespace {
+
+std::optional<base::IngredientId> matched(const larder::Larder& larder, const std::string& name) {
+    const larder::NameMatch match = larder.match(name);
+    if (match.quality == larder::MatchQuality::None || match.quality == larder::MatchQuality::Ambiguous)
+        return std::nullopt;
+    return match.ingredient;
+}
+
+// Of "juice of a lime" the drink gets lime juice.
+std::optional<base::IngredientId> ingredientOf(const spec::Line& line, const larder::Larder& larder) {
+    if (line.name.empty()) return std::nullopt;
+    if (line.juiceOf)
+        if (auto juice = matched(larder, line.name + " juice")) return juice;
+    return matched(larder, line.name);
+}
+
+void addLine(spec::Spec& spec, const ReadLine& read, const larder::Larder& larder) {
+    switch (read.kind) {
+    case ReadKind::Fused:
+        for (const ReadLine& part : read.parts)
+            addLine(spec, part, larder);
+        return;
+    case ReadKind::Ingredient:
+    case ReadKind::Garnish: {
+        spec::Line line = read.line;
+        line.ingredient = ingredientOf(line, larder);
+        for (spec::Alternative& other : line.alternatives)
+            other.ingredient = matched(larder, other.name);
+        spec.lines.push_back(std::move(line));
+        return;
+    }
+    case ReadKind::Unread: {
+        // the words stay, without a number nobody could read
+        spec::Line line;
+        line.written = read.line.written;
+        line.name = read.line.name.empty() ? read.line.written : read.line.name;
+        spec.lines.push_back(std::move(line));
+        return;
+    }
+    default:
+        return; // a refused line has no amount anybody could pour
+    }
+}
+
+std::string joined(const std::vector<std::string>& parts, std::string_view between) {
+    std::string all;
+    for (const std::string& part : parts) {
+        if (!all.empty()) all += between;
+        all += part;
+    }
+    return all;
+}
+
+} // namespace
+
+spec::Spec toSpec(const ReadRecipe& recipe, const larder::Larder& larder) {
+    spec::Spec spec;
+    for (const ReadLine& line : recipe.lines)
+        addLine(spec, line, larder);
+    spec.method = readMethod(joined(recipe.method, "\n"));
+    if (const auto technique = spec::techniqueFromId(recipe.technique)) spec.method.technique = *technique;
+    spec.glass = recipe.glass;
+    spec.garnish = joined(recipe.garnish, "; ");
+    const bool drinks = recipe.yield && recipe.yieldUnit == "drink" && recipe.yield->denominator() == 1;
+    constexpr std::int64_t kMostServes = 100'000;
+    if (drinks && recipe.yield->numerator() >= 1 && recipe.yield->numerator() <= kMostServes)
+        spec.serves = static_cast<int>(recipe.yield->numerator());
+    return spec;
+}
+
+} // namespace stillroom::exchange
