@@ -271,6 +271,11 @@ Strength strengthOf(const Totals& totals, double ml) noexcept {
 
 } // namespace
 
+double predictedDilution(const Method& method, Strength before) noexcept {
+    Questions unused;
+    return waterOf(method, before, {}, unused).ratio;
+}
+
 Pass pass(const Spec& spec, const Bindings::Data& data, const Scenario& scenario) noexcept {
     return pass(spec, data, scenario, nullptr);
 }
