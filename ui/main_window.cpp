@@ -1,10 +1,309 @@
 #include "ui/main_window.h"
 
+#include "ui/dialogs/first_run_page.h"
+#include "ui/panels/bench.h"
+#include "ui/panels/gauges_panel.h"
+#include "ui/panels/sheet_head.h"
+#include "ui/panels/sheet_panel.h"
+#include "ui/panels/shelf_panel.h"
+#include "ui/panels/trail_panel.h"
+#include "ui/text/amounts.h"
+#include "ui/text/border.h"
+#include "ui/theme/banner.h"
+#include "ui/theme/theme.h"
+#include "ui/widgets/cell_edit.h"
+#include "ui/widgets/spec_table.h"
+#include "ui/widgets/status_line.h"
+#include "ui/widgets/written_field.h"
+
+#include <QAction>
+#include <QApplication>
+#include <QCloseEvent>
+#include <QFileInfo>
+#include <QLabel>
+#include <QMenu>
+#include <QMenuBar>
+#include <QStackedWidget>
+#include <QVBoxLayout>
+
 namespace stillroom::ui {
 
-MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {
-    setWindowTitle(QStringLiteral("Stillroom"));
-    resize(1440, 900);
+MainWindow::MainWindow(const WindowStart& start, QWidget* parent)
+    : QMainWindow(parent),
+      m_start(start),
+      m_pages(new QStackedWidget(this)),
+      m_bench(new Bench(m_actions, this)),
+      m_firstRun(new FirstRunPage(this)),
+      m_banner(new Banner(this)),
+      m_status(new StatusLine(this)),
+      m_bookName(new QLabel(this)),
+      m_recent(new QMenu(tr("Open &recent"), this)) {
+    setWindowTitle(tr("Stillroom"));
+    setAttribute(Qt::WA_OpaquePaintEvent);
+    auto* all = new QWidget(this);
+    auto* layout = new QVBoxLayout(all);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->setSpacing(0);
+    layout->addWidget(m_banner);
+    layout->addWidget(m_pages, 1);
+    layout->addWidget(m_status);
+    m_pages->addWidget(m_firstRun);
+    m_pages->addWidget(m_bench);
+    setCentralWidget(all);
+    m_banner->hide();
+    m_actions.fill(*menuBar(), m_recent);
+    menuBar()->setCornerWidget(m_bookName, Qt::TopRightCorner);
+    addActions(m_actions.list());
+    m_firstRun->setSampleOffered(static_cast<bool>(m_start.createSample));
+
+    connect(&m_desk, &Desk::bookChanged, this, &MainWindow::onBookChanged);
+    connect(&m_desk, &Desk::draftChanged, this, &MainWindow::onDraftChanged);
+    connect(&m_desk, &Desk::failed, this, [this](const Sentence& sentence) {
+        m_banner->show(BannerKind::Error,
+                       {sentence.fact,
+                        QString(sentence.consequence + QLatin1Char(' ') + sentence.act).trimmed(),
+                        tr("Close this")});
+    });
+    connect(m_banner, &Banner::actTriggered, m_banner, [this] { m_banner->show(BannerKind::Error, {}); });
+    connect(m_recent, &QMenu::aboutToShow, this, &MainWindow::fillRecent);
+    fillRecent();
+    connectBench();
+    connectActions();
+    dress();
+    resize(Theme::current().pxInt(1440), Theme::current().pxInt(900));
+    onBookChanged();
+}
+
+MainWindow::~MainWindow() {
+    // Panels let go of the draft before the desk does.
+    m_desk.closeBook();
+}
+
+void MainWindow::begin() {
+    if (!m_start.path.empty()) {
+        if (!m_desk.openBook(fromCore(m_start.path))) return;
+    } else if (m_start.sample) {
+        openSample();
+    } else if (const auto recent = Desk::recentBooks(); !recent.isEmpty()) {
+        m_desk.openBook(recent.first());
+    }
+}
+
+void MainWindow::dress() {
+    const auto& theme = Theme::current();
+    QPalette quiet = QApplication::palette();
+    quiet.setColor(QPalette::WindowText, theme.color(Token::Ink2));
+    m_bookName->setPalette(quiet);
+    m_bookName->setFont(theme.font(Type::Control));
+    m_bookName->setContentsMargins(0, 0, theme.pxInt(14), 0);
+}
+
+void MainWindow::connectBench() {
+    connect(&m_bench->shelf(), &ShelfPanel::drinkChosen, this, [this](base::DrinkId drink) {
+        if (!m_bench->sheet().table().finishEditing()) return;
+        m_desk.openDrink(drink);
+    });
+    connect(&m_bench->sheet(), &SheetPanel::noticeAct, this, &MainWindow::doNotice);
+    connect(&m_bench->sheet(), &SheetPanel::said, m_status, &StatusLine::say);
+    connect(&m_bench->sheet().table(), &SpecTable::currentLineChanged, this, [this] {
+        updatePlace();
+        updateActions();
+    });
+    connect(&m_bench->trail(), &TrailPanel::revisionActivated, this, &MainWindow::openRevision);
+    connect(&m_bench->trail(), &TrailPanel::draftActivated, this, &MainWindow::backToDraft);
+    connect(&m_bench->trail(), &TrailPanel::chosenChanged, this, &MainWindow::updateActions);
+    connect(m_firstRun, &FirstRunPage::lineWritten, this, &MainWindow::writeFirstLine);
+    connect(m_firstRun, &FirstRunPage::sampleAsked, this, &MainWindow::openSample);
+    connect(m_firstRun, &FirstRunPage::openAsked, this, &MainWindow::openBookByDialog);
+    connect(m_firstRun, &FirstRunPage::pasteAsked, this, &MainWindow::pasteFromClipboard);
+    connect(m_firstRun, &FirstRunPage::preparationAsked, m_actions.at(Act::NewPreparation),
+            &QAction::trigger);
+    connect(qApp, &QApplication::focusChanged, this, &MainWindow::updatePlace);
+}
+
+void MainWindow::onBookChanged() {
+    auto* book = m_desk.book();
+    closePage();
+    m_banner->show(BannerKind::Error, {});
+    m_bench->setBook(book);
+    m_bookName->setText(book ? QFileInfo(fromCore(book->book().path())).fileName() : QString());
+    setWindowTitle(book ? tr("%1 · Stillroom").arg(book->title()) : tr("Stillroom"));
+    if (book) {
+        if (book->book().isReadOnly())
+            m_banner->show(BannerKind::Caution,
+                           {tr("This book is open to read only."),
+                            tr("What you type is not kept. Save a copy to work on."), tr("Close this")});
+        connect(book, &WorkbookSession::shelfReloaded, this, &MainWindow::showHome);
+    }
+    m_firstRun->setSampleOffered(static_cast<bool>(m_start.createSample));
+    fillRecent();
+    showHome();
+    updateActions();
+    updatePlace();
+    updateSaved();
+}
+
+// An empty bench is the first page; as soon as there is a drink, the bench itself.
+void MainWindow::showHome() {
+    if (m_page) return;
+    const bool anything = m_desk.book() && (m_desk.draft() || !m_desk.book()->shelf().empty());
+    QWidget* home = anything ? static_cast<QWidget*>(m_bench) : m_firstRun;
+    if (m_pages->currentWidget() == home) return;
+    m_pages->setCurrentWidget(home);
+    if (home == m_firstRun) m_firstRun->line().setFocus();
+}
+
+void MainWindow::onDraftChanged(DraftSession* draft) {
+    closePage();
+    m_revision.reset();
+    m_bench->setSession(draft);
+    if (draft) {
+        const auto unique = Qt::UniqueConnection;
+        connect(draft, &DraftSession::saved, this, &MainWindow::updateSaved, unique);
+        connect(draft, &DraftSession::changed, this, &MainWindow::updateActions, unique);
+        connect(draft, &DraftSession::baseChanged, this, &MainWindow::updateActions, unique);
+        connect(draft, &DraftSession::saveFailed, &m_desk, &Desk::failed, unique);
+    }
+    showHome();
+    updateActions();
+    updatePlace();
+    updateSaved();
+}
+
+void MainWindow::showPage(QWidget* page) {
+    closePage();
+    m_page = page;
+    m_pages->addWidget(page);
+    m_pages->setCurrentWidget(page);
+    page->setFocus(Qt::OtherFocusReason);
+    updateActions();
+    updatePlace();
+}
+
+QWidget* MainWindow::page() const {
+    return m_page;
+}
+
+void MainWindow::closePage() {
+    if (!m_page) return;
+    QWidget* leaving = m_page;
+    m_page = nullptr;
+    m_pages->removeWidget(leaving);
+    leaving->deleteLater();
+    showHome();
+    if (m_pages->currentWidget() == m_bench) m_bench->sheet().table().setFocus(Qt::OtherFocusReason);
+    updateActions();
+    updatePlace();
+}
+
+void MainWindow::updateActions() {
+    const auto* book = m_desk.book();
+    const auto* draft = m_desk.draft();
+    const bool bench = draft != nullptr && !m_page;
+    const bool writable = bench && !m_revision && !book->book().isReadOnly();
+    const auto enable = [this](Act act, bool enabled) { m_actions.at(act)->setEnabled(enabled); };
+    for (const auto act : {Act::SaveCopy, Act::CloseBook})
+        enable(act, book != nullptr);
+    enable(Act::BookSettings, book != nullptr && !book->book().isReadOnly());
+    enable(Act::Filter, book != nullptr && !m_page);
+    enable(Act::Undo, writable && const_cast<DraftSession*>(draft)->undoStack().canUndo());
+    enable(Act::Redo, writable && const_cast<DraftSession*>(draft)->undoStack().canRedo());
+    enable(Act::Rename, writable);
+    enable(Act::Keep, writable);
+    enable(Act::BackToDraft, m_page || m_revision);
+    enable(Act::BinDrink, writable);
+    const bool chosen = bench && m_bench->trail().chosen() != nullptr;
+    enable(Act::Restore, bench && !book->book().isReadOnly() && (chosen || m_revision));
+    enable(Act::OpenRevision, chosen);
+    enable(Act::MakeHouse, bench && !book->book().isReadOnly() && (chosen || m_revision));
+    enable(Act::Compare, bench && !m_bench->history().revisions().empty());
+    enable(Act::Taste, bench && !book->book().isReadOnly());
+    auto& table = m_bench->sheet().table();
+    const int line = writable ? table.currentLine() : -1;
+    enable(Act::InsertLine, writable);
+    for (const auto act :
+         {Act::DeleteLine, Act::SplitLine, Act::MoveUp, Act::MoveDown, Act::ChooseIngredient, Act::RoleMixed,
+          Act::RoleTopped, Act::RoleFloated, Act::RoleRinse, Act::RoleGarnish, Act::ToggleOptional})
+        enable(act, line >= 0);
+    if (line >= 0 && static_cast<std::size_t>(line) < draft->spec().lines.size()) {
+        const auto& at = draft->spec().lines[static_cast<std::size_t>(line)];
+        const auto check = [&](Act act, bool on) { m_actions.at(act)->setChecked(on); };
+        check(Act::RoleMixed, at.role == spec::Role::Mixed);
+        check(Act::RoleTopped, at.role == spec::Role::Topped);
+        check(Act::RoleFloated, at.role == spec::Role::Floated);
+        check(Act::RoleRinse, at.role == spec::Role::Rinse);
+        check(Act::RoleGarnish, at.role == spec::Role::Garnish);
+        check(Act::ToggleOptional, at.optional);
+    }
+    m_actions.at(Act::Shelf)->setChecked(m_bench->isShelfShown());
+    enable(Act::NextPanel, bench);
+    enable(Act::NextDoubt, bench);
+}
+
+void MainWindow::updatePlace() {
+    const auto* draft = m_desk.draft();
+    auto& table = m_bench->sheet().table();
+    std::vector<KeyHints::Hint> hints;
+    QString place;
+    const auto key = [](Act act) { return Actions::keyText(act); };
+    if (m_page) {
+        place = m_page->windowTitle();
+        hints = {{key(Act::BackToDraft), tr("back to the draft")}};
+    } else if (m_revision) {
+        place = tr("r%1, as it was kept").arg(m_revision->number);
+        hints = {{key(Act::Restore), tr("put it in the draft")},
+                 {key(Act::BackToDraft), tr("back to the draft")}};
+    } else if (draft != nullptr) {
+        auto* editor = table.openEditor();
+        const int line = table.currentLine();
+        const bool amount = table.currentIndex().column() <= SpecModel::Amount;
+        if (line >= 0 && static_cast<std::size_t>(line) < draft->spec().lines.size()) {
+            const auto& at = draft->spec().lines[static_cast<std::size_t>(line)];
+            place = tr("%1, %2").arg(fromCore(at.name), amount ? tr("amount") : tr("name"));
+            if (editor && amount) {
+                if (const auto up = steppedOnJiggers(at.poured, 1))
+                    hints.push_back({QStringLiteral("↑"), amountForEditing(*up)});
+                if (const auto down = steppedOnJiggers(at.poured, -1))
+                    hints.push_back(
+                        {QStringLiteral("↓"), tr("%1 on your jiggers").arg(amountForEditing(*down))});
+            }
+        } else if (table.currentIndex().isValid() && (editor || table.hasFocus())) {
+            place = tr("Next line");
+        }
+        if (editor)
+            hints.insert(hints.end(), {{tr("Enter"), tr("next line")}, {tr("Esc"), tr("as it was")}});
+        else
+            hints.insert(hints.end(), {{key(Act::Keep), tr("keep")},
+                                       {key(Act::NextDoubt), tr("next gap")},
+                                       {key(Act::Keys), tr("keys")}});
+    } else {
+        hints = {{key(Act::NewDrink), tr("new drink")},
+                 {key(Act::PasteSpec), tr("paste a spec")},
+                 {key(Act::OpenBook), tr("open a book")}};
+    }
+    m_status->setPlace(place);
+    m_status->setHints(hints);
+}
+
+void MainWindow::updateSaved() {
+    const auto* draft = m_desk.draft();
+    if (draft && draft->savedAt())
+        m_status->setSaved(tr("Saved %1").arg(timeText(*draft->savedAt())));
+    else if (m_desk.book())
+        m_status->setSaved(m_desk.book()->book().isReadOnly() ? tr("Read only") : tr("Everything is saved"));
+    else
+        m_status->setSaved({});
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+    m_bench->sheet().table().finishEditing();
+    if (auto* draft = m_desk.draft()) draft->flush();
+    event->accept();
+}
+
+void MainWindow::changeEvent(QEvent* event) {
+    QMainWindow::changeEvent(event);
+    if (event->type() == QEvent::StyleChange) dress();
 }
 
 } // namespace stillroom::ui

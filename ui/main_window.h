@@ -1,14 +1,102 @@
 #pragma once
 
+#include "ui/actions/actions.h"
+#include "ui/panels/notices.h"
+#include "ui/run_window.h"
+#include "ui/session/desk.h"
+
 #include <QMainWindow>
+#include <QPointer>
+
+class QLabel;
+class QMenu;
+class QStackedWidget;
+class QVBoxLayout;
 
 namespace stillroom::ui {
 
+class Banner;
+class Bench;
+class FirstRunPage;
+class StatusLine;
+
+// The window: menus over one page at a time, with what went wrong above it and the status line below.
 class MainWindow : public QMainWindow {
     Q_OBJECT
 
   public:
-    explicit MainWindow(QWidget* parent = nullptr);
+    explicit MainWindow(const WindowStart& start = {}, QWidget* parent = nullptr);
+    ~MainWindow() override;
+
+    // What the start asked for: a book, the sample, the book of last time, or the page of a first run.
+    void begin();
+
+    Desk& desk() { return m_desk; }
+    Actions& actions() { return m_actions; }
+    Bench& bench() { return *m_bench; }
+    FirstRunPage& firstRun() { return *m_firstRun; }
+    StatusLine& status() { return *m_status; }
+    Banner& banner() { return *m_banner; }
+    // A page laid over the bench (a preview, a comparison, a tasting), and the way back from it. The page is
+    // deleted when it is left.
+    void showPage(QWidget* page);
+    QWidget* page() const; // nullptr: the bench or the first page
+    void closePage();
+
+    bool keepNow(const QString& reason);
+    bool showsRevision() const { return m_revision.has_value(); }
+
+  protected:
+    void closeEvent(QCloseEvent* event) override;
+    void changeEvent(QEvent* event) override;
+
+  private:
+    void connectActions();
+    void connectBench();
+    void on(Act act, const std::function<void()>& slot);
+    void onBookChanged();
+    void onDraftChanged(DraftSession* draft);
+    void updateActions();
+    void updatePlace();
+    void updateSaved();
+    void showHome();
+    void dress();
+    void fillRecent();
+
+    void newBook();
+    void openBookByDialog();
+    void saveCopyByDialog();
+    void openSample();
+    bool needBook();
+    void writeFirstLine(const QString& text);
+    void pasteFromClipboard();
+    void keepByDialog();
+    void restoreChosen();
+    void openRevision(base::RevisionId revision);
+    void backToDraft();
+    void makeHouse();
+    void compare();
+    void taste();
+    void tasteRevision(base::RevisionId revision);
+    void binDrink();
+    void doNotice(NoticeAct act, int line);
+    void editHouseMeasures();
+    void editFacts(int line);
+    void zoom(int steps);
+    void setRole(spec::Role role);
+
+    WindowStart m_start;
+    Desk m_desk;
+    Actions m_actions;
+    QStackedWidget* m_pages;
+    Bench* m_bench;
+    FirstRunPage* m_firstRun;
+    QPointer<QWidget> m_page;
+    Banner* m_banner;
+    StatusLine* m_status;
+    QLabel* m_bookName;
+    QMenu* m_recent;
+    std::optional<history::Revision> m_revision; // open as it was
 };
 
 } // namespace stillroom::ui

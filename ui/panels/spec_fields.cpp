@@ -15,6 +15,7 @@
 #include <QLabel>
 #include <QPainter>
 
+#include <algorithm>
 #include <functional>
 
 namespace stillroom::ui {
@@ -55,6 +56,16 @@ std::optional<int> readServes(const QString& text) {
     return ok && serves >= 1 && serves <= 1000 ? std::optional<int>(serves) : std::nullopt;
 }
 
+// "90", "90 ml", "3 floz": a volume of liquid before ice, in ml.
+std::optional<double> readPartTarget(const QString& text) {
+    const auto measured = exchange::readAmount(toCore(text.trimmed()));
+    if (!measured || measured->amount.kind != quantity::Amount::Kind::Exact) return std::nullopt;
+    const double value = measured->amount.low.toDouble();
+    if (!measured->measure) return value > 0 ? std::optional<double>(value) : std::nullopt;
+    const auto unit = quantity::HouseMeasures::defaults().ml(*measured->measure);
+    return unit && value > 0 ? std::optional<double>(value * *unit) : std::nullopt;
+}
+
 } // namespace
 
 QString dilutionInWords(const spec::Spec& spec, const spec::Readings& readings) {
@@ -85,7 +96,8 @@ SpecFields::SpecFields(QWidget* parent)
     m_garnish =
         addField(3, tr("finish"), tr("Garnish and finish"), tr("Lemon peel, expressed and dropped in"));
     m_serves = addField(4, tr("serves"), tr("Serves"), tr("1"));
-    m_notes = addField(5, tr("notes"), tr("Notes"), tr("Anything worth keeping"));
+    m_partTarget = addField(5, tr("one serve"), tr("Size of one serve before ice"), tr("90 ml"));
+    m_notes = addField(6, tr("notes"), tr("Notes"), tr("Anything worth keeping"));
     m_notes->setEnterLeaves(false);
     m_grid->setColumnStretch(1, 1);
 
@@ -106,20 +118,22 @@ SpecFields::SpecFields(QWidget* parent)
         edit(tr("Finish"), [&](spec::Spec& spec) { spec.garnish = toCore(text); });
     });
     connect(m_serves, &ProseEdit::edited, this, &SpecFields::writeServes);
+    connect(m_partTarget, &ProseEdit::edited, this, &SpecFields::writePartTarget);
     connect(m_notes, &ProseEdit::edited, this, [this](const QString& text) {
         if (!m_session || m_revision) return;
         DrinkWords words = m_session->now().words;
         words.notes = toCore(text);
         m_session->applyWords(std::move(words), tr("Notes"), m_mergeKey, this);
     });
-    ProseEdit* order[] = {m_method, m_glass, m_garnish, m_serves, m_notes};
+    ProseEdit* order[] = {m_method, m_glass, m_garnish, m_serves, m_partTarget, m_notes};
     for (std::size_t i = 0; i < std::size(order); ++i) {
         auto* field = order[i];
         auto* next = order[(i + 1) % std::size(order)];
         connect(field, &ProseEdit::entered, this, [this] {
             if (m_session) m_mergeKey = m_session->newMergeKey();
         });
-        connect(field, &ProseEdit::finished, next, [next] { next->setFocus(Qt::TabFocusReason); });
+        connect(field, &ProseEdit::finished, next,
+                [this, next] { (next->isHidden() ? m_notes : next)->setFocus(Qt::TabFocusReason); });
     }
     dress();
 }
@@ -172,13 +186,21 @@ void SpecFields::refresh() {
     const auto& spec = m_revision ? m_revision->spec : m_session->spec();
     const auto& readings = m_revision ? m_revision->readings : m_session->now().readings;
     const bool fixed = m_revision || m_session->book().book().isReadOnly();
-    for (auto* field : {m_method, m_glass, m_garnish, m_serves, m_notes})
+    for (auto* field : {m_method, m_glass, m_garnish, m_serves, m_partTarget, m_notes})
         field->setReadOnly(fixed);
     m_method->show(fromCore(spec.method.text));
     m_glass->show(fromCore(spec.glass));
     m_garnish->show(fromCore(spec.garnish));
     m_notes->show(fromCore(m_session->now().words.notes));
     if (readServes(m_serves->toPlainText()) != spec.serves) m_serves->show(QString::number(spec.serves));
+    const bool parts = std::any_of(spec.lines.begin(), spec.lines.end(), [](const spec::Line& line) {
+        return line.poured.measure == quantity::Measure::Part;
+    });
+    m_partTarget->setVisible(parts);
+    m_captions[4]->setVisible(parts);
+    if (readPartTarget(m_partTarget->toPlainText()) != spec.partTargetMl)
+        m_partTarget->show(spec.partTargetMl ? trimmedNumber(*spec.partTargetMl, 2) + QStringLiteral(" ml")
+                                             : QString());
     const QString water = dilutionInWords(spec, readings);
     if (m_dilution->text() != water) m_dilution->setText(water);
     m_dilution->setVisible(!water.isEmpty());
@@ -197,6 +219,12 @@ void SpecFields::writeServes(const QString& text) {
     if (!serves || !m_session || m_revision || *serves == m_session->spec().serves) return;
     m_session->apply(spec::scaledToServes(m_session->spec(), *serves), tr("Scale to %n", nullptr, *serves),
                      m_mergeKey, this);
+}
+
+void SpecFields::writePartTarget(const QString& text) {
+    const auto target = readPartTarget(text);
+    if (!target && !text.trimmed().isEmpty()) return;
+    edit(tr("Size of one serve"), [&](spec::Spec& spec) { spec.partTargetMl = target; });
 }
 
 void SpecFields::paintEvent(QPaintEvent*) {

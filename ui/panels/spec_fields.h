@@ -27,6 +27,7 @@ class SpecFields : public QWidget {
     ProseEdit& glass() { return *m_glass; }
     ProseEdit& garnish() { return *m_garnish; }
     ProseEdit& serves() { return *m_serves; }
+    ProseEdit& partTarget() { return *m_partTarget; }
     ProseEdit& notes() { return *m_notes; }
 
   protected:
@@ -39,6 +40,7 @@ class SpecFields : public QWidget {
     void dress();
     void edit(const QString& label, const std::function<void(spec::Spec&)>& change);
     void writeServes(const QString& text);
+    void writePartTarget(const QString& text);
 
     QPointer<DraftSession> m_session;
     std::optional<history::Revision> m_revision;
@@ -49,6 +51,7 @@ class SpecFields : public QWidget {
     ProseEdit* m_glass;
     ProseEdit* m_garnish;
     ProseEdit* m_serves;
+    ProseEdit* m_partTarget; // shown for a spec in parts
     ProseEdit* m_notes;
     int m_mergeKey = DraftSession::kNoMerge;
 };

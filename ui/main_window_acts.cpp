@@ -1,0 +1,448 @@
+#include "ui/main_window.h"
+
+#include "ui/dialogs/about_dialogs.h"
+#include "ui/dialogs/facts_dialog.h"
+#include "ui/dialogs/first_run_page.h"
+#include "ui/dialogs/keep_dialog.h"
+#include "ui/dialogs/keys_dialog.h"
+#include "ui/dialogs/measures_dialog.h"
+#include "ui/dialogs/paste_page.h"
+#include "ui/panels/bench.h"
+#include "ui/panels/sheet_head.h"
+#include "ui/panels/sheet_panel.h"
+#include "ui/panels/shelf_panel.h"
+#include "ui/panels/spec_fields.h"
+#include "ui/panels/tasting/tasting_page.h"
+#include "ui/panels/trail_panel.h"
+#include "ui/session/line_entry.h"
+#include "ui/text/border.h"
+#include "ui/theme/banner.h"
+#include "ui/theme/theme.h"
+#include "ui/widgets/prose_edit.h"
+#include "ui/widgets/spec_table.h"
+#include "ui/widgets/status_line.h"
+#include "ui/widgets/written_field.h"
+
+#include <QAction>
+#include <QApplication>
+#include <QClipboard>
+#include <QDir>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QMenu>
+#include <QSettings>
+
+// What the window does when an action is triggered. Each is one call on the desk, the draft or the sheet.
+namespace stillroom::ui {
+
+namespace {
+
+const QString kBooks = QStringLiteral("Stillroom (*.stillroom)");
+
+} // namespace
+
+void MainWindow::on(Act act, const std::function<void()>& slot) {
+    connect(m_actions.at(act), &QAction::triggered, this, slot);
+}
+
+void MainWindow::connectActions() {
+    auto& table = m_bench->sheet().table();
+    auto& theme = Theme::current();
+    on(Act::NewBook, [this] { newBook(); });
+    on(Act::OpenBook, [this] { openBookByDialog(); });
+    on(Act::SaveCopy, [this] { saveCopyByDialog(); });
+    on(Act::BookSettings, [this] { editHouseMeasures(); });
+    on(Act::CloseBook, [this] { m_desk.closeBook(); });
+    on(Act::Quit, [this] { close(); });
+    on(Act::Undo, [this] {
+        if (auto* draft = m_desk.draft()) draft->undoStack().undo();
+    });
+    on(Act::Redo, [this] {
+        if (auto* draft = m_desk.draft()) draft->undoStack().redo();
+    });
+    on(Act::PasteSpec, [this] { pasteFromClipboard(); });
+    on(Act::Filter, [this] {
+        m_bench->setShelfShown(true);
+        m_bench->shelf().focusFilter();
+        updateActions();
+    });
+    on(Act::NewDrink, [this] {
+        if (!needBook() || !m_desk.newDrink(history::DrinkForm::Drink)) return;
+        m_bench->sheet().head().title().setFocus(Qt::ShortcutFocusReason);
+    });
+    on(Act::NewPreparation, [this] {
+        if (!needBook() || !m_desk.newDrink(history::DrinkForm::Preparation)) return;
+        m_bench->sheet().head().title().setFocus(Qt::ShortcutFocusReason);
+    });
+    on(Act::Rename, [this] {
+        m_bench->sheet().head().title().setFocus(Qt::ShortcutFocusReason);
+        m_bench->sheet().head().title().selectAll();
+    });
+    on(Act::Keep, [this] { keepByDialog(); });
+    on(Act::Restore, [this] { restoreChosen(); });
+    on(Act::OpenRevision, [this] {
+        if (const auto* chosen = m_bench->trail().chosen()) openRevision(chosen->id);
+    });
+    on(Act::BackToDraft, [this] { backToDraft(); });
+    on(Act::MakeHouse, [this] { makeHouse(); });
+    on(Act::Compare, [this] { compare(); });
+    on(Act::BinDrink, [this] { binDrink(); });
+    on(Act::InsertLine, [&table] { table.insertLine(); });
+    on(Act::DeleteLine, [&table] { table.deleteLine(); });
+    on(Act::SplitLine, [&table] { table.splitLine(); });
+    on(Act::MoveUp, [&table] { table.moveLine(-1); });
+    on(Act::MoveDown, [&table] { table.moveLine(1); });
+    on(Act::ChooseIngredient, [&table] { table.chooseIngredient(); });
+    on(Act::RoleMixed, [&table] { table.setRole(spec::Role::Mixed); });
+    on(Act::RoleTopped, [&table] { table.setRole(spec::Role::Topped); });
+    on(Act::RoleFloated, [&table] { table.setRole(spec::Role::Floated); });
+    on(Act::RoleRinse, [&table] { table.setRole(spec::Role::Rinse); });
+    on(Act::RoleGarnish, [&table] { table.setRole(spec::Role::Garnish); });
+    on(Act::ToggleOptional, [&table] { table.toggleOptional(); });
+    on(Act::Taste, [this] { taste(); });
+    on(Act::Shelf, [this] {
+        m_bench->setShelfShown(!m_bench->isShelfShown());
+        updateActions();
+    });
+    on(Act::NextPanel, [this] { m_bench->focusNextPanel(); });
+    on(Act::NextDoubt, [this] { m_bench->sheet().nextDoubt(); });
+    const auto wear = [&theme](Theme::Choice choice) {
+        return [&theme, choice] {
+            theme.setChoice(choice);
+            QSettings().setValue(QStringLiteral("look/choice"), static_cast<int>(choice));
+        };
+    };
+    on(Act::FollowSystem, wear(Theme::Choice::FollowSystem));
+    on(Act::Light, wear(Theme::Choice::Light));
+    on(Act::Dark, wear(Theme::Choice::Dark));
+    m_actions
+        .at(theme.choice() == Theme::Choice::Light  ? Act::Light
+            : theme.choice() == Theme::Choice::Dark ? Act::Dark
+                                                    : Act::FollowSystem)
+        ->setChecked(true);
+    on(Act::Larger, [this] { zoom(1); });
+    on(Act::Smaller, [this] { zoom(-1); });
+    on(Act::NormalSize, [this] { zoom(0); });
+    const auto open = [this](QDialog* dialog) {
+        dialog->setAttribute(Qt::WA_DeleteOnClose);
+        dialog->open();
+    };
+    on(Act::Keys, [this, open] { open(new KeysDialog(this)); });
+    on(Act::Cautions, [this, open] { open(new CautionsDialog(this)); });
+    on(Act::About, [this, open] { open(new AboutDialog(this)); });
+}
+
+void MainWindow::zoom(int steps) {
+    auto& theme = Theme::current();
+    theme.setZoomPercent(steps == 0 ? 100 : theme.zoomPercent() + 10 * steps);
+    QSettings().setValue(QStringLiteral("look/zoom"), theme.zoomPercent());
+    m_status->say(tr("Everything at %1 %").arg(theme.zoomPercent()));
+}
+
+void MainWindow::newBook() {
+    const QString path =
+        QFileDialog::getSaveFileName(this, tr("New book"), Desk::freeBookPath(tr("Untitled")), kBooks);
+    if (path.isEmpty()) return;
+    if (QFileInfo::exists(path)) {
+        Q_EMIT m_desk.failed({tr("Something stands at %1 already.").arg(path), tr("It was left as it is."),
+                              tr("Choose another name.")});
+        return;
+    }
+    m_desk.createBook(path, {});
+}
+
+void MainWindow::openBookByDialog() {
+    const QString path = QFileDialog::getOpenFileName(this, tr("Open a book"), QDir::homePath(), kBooks);
+    if (!path.isEmpty()) m_desk.openBook(path);
+}
+
+void MainWindow::saveCopyByDialog() {
+    const QString path = QFileDialog::getSaveFileName(this, tr("Save a copy"),
+                                                      Desk::freeBookPath(m_desk.book()->title()), kBooks);
+    if (!path.isEmpty() && m_desk.saveCopy(path))
+        m_status->say(tr("Copied to %1. This book stays open.").arg(path));
+}
+
+void MainWindow::openSample() {
+    m_desk.makeBook(Desk::freeBookPath(tr("Nine Lights")), m_start.createSample);
+}
+
+// Writing or pasting without a book starts one, so that nothing stands between a person and the first line.
+bool MainWindow::needBook() {
+    if (m_desk.book()) return !m_desk.book()->book().isReadOnly();
+    return m_desk.createBook(Desk::freeBookPath(tr("Untitled")), {});
+}
+
+void MainWindow::writeFirstLine(const QString& text) {
+    const larder::Larder larder = m_desk.book() ? m_desk.book()->larder() : larder::Larder();
+    exchange::ReadOptions options;
+    if (m_desk.book()) options = m_desk.book()->readOptions();
+    options.larder = &larder;
+    const auto entry = readEntry(text, options, larder);
+    if (entry.lines.empty() || entry.asks) {
+        // A list on one line, or something to ask about, is looked at on the preview.
+        if (!entry.asks && !text.contains(QLatin1Char(','))) {
+            m_firstRun->setProblem(
+                tr("“%1” names nothing that can be poured. Write it as an amount and a name.").arg(text));
+            return;
+        }
+    }
+    if (!needBook()) return;
+    auto* preview = new PastePage(*m_desk.book(), this);
+    QString lines = text;
+    if (text.contains(QStringLiteral(", "))) lines.replace(QStringLiteral(", "), QStringLiteral("\n"));
+    preview->read(lines);
+    const auto spec = preview->acceptedSpec();
+    const bool clear = preview->openQuestions() == 0 && !spec.lines.empty();
+    delete preview;
+    m_firstRun->setProblem({});
+    m_firstRun->line().clear();
+    if (!clear) {
+        auto* page = new PastePage(*m_desk.book(), this);
+        page->read(lines);
+        connect(page, &PastePage::accepted, this, [this, page] {
+            const auto name = page->acceptedName();
+            const auto read = page->acceptedSpec();
+            m_desk.newDrink(history::DrinkForm::Drink, name, read);
+        });
+        connect(page, &PastePage::closed, this, &MainWindow::closePage);
+        showPage(page);
+        return;
+    }
+    if (m_desk.newDrink(history::DrinkForm::Drink, {}, spec)) m_bench->sheet().table().editLastRow();
+}
+
+void MainWindow::pasteFromClipboard() {
+    const QString text = QApplication::clipboard()->text();
+    if (text.trimmed().isEmpty()) {
+        m_status->say(tr("The clipboard holds no text."));
+        return;
+    }
+    if (!needBook()) return;
+    auto* page = new PastePage(*m_desk.book(), this);
+    page->read(text);
+    connect(page, &PastePage::accepted, this, [this, page] {
+        const auto name = page->acceptedName();
+        const auto spec = page->acceptedSpec();
+        // A drink of that name in the book takes it as a draft that can be undone; else it is a new one.
+        if (const auto known = page->drinkOfThatName()) {
+            if (m_desk.openDrink(*known)) m_desk.draft()->apply(spec, tr("Paste a spec"));
+            closePage();
+            return;
+        }
+        m_desk.newDrink(history::DrinkForm::Drink, name, spec);
+    });
+    connect(page, &PastePage::closed, this, &MainWindow::closePage);
+    showPage(page);
+}
+
+void MainWindow::keepByDialog() {
+    auto* draft = m_desk.draft();
+    if (!draft || !m_bench->sheet().table().finishEditing()) return;
+    if (draft->spec().lines.empty()) {
+        m_status->say(tr("There is nothing to keep yet."));
+        return;
+    }
+    if (draft->base() && draft->base()->spec == draft->spec()) {
+        m_status->say(
+            tr("Nothing differs from r%1, so there is nothing to keep.").arg(draft->base()->number));
+        return;
+    }
+    auto* dialog = new KeepDialog(*draft, this);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &KeepDialog::keepAsked, this, &MainWindow::keepNow);
+    dialog->open();
+}
+
+bool MainWindow::keepNow(const QString& reason) {
+    auto* draft = m_desk.draft();
+    if (!draft) return false;
+    bool kept = false;
+    m_desk.attempt([&] {
+        const auto revision = draft->keep(reason);
+        kept = revision.has_value();
+        if (kept)
+            m_status->say(tr("Kept as r%1.").arg(revision->number));
+        else
+            m_status->say(tr("Nothing differs from the last revision, so there is nothing to keep."));
+    });
+    return kept;
+}
+
+void MainWindow::restoreChosen() {
+    auto* draft = m_desk.draft();
+    if (!draft) return;
+    const auto* chosen = m_bench->trail().chosen();
+    const auto revision = m_revision ? *m_revision : (chosen ? *chosen : history::Revision{});
+    if (revision.id.isNull()) return;
+    backToDraft();
+    if (draft->restore(revision))
+        m_status->say(tr("r%1 is in the draft now. %2 takes it back.")
+                          .arg(revision.number)
+                          .arg(Actions::keyText(Act::Undo)));
+    else
+        m_status->say(tr("The draft is r%1 already.").arg(revision.number));
+}
+
+void MainWindow::openRevision(base::RevisionId id) {
+    auto* draft = m_desk.draft();
+    const auto* revision = m_bench->history().revision(id);
+    if (!draft || !revision || !m_bench->sheet().table().finishEditing()) return;
+    m_desk.attempt([&] {
+        const auto larder = m_desk.book()->book().larderOf(*revision);
+        m_revision = *revision;
+        m_bench->showRevision(&*m_revision, &larder);
+    });
+    updateActions();
+    updatePlace();
+}
+
+void MainWindow::backToDraft() {
+    if (m_page) {
+        closePage();
+        return;
+    }
+    if (!m_revision) return;
+    m_revision.reset();
+    m_bench->showRevision(nullptr, nullptr);
+    updateActions();
+    updatePlace();
+}
+
+void MainWindow::makeHouse() {
+    const auto* chosen = m_bench->trail().chosen();
+    const auto id = m_revision ? m_revision->id : (chosen ? chosen->id : base::RevisionId{});
+    if (!id.isNull()) m_desk.makeHouse(id);
+}
+
+// A tasting hangs on a kept revision: the one chosen on the trail, else the draft's own, kept first when the
+// draft says something new.
+void MainWindow::taste() {
+    auto* draft = m_desk.draft();
+    if (!draft || !m_bench->sheet().table().finishEditing()) return;
+    const auto* chosen = m_bench->trail().chosen();
+    if (m_revision || chosen) {
+        tasteRevision(m_revision ? m_revision->id : chosen->id);
+        return;
+    }
+    if (draft->spec().lines.empty()) {
+        m_status->say(tr("There is nothing to taste yet."));
+        return;
+    }
+    if (draft->base() && draft->base()->spec == draft->spec()) {
+        tasteRevision(draft->base()->id);
+        return;
+    }
+    auto* dialog = new KeepDialog(*draft, this);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &KeepDialog::keepAsked, this, [this, draft](const QString& reason) {
+        if (keepNow(reason) && draft->base()) tasteRevision(draft->base()->id);
+    });
+    dialog->open();
+}
+
+void MainWindow::tasteRevision(base::RevisionId revision) {
+    auto* book = m_desk.book();
+    std::optional<TastingSheet> sheet;
+    m_desk.attempt([&] { sheet = loadTastingSheet(book->book(), revision, book->clock().now()); });
+    if (!sheet) return;
+    auto* page = new TastingPage(this);
+    page->setWindowTitle(tr("Tasting %1").arg(sheet->revision));
+    page->setSheet(*sheet);
+    connect(page, &TastingPage::closed, this, &MainWindow::closePage);
+    connect(page, &TastingPage::saveRequested, this, [this, book, page, revision](const TastingInput& input) {
+        const bool saved =
+            m_desk.attempt([&] { saveTasting(book->book(), revision, input, book->clock().now()); });
+        if (!saved) {
+            page->showError(tr("The tasting could not be saved."), tr("What you wrote is still here."));
+            return;
+        }
+        m_bench->history().reload();
+        const auto who =
+            input.initials.isEmpty() ? tr("The tasting") : tr("What %1 said").arg(input.initials);
+        closePage();
+        m_status->say(tr("%1 is written down.").arg(who));
+    });
+    showPage(page);
+    page->startEntry();
+}
+
+void MainWindow::compare() {}
+
+void MainWindow::binDrink() {
+    auto* draft = m_desk.draft();
+    if (!draft) return;
+    const auto name = fromCore(draft->now().words.name);
+    const auto id = draft->drink().id;
+    if (!m_desk.binDrink(id, true)) return;
+    m_status->say(
+        tr("%1 is in the bin, and still in the book.").arg(name.isEmpty() ? tr("The drink") : name));
+}
+
+void MainWindow::doNotice(NoticeAct act, int line) {
+    auto& sheet = m_bench->sheet();
+    auto& table = sheet.table();
+    const int row = line >= 0 ? table.lines().rowOf(line) : -1;
+    switch (act) {
+    case NoticeAct::EnterFacts:
+        editFacts(line);
+        break;
+    case NoticeAct::ChooseIngredient:
+        if (row < 0) break;
+        table.setCurrentIndex(table.lines().index(row, SpecModel::Name));
+        table.chooseIngredient();
+        break;
+    case NoticeAct::Amount:
+        if (row >= 0) table.editCell(row, SpecModel::Amount);
+        break;
+    case NoticeAct::HouseMeasures:
+        editHouseMeasures();
+        break;
+    case NoticeAct::Method:
+        sheet.fields().method().setFocus(Qt::OtherFocusReason);
+        break;
+    case NoticeAct::Glass:
+        sheet.fields().glass().setFocus(Qt::OtherFocusReason);
+        break;
+    case NoticeAct::PartTarget:
+        sheet.fields().partTarget().setFocus(Qt::OtherFocusReason);
+        break;
+    case NoticeAct::None:
+        break;
+    }
+}
+
+void MainWindow::editFacts(int line) {
+    auto* draft = m_desk.draft();
+    if (!draft || line < 0) return;
+    const auto* poured = draft->bindings().poured(static_cast<std::size_t>(line));
+    if (poured == nullptr) return;
+    auto* dialog = new FactsDialog(*poured, m_desk.book()->settings().rules.currency, this);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &FactsDialog::saveAsked, this, [this](const larder::Ingredient& ingredient) {
+        m_desk.attempt([&] { m_desk.book()->saveIngredient(ingredient); });
+    });
+    dialog->open();
+}
+
+void MainWindow::editHouseMeasures() {
+    if (!m_desk.book()) return;
+    auto* dialog = new MeasuresDialog(m_desk.book()->settings(), this);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &MeasuresDialog::saveAsked, this, [this](const store::BookSettings& settings) {
+        m_desk.attempt([&] { m_desk.book()->saveSettings(settings); });
+        updatePlace();
+    });
+    dialog->open();
+}
+
+void MainWindow::fillRecent() {
+    m_recent->clear();
+    for (const auto& path : Desk::recentBooks()) {
+        auto* action = m_recent->addAction(QDir::toNativeSeparators(path));
+        connect(action, &QAction::triggered, this, [this, path] { m_desk.openBook(path); });
+    }
+    m_recent->setEnabled(!m_recent->isEmpty());
+}
+
+} // namespace stillroom::ui

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <QLineEdit>
+
+#include <optional>
+
+namespace stillroom::ui {
+
+// A number typed into a form. Comma and point both mark decimals whatever the locale; what cannot be read
+// is framed as an error and has no value.
+class NumberEdit : public QLineEdit {
+    Q_OBJECT
+
+  public:
+    explicit NumberEdit(QWidget* parent = nullptr);
+    void setValue(std::optional<double> value, int decimals);
+    std::optional<double> value() const;
+    bool isUnreadable() const; // something stands there that is no number
+
+  protected:
+    void paintEvent(QPaintEvent* event) override;
+};
+
+} // namespace stillroom::ui
