@@ -236,16 +236,15 @@ void Connection::giveBack(const char* sql, std::unique_ptr<SQLite::Statement> st
     }
 }
 
-Journal journalFor(const std::string& path) {
+bool isOnNetwork(const std::string& path) {
     const auto folder = std::filesystem::absolute(path).parent_path();
     struct statfs info {};
-    if (statfs(folder.c_str(), &info) != 0) return Journal::WriteAhead;
-    // <linux/magic.h>, and the SMB and 9p file systems' own sources.
+    if (statfs(folder.c_str(), &info) != 0) return false;
+    // NFS, SMB, CIFS, SMB2, AFS, Coda, 9p: <linux/magic.h>, and the file systems' own sources.
     constexpr unsigned long network[]{0x6969,     0x517B,     0xFF534D42, 0xFE534D42,
                                       0x5346414F, 0x73757245, 0x01021997};
     const auto type = static_cast<unsigned long>(info.f_type) & 0xFFFFFFFFUL;
-    return std::find(std::begin(network), std::end(network), type) != std::end(network) ? Journal::Rollback
-                                                                                        : Journal::WriteAhead;
+    return std::find(std::begin(network), std::end(network), type) != std::end(network);
 }
 
 } // namespace stillroom::store

@@ -173,9 +173,7 @@ class Connection {
     int m_logPages = 0;
 };
 
-// Where the file lives. On a network file system locks and shared memory cannot be relied on, so a
-// rollback journal is used there. Folders that a program copies to other machines look like any other
-// folder and are not recognised.
-Journal journalFor(const std::string& path);
+// Whether the file's folder is on a network file system, where locks and shared memory cannot be relied on.
+bool isOnNetwork(const std::string& path);
 
 } // namespace stillroom::store

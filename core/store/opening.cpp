@@ -57,6 +57,10 @@ std::unique_ptr<Connection> connect(const std::string& path, Access access) {
     }
 }
 
+Journal journalFor(const std::string& path, Place place) {
+    return place == Place::NetworkOrSynced || isOnNetwork(path) ? Journal::Rollback : Journal::WriteAhead;
+}
+
 void upgrade(OpenedFile& file, int from, const std::vector<Migration>& migrations) {
     const std::string target = backupPathFor(file.connection->path(), migrations.back().version);
     backUp(*file.connection, target);
@@ -66,14 +70,14 @@ void upgrade(OpenedFile& file, int from, const std::vector<Migration>& migration
 
 } // namespace
 
-std::unique_ptr<Connection> createFile(const std::string& path) {
+std::unique_ptr<Connection> createFile(const std::string& path, Place place) {
     std::error_code ignored;
     if (fs::exists(fs::symlink_status(path, ignored)))
         throw StoreError(StoreErrorKind::AlreadyExists, 0, path,
                          "something of this name stands there already");
     try {
         auto connection = std::make_unique<Connection>(path, Access::Create);
-        connection->prepareForWriting(journalFor(path));
+        connection->prepareForWriting(journalFor(path, place));
         return connection;
     } catch (...) {
         removeFile(path);
@@ -88,7 +92,8 @@ void removeFile(const std::string& path) noexcept {
     }
 }
 
-OpenedFile openFile(const std::string& path, OpenMode mode, const std::vector<Migration>& migrations) {
+OpenedFile openFile(const std::string& path, OpenMode mode, const std::vector<Migration>& migrations,
+                    Place place) {
     std::error_code error;
     if (!fs::exists(path, error))
         throw StoreError(StoreErrorKind::NotFound, 0, path, "there is no such file");
@@ -110,7 +115,7 @@ OpenedFile openFile(const std::string& path, OpenMode mode, const std::vector<Mi
     }
     if (file.readOnly) return file;
 
-    file.connection->prepareForWriting(journalFor(path));
+    file.connection->prepareForWriting(journalFor(path, place));
     if (standing.outcome == OpenOutcome::Upgraded) upgrade(file, standing.version, migrations);
     return file;
 }

@@ -21,10 +21,11 @@ struct OpenedFile {
 };
 
 // A new, empty database, held for writing, without schema. Refused when something stands there.
-std::unique_ptr<Connection> createFile(const std::string& path);
+std::unique_ptr<Connection> createFile(const std::string& path, Place place);
 // After a failed creation: takes away what createFile made.
 void removeFile(const std::string& path) noexcept;
 
-OpenedFile openFile(const std::string& path, OpenMode mode, const std::vector<Migration>& migrations);
+OpenedFile openFile(const std::string& path, OpenMode mode, const std::vector<Migration>& migrations,
+                    Place place = Place::Detect);
 
 } // namespace stillroom::store

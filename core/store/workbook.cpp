@@ -373,9 +373,9 @@ void SqliteWorkbook::flush() {
 } // namespace
 
 std::unique_ptr<Workbook> Workbook::create(const std::string& path, const BookSettings& settings,
-                                           const base::Clock& clock) {
+                                           const base::Clock& clock, Place place) {
     OpenedFile file;
-    file.connection = createFile(path);
+    file.connection = createFile(path, place);
     const auto id = base::BookId::random();
     try {
         file.connection->change("creating the workbook", Durability::Kept, [&] {
@@ -394,8 +394,9 @@ std::unique_ptr<Workbook> Workbook::create(const std::string& path, const BookSe
     return std::make_unique<SqliteWorkbook>(path, std::move(file), id, clock);
 }
 
-std::unique_ptr<Workbook> Workbook::open(const std::string& path, OpenMode mode, const base::Clock& clock) {
-    OpenedFile file = openFile(path, mode, schemaMigrations());
+std::unique_ptr<Workbook> Workbook::open(const std::string& path, OpenMode mode, const base::Clock& clock,
+                                         Place place) {
+    OpenedFile file = openFile(path, mode, schemaMigrations(), place);
     const auto id = file.connection->guarded("reading the workbook's id",
                                              [&] { return SettingsRepository::bookId(*file.connection); });
     return std::make_unique<SqliteWorkbook>(path, std::move(file), id, clock);

@@ -18,6 +18,9 @@ namespace stillroom::store {
 
 enum class OpenOutcome { Current, Upgraded, NewerCompatible }; // the rest are StoreErrors
 enum class OpenMode { ReadWrite, ReadOnly };
+// Where the file lives. Detect: a network file system is recognised, a folder that a program copies to
+// other machines is not and must be told. On either a rollback journal is used and every save is synced.
+enum class Place { Detect, NetworkOrSynced };
 
 struct BookSettings {
     std::string name; // "The Low Lamp"
@@ -47,15 +50,16 @@ class Workbook {
   public:
     // The file is held from here on: another opener is told who holds it.
     static std::unique_ptr<Workbook> create(const std::string& path, const BookSettings& settings,
-                                            const base::Clock& clock);
-    static std::unique_ptr<Workbook> open(const std::string& path, OpenMode mode, const base::Clock& clock);
+                                            const base::Clock& clock, Place place = Place::Detect);
+    static std::unique_ptr<Workbook> open(const std::string& path, OpenMode mode, const base::Clock& clock,
+                                          Place place = Place::Detect);
     virtual ~Workbook() = default;
 
     virtual const std::string& path() const = 0;
     virtual OpenOutcome outcome() const = 0;
     // Asked for, or because the file cannot be written or is newer: every change is then a StoreError.
     virtual bool isReadOnly() const = 0;
-    // The file is on a network: slower, and every save goes to the disk at once.
+    // The file is on a network or in a synced folder: slower, and every save goes to the disk at once.
     virtual bool usesRollbackJournal() const = 0;
     // After an upgrade: the copy of the file as it was before.
     virtual std::optional<std::string> upgradeBackup() const = 0;

@@ -136,7 +136,7 @@ class BigBook {
 } // namespace
 
 void makeBigBook(const std::string& path, const BigBookSize& size) {
-    const auto connection = store::createFile(path);
+    const auto connection = store::createFile(path, store::Place::Detect);
     BigBook book(*connection, size);
     connection->change("beginning a big book", store::Durability::Draft, [&] { book.begin(); });
     for (int at = 0; at < size.drinks;)

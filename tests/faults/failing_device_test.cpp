@@ -52,10 +52,14 @@ std::vector<store::Migration> withLamp() {
 } // namespace
 
 TEST_CASE("whatever operation fails no acknowledged work is lost and nothing is half done", "[faults]") {
+    const auto place = GENERATE(store::Place::Detect, store::Place::NetworkOrSynced);
     TempFolder folder;
     const Template prepared;
     int runs = 0;
-    for (const Fault& fault : kFaults)
+    for (const Fault& fault : kFaults) {
+        // The rollback journal has more than twice the operations; half the faults keep the time in bounds.
+        if (place == store::Place::NetworkOrSynced && fault.forEver != (fault.kind == FaultKind::DiskFull))
+            continue;
         runs += forEveryOperation(fault, [&](int at, int& operations) {
             const std::string path = prepared.copyTo(folder.file("book.stillroom"));
             Sitting sitting = prepared.sitting();
@@ -63,7 +67,7 @@ TEST_CASE("whatever operation fails no acknowledged work is lost and nothing is 
                 FaultDevice device;
                 device.failAt(at, fault.kind, fault.forEver);
                 try {
-                    const auto book = Workbook::open(path, OpenMode::ReadWrite, kFaultClock);
+                    const auto book = Workbook::open(path, OpenMode::ReadWrite, kFaultClock, place);
                     sitting.work(*book, false);
                 } catch (const store::StoreError&) { // it did not even open
                 }
@@ -72,6 +76,7 @@ TEST_CASE("whatever operation fails no acknowledged work is lost and nothing is 
             REQUIRE(joined(sitting.problems(path, false)) == "");
             store::removeFile(path);
         });
+    }
     CHECK(runs > 300);
     std::cout << "failing device, a sitting: " << runs << " runs\n";
 }

@@ -18,21 +18,21 @@ struct Cuts {
 };
 
 // Cuts the power at every operation of a sitting, each with several random remains.
-Cuts cutEverywhere(bool lyingDisk) {
-    constexpr unsigned kRemainsPerCut = 4;
+Cuts cutEverywhere(store::Place place, bool lyingDisk) {
+    const unsigned remainsPerCut = place == store::Place::NetworkOrSynced ? 2 : 4;
     TempFolder folder;
     const Template prepared;
     Cuts cuts;
     bool reached = true;
     for (int at = 1; reached; ++at) {
-        for (unsigned seed = 0; seed < kRemainsPerCut; ++seed) {
+        for (unsigned seed = 0; seed < remainsPerCut; ++seed) {
             const std::string path = prepared.copyTo(folder.file("book.stillroom"));
             Sitting sitting = prepared.sitting();
             std::optional<FaultDevice> device(std::in_place);
             device->cutPowerAt(at);
             if (lyingDisk) device->lieAboutSyncs();
             try {
-                const auto book = store::Workbook::open(path, store::OpenMode::ReadWrite, kFaultClock);
+                const auto book = store::Workbook::open(path, store::OpenMode::ReadWrite, kFaultClock, place);
                 sitting.work(*book, true);
             } catch (const store::StoreError&) {
             }
@@ -56,7 +56,8 @@ Cuts cutEverywhere(bool lyingDisk) {
 } // namespace
 
 TEST_CASE("a power cut at any moment loses no revision and no tasting and no bottle", "[faults]") {
-    const Cuts cuts = cutEverywhere(false);
+    const auto place = GENERATE(store::Place::Detect, store::Place::NetworkOrSynced);
+    const Cuts cuts = cutEverywhere(place, false);
     CHECK(cuts.runs > 200);
     CHECK(cuts.firstLoss == "");
     CHECK(cuts.withLoss == 0);
@@ -64,7 +65,7 @@ TEST_CASE("a power cut at any moment loses no revision and no tasting and no bot
 }
 
 TEST_CASE("the power cut test notices a disk that lies about its syncs", "[faults]") {
-    const Cuts cuts = cutEverywhere(true);
+    const Cuts cuts = cutEverywhere(store::Place::Detect, true);
     CHECK(cuts.withLoss > cuts.runs / 10);
     std::cout << "power cut on a lying disk: " << cuts.withLoss << " of " << cuts.runs
               << " runs lost something\n";

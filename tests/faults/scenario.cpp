@@ -28,13 +28,16 @@ void Sitting::saveDraft(store::Workbook& book, int ml) {
     mustStayInSight(book);
 }
 
-// A failed save must not show: the open book still has what was acknowledged.
+// A failed save must not show: the open book still has what was acknowledged. Not so with a rollback journal,
+// where a save can happen and only putting the journal away fail: then it may show, but nothing older.
 void Sitting::mustStayInSight(const store::Workbook& book) {
     if (m_stopped) return;
     try {
         const auto draft = book.draft(m_draft);
-        if (!draft || draft->spec != m_specs[m_acknowledgedSpec])
-            m_seen.push_back("a failed save is in sight");
+        const auto first = m_specs.begin() + static_cast<std::ptrdiff_t>(m_acknowledgedSpec);
+        const auto last = book.usesRollbackJournal() ? m_specs.end() : first + 1;
+        if (!draft || std::find(first, last, draft->spec) == last)
+            m_seen.push_back("the open book shows what was not acknowledged");
     } catch (const store::StoreError&) { // the device may refuse to be read as well
     }
 }

@@ -369,3 +369,25 @@ TEST_CASE("reading only changes no byte and leaves nothing behind", "[store]") {
     CHECK(bytesOf(path) == before);
     CHECK(filesIn(folder).size() == 1);
 }
+
+TEST_CASE("a workbook in a synced folder keeps no log beside it", "[store]") {
+    TempFolder folder;
+    const std::string path = folder.file("synced.stillroom");
+    base::DraftId draft;
+    {
+        const auto book = Workbook::create(path, lowLamp(), kClock, store::Place::NetworkOrSynced);
+        CHECK(book->usesRollbackJournal());
+        draft = book->addDrink(drinkNamed("Ox Skerry"), sour(22)).id;
+        book->saveDraft(draft, sour(24));
+        CHECK_FALSE(fs::exists(path + "-wal"));
+        CHECK(openingError(path) == StoreErrorKind::Locked);
+        book->flush();
+    }
+    CHECK(filesIn(folder) == std::vector<std::string>{"synced.stillroom"});
+    CHECK(Workbook::open(path, OpenMode::ReadOnly, kClock)->draft(draft)->spec == sour(24));
+    // Moved to a plain folder and back, it changes its journal and keeps its content.
+    CHECK_FALSE(Workbook::open(path, OpenMode::ReadWrite, kClock)->usesRollbackJournal());
+    const auto again = Workbook::open(path, OpenMode::ReadWrite, kClock, store::Place::NetworkOrSynced);
+    CHECK(again->usesRollbackJournal());
+    CHECK(again->draft(draft)->spec == sour(24));
+}
