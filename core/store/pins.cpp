@@ -1,5 +1,6 @@
 #include "core/store/pins.h"
 
+#include "core/preparation/preparation.h"
 #include <algorithm>
 #include <unordered_map>
 
@@ -18,18 +19,30 @@ std::string nameIn(const spec::Spec& spec, base::IngredientId id) {
     return line == spec.lines.end() ? std::string() : line->name;
 }
 
+// Facts and, unless somebody has typed a price, cost. False when nothing in the spec has an amount.
+bool addMade(larder::Ingredient& ingredient, const spec::Spec& spec, const larder::Larder& larder,
+             const spec::HouseRules& rules) {
+    const spec::Bindings bindings(spec, larder, rules);
+    const auto made = preparation::make(spec, bindings, preparation::yieldOf(spec));
+    if (!made) return false;
+    ingredient.facts = made->facts;
+    if (!ingredient.packs.empty()) return true;
+    const auto id = base::PackId::derivedFrom("preparation cost " + ingredient.id.text());
+    if (const auto pack = preparation::packOf(*made, id, rules.currency)) ingredient.packs = {*pack};
+    return true;
+}
+
 } // namespace
 
 larder::Larder LarderBuilder::build(const spec::HouseRules& rules) {
-    larder::Larder larder;
+    m_rules = rules;
     std::set<base::DrinkId> named;
-    std::vector<larder::Ingredient> made;
     for (larder::Ingredient& ingredient : m_ingredients.all()) {
         if (ingredient.madeBy) {
             named.insert(*ingredient.madeBy);
-            made.push_back(ingredient);
+            m_waiting[ingredient.id] = ingredient;
         }
-        larder.put(std::move(ingredient));
+        m_larder.put(std::move(ingredient));
     }
     for (const history::Drink& preparation : m_drinks.preparations()) {
         if (named.count(preparation.id) > 0) continue;
@@ -38,13 +51,37 @@ larder::Larder LarderBuilder::build(const spec::HouseRules& rules) {
         ingredient.sort = larder::IngredientSort::Preparation;
         ingredient.name = preparation.name;
         ingredient.madeBy = preparation.id;
-        larder.put(ingredient);
-        made.push_back(std::move(ingredient));
+        m_larder.put(ingredient);
+        m_waiting[ingredient.id] = std::move(ingredient);
     }
-    static_cast<void>(rules); // the facts of `made` are computed with them
+    while (!m_waiting.empty())
+        compute(m_waiting.begin()->first);
     for (const auto& [name, id] : m_ingredients.remembered())
-        larder.remember(name, id);
-    return larder;
+        m_larder.remember(name, id);
+    return std::move(m_larder);
+}
+
+// First what it is made of, then itself. Taken off the waiting list at once, so a circle comes to an end.
+void LarderBuilder::compute(base::IngredientId id) {
+    auto node = m_waiting.extract(id);
+    larder::Ingredient ingredient = std::move(node.mapped());
+    const auto spec = specOf(*ingredient.madeBy);
+    if (!spec) return;
+    for (const spec::Line& line : spec->lines) {
+        if (!line.ingredient) continue;
+        const larder::Ingredient* poured = m_larder.poured(*line.ingredient);
+        if (poured && m_waiting.count(poured->id) > 0) compute(poured->id);
+    }
+    if (addMade(ingredient, *spec, m_larder, m_rules)) m_larder.put(std::move(ingredient));
+}
+
+std::optional<spec::Spec> LarderBuilder::specOf(base::DrinkId preparation) {
+    if (const auto used = m_revisions.inUse(preparation))
+        if (auto revision = m_revisions.find(*used)) return std::move(revision->spec);
+    auto drafts = m_drinks.draftsOf(preparation);
+    if (drafts.empty()) return std::nullopt;
+    m_draftsPoured.insert(drafts.front().id);
+    return std::move(drafts.front().spec);
 }
 
 history::RevisionFacts pinnedFacts(const spec::Spec& spec, const larder::Larder& larder,
@@ -63,35 +100,78 @@ history::RevisionFacts pinnedFacts(const spec::Spec& spec, const larder::Larder&
     return facts;
 }
 
-larder::Larder pinnedLarder(const history::Revision& revision, const larder::Larder& now,
-                            const RevisionRepository& revisions, const LarderRepository& ingredients) {
-    larder::Larder then = now;
-    std::unordered_map<base::IngredientId, std::vector<larder::Pack>> packs;
-    for (larder::Ingredient& ingredient : ingredients.all(revision.kept.utcMs))
-        packs[ingredient.id] = std::move(ingredient.packs);
-    const auto ingredientOr = [&](base::IngredientId id, const std::string& name) {
-        const larder::Ingredient* known = now.find(id);
+namespace {
+
+class LarderThen {
+  public:
+    LarderThen(const larder::Larder& now, const RevisionRepository& revisions,
+               const LarderRepository& ingredients, std::int64_t atMs)
+        : m_now(now),
+          m_revisions(revisions) {
+        for (larder::Ingredient& ingredient : ingredients.all(atMs))
+            m_packs[ingredient.id] = std::move(ingredient.packs);
+    }
+
+    larder::Larder of(const history::Revision& revision, int depth = 0) const {
+        larder::Larder then = m_now;
+        for (const auto& [id, hash] : revision.facts.states) {
+            const auto state = m_revisions.state(hash);
+            if (!state) continue;
+            larder::Ingredient named = ingredientOr(id, nameIn(revision.spec, id));
+            const auto pours = revision.facts.pours.find(id);
+            const bool isPoured = pours == revision.facts.pours.end();
+            larder::Ingredient poured = isPoured ? named : ingredientOr(pours->second, named.name);
+            if (const auto made = revision.facts.preparations.find(id);
+                made != revision.facts.preparations.end())
+                priceAsMade(poured, made->second, depth);
+            poured.facts = *state;
+            if (isPoured) {
+                poured.houseBottle.reset();
+            } else {
+                named.facts = *state;
+                named.houseBottle = poured.id;
+                then.put(std::move(named));
+            }
+            then.put(std::move(poured));
+        }
+        return then;
+    }
+
+  private:
+    // A preparation made of one made of one… ends long before this in any kitchen.
+    static constexpr int kDeepest = 16;
+
+    larder::Ingredient ingredientOr(base::IngredientId id, const std::string& name) const {
+        const larder::Ingredient* known = m_now.find(id);
         larder::Ingredient ingredient = known ? *known : larder::Ingredient{};
         ingredient.id = id;
         if (ingredient.name.empty()) ingredient.name = name;
-        if (const auto found = packs.find(id); found != packs.end()) ingredient.packs = found->second;
+        const auto packs = m_packs.find(id);
+        if (packs != m_packs.end() && !(ingredient.madeBy && packs->second.empty()))
+            ingredient.packs = packs->second;
         return ingredient;
-    };
-    for (const auto& [id, hash] : revision.facts.states) {
-        const auto state = revisions.state(hash);
-        if (!state) continue;
-        larder::Ingredient named = ingredientOr(id, nameIn(revision.spec, id));
-        named.houseBottle.reset();
-        named.facts = *state;
-        if (const auto pours = revision.facts.pours.find(id); pours != revision.facts.pours.end()) {
-            larder::Ingredient bottle = ingredientOr(pours->second, named.name);
-            bottle.facts = *state;
-            then.put(std::move(bottle));
-            named.houseBottle = pours->second;
-        }
-        then.put(std::move(named));
     }
-    return then;
+
+    void priceAsMade(larder::Ingredient& ingredient, base::RevisionId madeAs, int depth) const {
+        const auto packs = m_packs.find(ingredient.id);
+        if (depth >= kDeepest || (packs != m_packs.end() && !packs->second.empty())) return;
+        const auto revision = m_revisions.find(madeAs);
+        if (!revision) return;
+        ingredient.packs.clear();
+        addMade(ingredient, revision->spec, of(*revision, depth + 1),
+                {revision->measures, revision->currency, revision->readings.standardDrinkGrams});
+    }
+
+    const larder::Larder& m_now;
+    const RevisionRepository& m_revisions;
+    std::unordered_map<base::IngredientId, std::vector<larder::Pack>> m_packs;
+};
+
+} // namespace
+
+larder::Larder pinnedLarder(const history::Revision& revision, const larder::Larder& now,
+                            const RevisionRepository& revisions, const LarderRepository& ingredients) {
+    return LarderThen(now, revisions, ingredients, revision.kept.utcMs).of(revision);
 }
 
 } // namespace stillroom::store

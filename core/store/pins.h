@@ -7,6 +7,8 @@
 #include "core/store/larder_repository.h"
 #include "core/store/revision_repository.h"
 
+#include <map>
+#include <optional>
 #include <set>
 
 // Internal to core/store: from what a book holds to a larder, and from a larder to what a revision pins.
@@ -20,16 +22,23 @@ class LarderBuilder {
           m_revisions(revisions),
           m_ingredients(ingredients) {}
 
-    // The handbook under the book's own, with the facts of what is made here computed from its house
-    // revision, else its last kept one, else its first draft.
+    // The handbook under the book's own, with facts and cost of what is made here computed from its house
+    // revision, else its last kept one, else its first draft. What is made of itself keeps the facts it was
+    // stored with.
     larder::Larder build(const spec::HouseRules& rules);
     const std::set<base::DraftId>& draftsPoured() const { return m_draftsPoured; }
 
   private:
+    void compute(base::IngredientId id);
+    std::optional<spec::Spec> specOf(base::DrinkId preparation);
+
     const DrinkRepository& m_drinks;
     const RevisionRepository& m_revisions;
     const LarderRepository& m_ingredients;
     std::set<base::DraftId> m_draftsPoured;
+    spec::HouseRules m_rules;
+    larder::Larder m_larder;
+    std::map<base::IngredientId, larder::Ingredient> m_waiting; // made here, not computed yet
 };
 
 // What a revision of this spec would record: the state poured for each line's ingredient, the bottle chosen
@@ -38,7 +47,8 @@ history::RevisionFacts pinnedFacts(const spec::Spec& spec, const larder::Larder&
                                    const RevisionRepository& revisions);
 
 // The larder a revision was read with: every ingredient it names carries the state it pinned, pours the
-// bottle it pinned, and has the prices of that day. Everything else is as in `now`.
+// bottle it pinned, and has the prices of that day; what was made here costs what its pinned revision cost at
+// those prices. Everything else is as in `now`.
 larder::Larder pinnedLarder(const history::Revision& revision, const larder::Larder& now,
                             const RevisionRepository& revisions, const LarderRepository& ingredients);
 
