@@ -17,6 +17,9 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr std::uintmax_t kSmallestPage = 512; // sqlite.org/fileformat2.html, 1.3.2
+constexpr auto kNotSqlite = "the file is not a workbook, nor any SQLite file";
+
 // Marked read-only counts even for a user who could write all the same. The folder matters as well: the
 // log stands beside the file.
 bool isWritable(const std::string& path) {
@@ -51,8 +54,7 @@ std::unique_ptr<Connection> connect(const std::string& path, Access access) {
                 StoreErrorKind::ReadOnly, error.sqliteCode(), path,
                 "the workbook was not closed, and its folder cannot be written to bring its log in");
         if (error.kind() == StoreErrorKind::NotADatabase)
-            throw StoreError(StoreErrorKind::NotADatabase, error.sqliteCode(), path,
-                             "the file is not a workbook, nor any SQLite file");
+            throw StoreError(StoreErrorKind::NotADatabase, error.sqliteCode(), path, kNotSqlite);
         throw;
     }
 }
@@ -99,6 +101,9 @@ OpenedFile openFile(const std::string& path, OpenMode mode, const std::vector<Mi
         throw StoreError(StoreErrorKind::NotFound, 0, path, "there is no such file");
     if (!fs::is_regular_file(path, error))
         throw StoreError(StoreErrorKind::NotAWorkbook, 0, path, "this is not a file");
+    // SQLite takes so short a file for an empty one and would write over it.
+    if (const auto size = fs::file_size(path, error); !error && size > 0 && size < kSmallestPage)
+        throw StoreError(StoreErrorKind::NotADatabase, 0, path, kNotSqlite);
 
     OpenedFile file;
     file.readOnly = mode == OpenMode::ReadOnly || !isWritable(path);

@@ -70,3 +70,33 @@ TEST_CASE("the power cut test notices a disk that lies about its syncs", "[fault
     std::cout << "power cut on a lying disk: " << cuts.withLoss << " of " << cuts.runs
               << " runs lost something\n";
 }
+
+TEST_CASE("a power cut during an upgrade leaves the old workbook or the new one", "[faults]") {
+    TempFolder folder;
+    const Template prepared;
+    int runs = 0;
+    bool reached = true;
+    for (int at = 1; reached; ++at) {
+        CAPTURE(at);
+        const std::string path = prepared.copyTo(folder.file("old.stillroom"));
+        bool upgraded = false;
+        std::optional<FaultDevice> device(std::in_place);
+        device->cutPowerAt(at);
+        try {
+            const auto file = store::openFile(path, store::OpenMode::ReadWrite, withNextSchema());
+            upgraded = file.outcome == store::OpenOutcome::Upgraded && !device->isDead();
+        } catch (const store::StoreError&) {
+        }
+        reached = device->isDead();
+        if (reached) {
+            std::mt19937 random(static_cast<unsigned>(at));
+            device->leaveWhatThePowerCutLeft(random);
+        }
+        device.reset();
+        const auto problems = upgradeProblems(path, upgraded);
+        REQUIRE((problems.empty() ? std::string() : problems.front()) == "");
+        std::filesystem::remove(upgradeBackupOf(path));
+        ++runs;
+    }
+    CHECK(runs > 20);
+}

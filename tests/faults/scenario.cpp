@@ -142,4 +142,45 @@ Template::Template() : m_path(m_folder.file("template.stillroom")) {
     m_taster = book->addPerson("M. Halloran", "MH");
 }
 
+std::vector<store::Migration> withNextSchema() {
+    auto migrations = store::schemaMigrations();
+    migrations.push_back({migrations.back().version + 1,
+                          "CREATE TABLE lamp (row INTEGER PRIMARY KEY, json TEXT NOT NULL) STRICT;"
+                          "INSERT INTO lamp (json) SELECT spec FROM draft;"
+                          "ALTER TABLE drink ADD COLUMN mood TEXT;"});
+    return migrations;
+}
+
+std::string upgradeBackupOf(const std::string& path) {
+    return path + "-before-v" + std::to_string(withNextSchema().back().version);
+}
+
+std::vector<std::string> upgradeProblems(const std::string& path, bool mustBeNew) {
+    std::vector<std::string> found;
+    const auto must = [&found](bool holds, const char* what) {
+        if (!holds) found.emplace_back(what);
+    };
+    try {
+        RawFile raw(path);
+        must(raw.text("PRAGMA integrity_check") == "ok", "the file is damaged");
+        const int version = std::stoi(raw.text("PRAGMA user_version"));
+        const int newest = withNextSchema().back().version;
+        const bool isNew = version == newest;
+        must(isNew || version == newest - 1, "the version is neither the old nor the new");
+        must(isNew || !mustBeNew, "an upgrade that was reported is undone");
+        must((raw.text("SELECT count(*) FROM sqlite_schema WHERE name = 'lamp'") == "1") == isNew,
+             "the upgrade happened in part");
+        must(!isNew || raw.text("SELECT json FROM lamp") == raw.text("SELECT spec FROM draft"),
+             "the upgrade happened in part");
+        must(raw.text("SELECT count(*) FROM revision") == "1", "a revision is missing");
+        const std::string backup = upgradeBackupOf(path);
+        must(!isNew || std::filesystem::exists(backup), "upgraded without a copy");
+        if (std::filesystem::exists(backup))
+            must(store::check(backup).problems.empty(), "the copy of the old file is damaged");
+    } catch (const std::exception& error) {
+        found.push_back(std::string("the workbook does not open: ") + error.what());
+    }
+    return found;
+}
+
 } // namespace stillroom::test

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/store/schema.h"
 #include "tests/core/store/store_support.h"
 
 #include <filesystem>
@@ -63,6 +64,13 @@ class Template {
     base::DraftId m_draft;
     base::PersonId m_taster;
 };
+
+// The schema of today and one more file that makes a table, fills it, and widens another.
+std::vector<store::Migration> withNextSchema();
+// After an upgrade was interrupted: the file is whole, of the old version or the new, with all its content.
+std::vector<std::string> upgradeProblems(const std::string& path, bool mustBeNew);
+// Where that upgrade puts its copy of the old file.
+std::string upgradeBackupOf(const std::string& path);
 
 inline const base::FixedClock kFaultClock{kEvening};
 

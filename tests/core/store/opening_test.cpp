@@ -87,7 +87,7 @@ TEST_CASE("a missing file and a folder are told apart", "[store]") {
 TEST_CASE("a file that is no database is refused and left alone", "[store]") {
     TempFolder folder;
     const std::string path = folder.file("letter.stillroom");
-    const std::string letter(5000, 'x');
+    const std::string letter(GENERATE(1U, 99U, 511U, 5000U, 70000U), 'x');
     std::ofstream(path, std::ios::binary) << letter;
     const auto mode = GENERATE(OpenMode::ReadWrite, OpenMode::ReadOnly);
     CHECK(openingError(path, mode) == StoreErrorKind::NotADatabase);
