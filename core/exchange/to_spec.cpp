@@ -6,10 +6,11 @@ namespace stillroom::exchange {
 
 namespace {
 
+// A name that several things share is read as the house's first choice where it has one: what it was taken
+// for is shown beside the line, with how sure that is.
 std::optional<base::IngredientId> matched(const larder::Larder& larder, const std::string& name) {
     const larder::NameMatch match = larder.match(name);
-    if (match.quality == larder::MatchQuality::None || match.quality == larder::MatchQuality::Ambiguous)
-        return std::nullopt;
+    if (match.ingredient.isNull()) return std::nullopt;
     return match.ingredient;
 }
 

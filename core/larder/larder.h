@@ -20,8 +20,10 @@ enum class MatchQuality : std::uint8_t { None, Exact, Remembered, Close, Ambiguo
 
 struct NameMatch {
     MatchQuality quality = MatchQuality::None;
-    base::IngredientId ingredient;                // null when None; the house's first choice when Ambiguous
-    std::vector<base::IngredientId> alternatives; // best first; the candidates when Ambiguous
+    // Null when None, and when Ambiguous without a first choice ("rum"): nothing is guessed. An Ambiguous name
+    // with one ("simple syrup") may be read as that, marked, until somebody chooses.
+    base::IngredientId ingredient;
+    std::vector<base::IngredientId> alternatives; // best first; all the candidates when Ambiguous
     // % vol that the name itself states ("rum, 63 %", "151-proof rum"): it may differ from the kind's.
     std::optional<double> statedAbv;
 };

@@ -20,8 +20,11 @@ NameMatch sure(base::IngredientId id) {
     return {MatchQuality::Exact, id, {}, std::nullopt};
 }
 
-NameMatch ambiguous(std::vector<base::IngredientId> candidates) {
-    NameMatch match{MatchQuality::Ambiguous, candidates.front(), std::move(candidates), std::nullopt};
+NameMatch ambiguous(std::vector<base::IngredientId> candidates, bool firstIsChoice) {
+    NameMatch match;
+    match.quality = MatchQuality::Ambiguous;
+    if (firstIsChoice) match.ingredient = candidates.front();
+    match.alternatives = std::move(candidates);
     if (match.alternatives.size() > kMostAlternatives) match.alternatives.resize(kMostAlternatives);
     return match;
 }
@@ -37,14 +40,15 @@ std::optional<NameMatch> fromHits(const std::vector<NameHit>& hits) {
     }
     if (named.size() == 1) return sure(named.front());
     if (ids.size() == 1) return sure(ids.front());
-    return ambiguous(std::move(ids));
+    return ambiguous(std::move(ids), false);
 }
 
 std::optional<NameMatch> fromShared(const std::unordered_map<std::string, std::size_t>& places,
                                     const std::string& key) {
     const auto found = places.find(key);
     if (found == places.end()) return std::nullopt;
-    return ambiguous(Handbook::builtIn().sharedNames()[found->second].kinds);
+    const SharedName& shared = Handbook::builtIn().sharedNames()[found->second];
+    return ambiguous(shared.kinds, shared.hasDefault);
 }
 
 // The name as it stands, but for case, accents, plural, spelling, fillers and word order.
@@ -106,6 +110,7 @@ std::optional<NameMatch> byScore(const WrittenName& name, const NameSources& sou
     if (!match.alternatives.empty() && scores[0].score - scores[1].score < kAsGood) {
         match.quality = MatchQuality::Ambiguous;
         match.alternatives.insert(match.alternatives.begin(), match.ingredient);
+        match.ingredient = {};
     }
     return match;
 }
@@ -206,13 +211,18 @@ std::optional<NameMatch> fromChoices(std::string_view written, const NameSources
     const std::vector<std::string> parts = choices(written);
     if (parts.size() < 2) return std::nullopt;
     std::vector<base::IngredientId> ids;
+    bool firstIsChoice = true; // the writer named it first
     for (const std::string& part : parts) {
         const NameMatch match = matchName(part, sources);
         if (match.quality == MatchQuality::None) return std::nullopt;
-        if (std::find(ids.begin(), ids.end(), match.ingredient) == ids.end()) ids.push_back(match.ingredient);
+        firstIsChoice = firstIsChoice && (!ids.empty() || !match.ingredient.isNull());
+        const base::IngredientId id =
+            match.ingredient.isNull() ? match.alternatives.front() : match.ingredient;
+        if (std::find(ids.begin(), ids.end(), id) == ids.end()) ids.push_back(id);
     }
-    if (ids.size() == 1) return NameMatch{MatchQuality::Close, ids.front(), {}, std::nullopt};
-    return ambiguous(std::move(ids));
+    if (ids.size() == 1 && firstIsChoice)
+        return NameMatch{MatchQuality::Close, ids.front(), {}, std::nullopt};
+    return ambiguous(std::move(ids), firstIsChoice);
 }
 
 } // namespace

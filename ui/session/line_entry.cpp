@@ -45,7 +45,7 @@ spec::Line renamed(const spec::Line& line, const QString& name, std::optional<ba
         return next;
     }
     const auto match = larder.match(next.name);
-    if (match.quality != larder::MatchQuality::None) next.ingredient = match.ingredient;
+    if (!match.ingredient.isNull()) next.ingredient = match.ingredient;
     return next;
 }
 
