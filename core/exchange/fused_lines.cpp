@@ -22,10 +22,10 @@ bool isCommaLike(const Token& t) {
 // Words after which a figure belongs to what stands before it.
 bool bindsFigure(const Token& t) {
     static constexpr std::string_view kWords[] = {
-        "or",     "oder", "ou",   "o",   "of",   "about", "approx", "circa", "ca", "no",
-        "number", "nr",   "into", "to",  "at",   "in",    "per",    "each",  "x",  "by",
-        "with",   "for",  "from", "bis", "than", "a",     "the",    "plus",  "un", "une",
-        "makes",  "size", "type", "vol", "the",  "de",    "over",   "under"};
+        "or",    "oder", "ou",   "o",   "of",    "about", "approx", "circa", "ca",   "no",   "number",
+        "nr",    "into", "to",   "at",  "in",    "per",   "each",   "x",     "by",   "with", "for",
+        "from",  "bis",  "than", "a",   "minus", "less",  "shy",    "the",   "plus", "un",   "une",
+        "makes", "size", "type", "vol", "the",   "de",    "over",   "under"};
     if (t.kind != TokenKind::Word) return false;
     for (const std::string_view word : kWords)
         if (t.folded == word) return true;
@@ -138,6 +138,10 @@ class Splitter {
             ++end;
         const NameSense sense = senseOf(m_line, i, end);
         const bool trailing = end > i + 1 && readTrailingUnit(m_line, end - 1).has_value();
+        bool named = false; // "3 thin slices" of what was named before names nothing
+        for (std::size_t k = i; k < end - (trailing ? 1 : 0); ++k)
+            named |= m_line.at(k).kind == TokenKind::Word && !isQualifierWord(m_line.at(k).folded);
+        if (!named) return false;
         return trailing || sense.form == NameForm::Countable;
     }
 

@@ -214,7 +214,9 @@ class Page {
             style.find("visibility:hidden") != std::string::npos)
             return true;
         if (tag.has("hidden") || lowered(tag.value("aria-hidden")) == "true") return true;
-        if (m_hiding.count(tag.name) != 0 || m_hiding.count(std::string("#").append(lowered(tag.value("id")))) != 0) return true;
+        if (m_hiding.count(tag.name) != 0 ||
+            m_hiding.count(std::string("#").append(lowered(tag.value("id")))) != 0)
+            return true;
         const std::string classes = lowered(tag.value("class"));
         for (std::size_t begin = 0; begin < classes.size();) {
             const std::size_t end = std::min(classes.find(' ', begin), classes.size());

@@ -39,6 +39,7 @@ class Grammar {
         }
         if (!m_draft.number && !m_draft.unit && takeTrailingAmount()) return m_draft;
         if (m_draft.unit) takeSecondMeasures();
+        if (m_draft.unit) takeVesselWord();
         if (m_draft.number || m_draft.unit) skipLinks();
         readNamePart(m_line, m_at, m_last, m_draft, m_options);
         if (!m_draft.number && !m_draft.unit) adoptBracket();
@@ -64,6 +65,12 @@ class Grammar {
             m_draft.note(m_line.slice(m_at, next));
             m_at = tok(next).isMark(":") || tok(next).isMark(",") ? next + 1 : next;
         }
+        // "q.b. soda"
+        if (const std::size_t next = phraseAt(Phrase::AsNeeded, m_line, m_at); next != 0 && next < m_last) {
+            m_draft.note(m_line.slice(m_at, next));
+            m_at = tok(next).isMark(".") && next + 1 < m_last ? next + 1 : next;
+            if (tok(m_at).isWord("di") || tok(m_at).isWord("de")) ++m_at;
+        }
     }
 
     void takeRolePrefix() {
@@ -86,7 +93,14 @@ class Grammar {
                            take(Phrase::FloatBefore, "float", spec::Role::Floated) ||
                            take(Phrase::TopBefore, "top", spec::Role::Topped);
         m_prefixRole = taken;
-        if (taken && (tok(m_at).isWord("the") || tok(m_at).isWord("of"))) ++m_at;
+        if (!taken) return;
+        if (tok(m_at).isWord("the") || tok(m_at).isWord("of") || tok(m_at).isWord("some")) ++m_at;
+        // "de l'eau", "l'eau", "du soda"
+        const std::size_t article = tok(m_at).isWord("de") && tok(m_at + 1).isWord("l") ? m_at + 1 : m_at;
+        if (tok(article).isWord("l") && tok(article + 1).isMark("'"))
+            m_at = article + 2;
+        else if (tok(m_at).isWord("du") || tok(m_at).isWord("de"))
+            ++m_at;
     }
 
     bool startsCount(std::size_t i) const {
@@ -124,7 +138,24 @@ class Grammar {
             readNamePart(m_line, m_at, m_last, m_draft, m_options);
             return true;
         }
-        return false;
+        return takeEggPart();
+    }
+
+    // "white of one egg" is an egg white, not an egg
+    bool takeEggPart() {
+        const bool white = tok(m_at).isWord("white") || tok(m_at).isWord("whites");
+        const bool yolk = tok(m_at).isWord("yolk") || tok(m_at).isWord("yolks");
+        if ((!white && !yolk) || !tok(m_at + 1).isWord("of") || !startsCount(m_at + 2)) return false;
+        auto number = readNumber(m_line, m_at + 2);
+        if (!number || number->refusal || !number->amount.isStated()) return false;
+        const Token& egg = tok(number->next);
+        if (!egg.isWord("egg") && !egg.isWord("eggs")) return false;
+        m_draft.number = std::move(number);
+        m_draft.unit = UnitRead{UnitWord::Piece, UnitSystem::Unsaid, m_at, false, false, false};
+        const std::size_t part = m_at;
+        readNamePart(m_line, m_draft.number->next, m_last, m_draft, m_options);
+        if (!m_draft.name.empty()) m_draft.name = std::string("egg ").append(m_line.slice(part, part + 1));
+        return true;
     }
 
     void takeEqualParts() {
@@ -311,9 +342,34 @@ class Grammar {
         return isCounted(unit.word) && unit.word != UnitWord::Dash && unit.word != UnitWord::Drop;
     }
 
+    // "a dash or two of bitters": one to two
+    void takeOrTwo() {
+        const Token& t = tok(m_at);
+        if (!t.isWord("or") && !t.isWord("to") && !t.isWord("oder") && !t.isWord("ou") && !t.isWord("o"))
+            return;
+        const auto second = readNumber(m_line, m_at + 1);
+        if (!second || second->refusal || second->article || second->amount.kind != Amount::Kind::Exact)
+            return;
+        if (figureDescribes(m_line, second->next) || readUnit(m_line, second->next)) return;
+        Amount& first = m_draft.number->amount;
+        if (first.kind != Amount::Kind::Exact || !(first.low < second->amount.low)) return;
+        first = Amount::range(first.low, second->amount.low);
+        m_at = second->next;
+    }
+
+    // "1 oz each gin and vermouth" is two ingredients, as a person must confirm
+    void takeEach() {
+        if (!tok(m_at).isWord("each") || m_at + 1 >= m_last) return;
+        m_draft.doubt(DoubtCode::Fused, DoubtWeight::Ask, m_line.slice(m_at, m_last));
+        m_draft.note(m_line.slice(m_at, m_at + 1));
+        ++m_at;
+    }
+
     // "an ounce and a half", "1 tbsp, heaped"
     void takeAfterUnit() {
         if (!m_draft.number || m_draft.number->vague) return;
+        takeOrTwo();
+        takeEach();
         if (tok(m_at).kind == TokenKind::Word && numberWord(tok(m_at).folded).kind == NumberWordKind::And) {
             if (const auto part = readNumber(m_line, m_at + 1);
                 part && part->amount.kind == Amount::Kind::Exact && part->amount.low < Rational(1) &&
@@ -364,6 +420,7 @@ class Grammar {
             m_draft.number = one;
         }
         m_at = unit->next;
+        if (m_draft.number) takeOrTwo();
     }
 
     bool isLinkAt(std::size_t i) const {
@@ -437,6 +494,16 @@ class Grammar {
         }
     }
 
+    // "330 ml can of cola": the measure is said; how many cans is not
+    void takeVesselWord() {
+        if (!isVolume(m_draft.unit->word) || !m_draft.number) return;
+        const auto vessel = readUnit(m_line, m_at);
+        if (!vessel || !isContainer(vessel->word) || vessel->next >= m_last) return;
+        m_draft.doubt(DoubtCode::MeasureGuessed, DoubtWeight::Ask, m_line.slice(m_at, vessel->next));
+        m_draft.note(m_line.slice(m_at, vessel->next));
+        m_at = vessel->next;
+    }
+
     bool takeSlashEquivalent() {
         const Token& t = tok(m_at);
         const bool slash = t.isMark("/") || t.isMark("|") || t.isMark("=") || t.isMark("≈");
@@ -449,7 +516,6 @@ class Grammar {
         m_draft.note(m_line.slice(orWord ? m_at : m_at + 1, second->next));
         m_draft.equivalents.push_back({second->number.amount, second->unit});
         m_at = second->next;
-        if (!orWord && tok(m_at).isMark("/") && tok(m_at).gap != Gap::None) ++m_at;
         return true;
     }
 

@@ -50,6 +50,12 @@ std::size_t afterDecoration(const TokenLine& line) {
             i += next.isMark("]") ? 2 : 3;
             continue;
         }
+        const bool lettered = t.kind == TokenKind::Word && t.end - t.begin == 1 && next.isTight() &&
+                              next.isMark(")") && line.at(i + 2).gap != Gap::None;
+        if (lettered && i + 2 < line.size()) {
+            i += 2;
+            continue;
+        }
         const bool numbered = t.kind == TokenKind::Digits && next.isTight() &&
                               (next.isMark(")") || (next.isMark(".") && startsAfresh(line, i + 2))) &&
                               line.at(i + 2).gap != Gap::None;

@@ -45,7 +45,7 @@ class NamePart {
     void read() {
         takeBrackets();
         trimMarks();
-        cutTail();
+        if (!m_draft.equalParts) cutTail(); // there the commas list the parts
         cutNoteStarters();
         cutAlternatives();
         cutSuffixes(true);
@@ -92,6 +92,7 @@ class NamePart {
         if (phraseAt(Phrase::Optional, m_line, i) == end) m_draft.optional = true;
         if (phraseAt(Phrase::ToTaste, m_line, i) == end) m_draft.toTaste = true;
         if (asideRole(i, end)) return;
+        if (phraseAt(Phrase::JuiceOf, m_line, i) == end) m_draft.juiceOf = true; // "1 lime, juice of"
         if (oneWord(i, end, {"juiced", "juice", "juice only", "ausgepresst", "pressed"}))
             m_draft.juiceOf = true;
         if (const auto amount = readAmountAt(m_line, i, end); amount && amount->next == end)
@@ -235,6 +236,8 @@ class NamePart {
         if (roleWord != nullptr && m_draft.roleWord.empty()) {
             m_draft.roleWord = roleWord;
             m_draft.role = role;
+            if (kept(0).isWord("mit") && m_kept.size() > 1)
+                m_kept.erase(m_kept.begin()); // "mit Soda auffüllen"
         }
         if (roleWord == nullptr || m_draft.number || m_draft.unit) m_draft.note(std::move(words));
         return true;
@@ -273,7 +276,7 @@ class NamePart {
         m_draft.doubt(DoubtCode::MeasureGuessed, DoubtWeight::Ask,
                       m_line.slice(m_kept.front(), m_kept.back() + 1));
         m_draft.juiceOf = true;
-        m_draft.unit = UnitRead{UnitWord::Piece, UnitSystem::Unsaid, 0, false, true, false};
+        m_draft.unit = UnitRead{UnitWord::Piece, UnitSystem::Unsaid, 0, false, false, false};
         m_kept.pop_back();
     }
 
@@ -312,6 +315,7 @@ class NamePart {
                m_line.at(next + 1).kind == TokenKind::Digits)
             next += 2;
         if (figureDescribes(m_line, m_kept[k] + 1) || figureDescribes(m_line, next)) return true;
+        if (isBareProof(k)) return true;
         for (std::size_t back = 1; back <= 3 && back <= m_kept[k]; ++back) {
             const Token& t = m_line.at(m_kept[k] - back);
             if (t.isMark(":") && m_line.at(m_kept[k] - back - 1).kind == TokenKind::Digits && back == 1)
@@ -321,6 +325,13 @@ class NamePart {
                    t.isMark("№") || t.isWord("type") || t.isWord("numero");
         }
         return false;
+    }
+
+    // "151 rum": proof without the word
+    bool isBareProof(std::size_t k) const {
+        const auto value = quantity::Rational::fromText(m_line.raw(m_kept[k]));
+        if (!value || *value < quantity::Rational(80) || quantity::Rational(200) < *value) return false;
+        return senseOf(m_line, m_kept[k] + 1, m_kept.back() + 1).strong;
     }
 
     const TokenLine& m_line;

@@ -47,6 +47,8 @@ class Reader {
         if (!first) return std::nullopt;
         NumberRead out = fromSingle(*first, at);
         if (!first->vague && !first->article) extendToRange(out, *first, at);
+        // "2 or so dashes"
+        if (tok(out.next).isWord("or") && tok(out.next + 1).isWord("so")) out.next += 2;
         return out;
     }
 
@@ -365,6 +367,10 @@ class Reader {
         } else if (of && wordAt(i).kind == NumberWordKind::None) {
             fraction.next = i;
         }
+        // "demi-citron"
+        if (tok(fraction.next).isMark("-") && tok(fraction.next).isTight() &&
+            tok(fraction.next - 1).kind == TokenKind::Word && tok(fraction.next + 1).kind == TokenKind::Word)
+            ++fraction.next;
         return fraction;
     }
 

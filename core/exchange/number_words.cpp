@@ -63,7 +63,7 @@ Table makeTable() {
     add(Kind::Mixed, 2, {"zweieinhalb"});
     add(Kind::Mixed, 3, {"dreieinhalb"});
     add(Kind::Dozen, 12, {"dozen", "dozens", "dutzend", "douzaine", "docena", "dozzina"});
-    add(Kind::Couple, 2, {"couple", "par", "paio"});
+    add(Kind::Couple, 2, {"couple", "pair", "par", "paio"});
     add(Kind::Vague, 0,
         {"few", "paar", "several", "some", "many", "einige", "etwas", "wenige", "mehrere", "quelques",
          "plusieurs", "unas", "unos", "algunas", "algunos", "varias", "alcune", "alcuni", "qualche"});

@@ -93,3 +93,13 @@ TEST_CASE("Ingredient lines of the corpus are read at every level and never wron
     CHECK(outcome.silentlyWrong.empty());
     CHECK(outcome.unsureAtLevelOne.empty());
 }
+
+// A second set of our own, written from the rules alone: other fractions, tongues, containers, orders of
+// words.
+TEST_CASE("Own variants of the corpus rules are read and never wrong without asking", "[read][corpus]") {
+    const Outcome outcome = readAll("own-lines.json");
+    print("own-lines.json", outcome);
+    CHECK(outcome.wrong.empty());
+    CHECK(outcome.silentlyWrong.empty());
+    CHECK(outcome.unsureAtLevelOne.empty());
+}
