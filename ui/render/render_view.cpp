@@ -1,0 +1,159 @@
+#include "ui/render/render_view.h"
+
+#include "ui/main_window.h"
+#include "ui/panels/drawing_values.h"
+#include "ui/panels/side_by_side/load.h"
+#include "ui/panels/side_by_side/side_by_side_page.h"
+#include "ui/panels/tasting/tasting_page.h"
+#include "ui/plots/balance_map.h"
+#include "ui/plots/glass_drawing.h"
+#include "ui/plots/trail.h"
+#include "ui/text/border.h"
+#include "ui/theme/theme.h"
+
+#include <QApplication>
+#include <QPainter>
+
+#include <cmath>
+#include <map>
+
+namespace stillroom::ui {
+
+using namespace Qt::Literals::StringLiterals;
+
+namespace {
+
+// What the theme was, to put back: a picture leaves no trace on the window beside it.
+class ThemeHeld {
+  public:
+    explicit ThemeHeld(bool dark)
+        : m_choice(Theme::current().choice()),
+          m_zoom(Theme::current().zoomPercent()) {
+        auto& theme = Theme::current();
+        theme.install();
+        theme.setZoomPercent(Theme::kLeastZoom);
+        theme.setChoice(dark ? Theme::Choice::Dark : Theme::Choice::Light);
+    }
+    ~ThemeHeld() {
+        Theme::current().setChoice(m_choice);
+        Theme::current().setZoomPercent(m_zoom);
+    }
+    ThemeHeld(const ThemeHeld&) = delete;
+    ThemeHeld& operator=(const ThemeHeld&) = delete;
+
+  private:
+    Theme::Choice m_choice;
+    int m_zoom;
+};
+
+QSize usualSize(const QString& view) {
+    static const std::map<QString, QSize> sizes = {
+        {u"trail"_s, {1180, 176}}, {u"glass"_s, {320, 360}}, {u"balance"_s, {400, 360}}};
+    const auto found = sizes.find(view);
+    return found == sizes.end() ? QSize(1440, 900) : found->second;
+}
+
+QImage blank(QSize size, double scale) {
+    QImage image(QSize(static_cast<int>(std::lround(size.width() * scale)),
+                       static_cast<int>(std::lround(size.height() * scale))),
+                 QImage::Format_ARGB32_Premultiplied);
+    image.setDevicePixelRatio(scale);
+    image.fill(Theme::current().color(Token::Page));
+    return image;
+}
+
+QImage grabbed(QWidget& widget, QSize size, double scale) {
+    widget.resize(size);
+    widget.show();
+    // Layouts settle in the event loop; nothing else is waited for.
+    for (int i = 0; i < 3; ++i)
+        QApplication::processEvents(QEventLoop::ExcludeUserInputEvents);
+    auto image = blank(size, scale);
+    widget.render(&image);
+    return image;
+}
+
+std::optional<base::DrinkId> drinkNamed(const WorkbookSession& book, const QString& name) {
+    for (const auto& summary : book.shelf())
+        if (!summary.binned &&
+            (name.isEmpty() || fromCore(summary.name).compare(name, Qt::CaseInsensitive) == 0))
+            return summary.id;
+    return std::nullopt;
+}
+
+// Draws one of the drawings alone, through the routine that paper uses too.
+QImage drawingOf(const RenderRequest& request, const DrinkHistory& history, DraftSession& draft, QSize size) {
+    auto image = blank(size, request.scale);
+    QPainter painter(&image);
+    const QRectF box(QPointF(0, 0), QSizeF(size));
+    const auto& look = Theme::current().look();
+    const auto& now = draft.now();
+    if (request.view == u"glass") {
+        paintGlass(painter, box, glassValues(now.spec, now.readings, now.contributions), look);
+    } else if (request.view == u"balance") {
+        paintBalance(painter, box, balanceValues(u"draft"_s, now.spec, now.readings, history.revisions()),
+                     look);
+    } else {
+        auto trail = trailOf(history);
+        trail.marks.push_back(draftMark(history, draft));
+        paintWholeTrail(painter, box, trail, look);
+    }
+    return image;
+}
+
+} // namespace
+
+QStringList renderViews() {
+    return {u"bench"_s, u"side-by-side"_s, u"tasting"_s, u"trail"_s, u"glass"_s, u"balance"_s};
+}
+
+tl::expected<QImage, QString> renderView(const RenderRequest& request) {
+    if (!renderViews().contains(request.view))
+        return tl::unexpected(
+            u"There is no view “%1”; there are %2."_s.arg(request.view, renderViews().join(u", "_s)));
+    if (!(request.scale > 0) || request.scale > 8)
+        return tl::unexpected(u"The scale must lie above 0 and not above 8."_s);
+    const ThemeHeld theme(request.dark);
+    const QSize size = request.size.isEmpty() ? usualSize(request.view) : request.size;
+
+    MainWindow window;
+    auto& desk = window.desk();
+    QString failure;
+    QObject::connect(&desk, &Desk::failed, &window, [&](const Sentence& sentence) {
+        failure = QString(sentence.fact + u' ' + sentence.consequence).trimmed();
+    });
+    if (!desk.openBook(request.workbook, store::OpenMode::ReadOnly)) return tl::unexpected(failure);
+    const auto drink = drinkNamed(*desk.book(), request.drink);
+    if (!drink)
+        return tl::unexpected(request.drink.isEmpty() ? u"The book has no drink yet."_s
+                                                      : u"The book has no drink “%1”."_s.arg(request.drink));
+    if (!desk.openDrink(*drink) || !desk.draft()) return tl::unexpected(failure);
+    auto& book = desk.book()->book();
+    const auto now = desk.book()->clock().now();
+
+    if (request.view == u"bench") return grabbed(window, size, request.scale);
+    if (request.view == u"side-by-side") {
+        const auto columns = usualColumns(book, *drink);
+        if (columns.size() < 2)
+            return tl::unexpected(u"There is one version of this drink: nothing to set beside it."_s);
+        auto* page = new SideBySidePage;
+        page->setValues(loadSideBySide(book, *drink, columns, now));
+        window.showPage(page);
+        return grabbed(window, size, request.scale);
+    }
+    DrinkHistory history;
+    history.setDraft(desk.draft());
+    if (request.view == u"tasting") {
+        if (history.revisions().empty())
+            return tl::unexpected(u"Nothing of this drink is kept yet: keep it, then taste it."_s);
+        const auto sheet = loadTastingSheet(book, history.revisions().back().id, now);
+        if (!sheet) return tl::unexpected(u"The newest revision cannot be read."_s);
+        auto* page = new TastingPage;
+        page->setSheet(*sheet);
+        window.showPage(page);
+        return grabbed(window, size, request.scale);
+    }
+    return drawingOf(request, history, *desk.draft(), size);
+}
+
+} // namespace stillroom::ui

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <QImage>
+#include <QSize>
+#include <QString>
+#include <QStringList>
+
+#include <tl/expected.hpp>
+
+namespace stillroom::ui {
+
+struct RenderRequest {
+    QString view;     // one of renderViews()
+    QString workbook; // path; opened read-only, nothing in it changes
+    QString drink;    // by name, case aside; empty: the first on the shelf
+    QSize size;       // in pixels at scale 1; empty: the view's usual one
+    double scale = 1; // device pixels for one of those
+    bool dark = false;
+};
+
+// "bench", "side-by-side", "tasting", "trail", "glass", "balance".
+QStringList renderViews();
+
+// Draws a view as the program shows it. Needs a QApplication (the offscreen platform will do) and puts the
+// theme back as it was. The error is a sentence for a person: what is wrong, and with what.
+tl::expected<QImage, QString> renderView(const RenderRequest& request);
+
+} // namespace stillroom::ui
