@@ -73,6 +73,12 @@ bool namesTheDrink(const TokenLine& line, std::size_t i) {
     return line.at(i).kind == TokenKind::Digits;
 }
 
+// "Ice" on a line of its own is an ingredient as often as a label; these need their colon.
+bool standsWithoutColon(Section section) {
+    return section == Section::Ingredients || section == Section::Method || section == Section::Garnish ||
+           section == Section::Notes || section == Section::Glass || section == Section::Technique;
+}
+
 bool isEnd(const Token& t) {
     return t.isMark(":") || t.isMark("–") || t.isMark("-");
 }
@@ -105,7 +111,7 @@ Heading headingAt(const TokenLine& line, std::size_t first, std::size_t last) {
         const bool colon = after < last && line.at(after).isMark(":");
         const bool dash = after < last && isEnd(line.at(after)) && line.at(after).gap != Gap::None;
         if (colon || dash) best = {found->second, after + 1, {}};
-        if (alone) best = {found->second, after, {}};
+        if (alone && standsWithoutColon(found->second)) best = {found->second, after, {}};
     }
     if (best.section != Section::None) return best;
     const std::size_t name = forThe(line, first);

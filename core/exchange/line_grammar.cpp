@@ -245,6 +245,7 @@ class Grammar {
             applyContainer(*container);
             return;
         }
+        m_numberAt = m_at;
         auto number = readNumber(m_line, m_at);
         if (number && number->next > m_last) number.reset();
         if (number && number->refusal) {
@@ -284,11 +285,31 @@ class Grammar {
         m_draft.number = std::move(number);
         if (m_draft.number->vague) m_draft.note(m_draft.number->vagueWord);
         m_at = i;
+        if (takeLength()) return;
         if (isTimes(tok(m_at)) && takeMultiplied()) return;
         if (m_draft.number->vague && tok(m_at).isWord("of")) ++m_at;
         takeBracketBeforeUnit();
         takeQualifiers(true);
         takeUnit();
+    }
+
+    // "2-inch piece of ginger": the figure is a length; how many pieces is not said
+    bool takeLength() {
+        std::size_t i = m_at;
+        if (tok(i).isMark("-") && tok(i).isTight()) ++i;
+        const Token& t = tok(i);
+        if (!t.isWord("inch") && !t.isWord("inches") && !t.isWord("cm") && !t.isWord("mm") &&
+            !t.isMark("\"") && !t.isMark("”"))
+            return false;
+        m_draft.note(m_line.slice(m_numberAt, i + 1));
+        m_draft.doubt(DoubtCode::MeasureGuessed, DoubtWeight::Ask, m_draft.notes.back());
+        m_draft.number.reset();
+        m_draft.numberMissing = true;
+        m_at = i + 1;
+        if (tok(m_at).isMark("-")) ++m_at;
+        if (tok(m_at).isWord("piece") || tok(m_at).isWord("knob") || tok(m_at).isWord("length")) ++m_at;
+        if (tok(m_at).isWord("of") && m_at + 1 < m_last) ++m_at;
+        return true;
     }
 
     // "2 x 25 ml gin": 25 ml, twice
@@ -405,7 +426,12 @@ class Grammar {
             return;
         const bool qualified = m_draft.qualifier != spec::Qualifier::None;
         const bool linked = isLinkAt(unit->next);
-        if (!unit->standsAlone && !linked && !qualified) return;
+        if (!unit->standsAlone && !linked && !qualified) {
+            // "oz gin": a measure whose number is missing
+            if (isVolume(unit->word) && !m_prefixRole)
+                m_draft.doubt(DoubtCode::NumberUnclear, DoubtWeight::Ask, m_line.slice(m_at, unit->next));
+            return;
+        }
         // single letters and short forms need a number
         if (m_line.raw(m_at).size() < 3 && !linked) return;
         m_draft.unit = *unit;
@@ -670,6 +696,7 @@ class Grammar {
 
     const TokenLine& m_line;
     std::size_t m_at;
+    std::size_t m_numberAt = 0;
     std::size_t m_last;
     const ReadOptions& m_options;
     LineDraft m_draft;

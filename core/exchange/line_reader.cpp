@@ -15,9 +15,9 @@ constexpr std::size_t kLongestLine = 4000;
 constexpr std::size_t kShownOfLongLine = 400;
 
 bool isBullet(const Token& t) {
-    static constexpr std::string_view kBullets[] = {"•", "·", "*", "‣", "◦", "●", "○", "▪", "■",
-                                                    "□", "☐", "–", "-", "»", ">", "→", "✓", "✔",
-                                                    "♦", "¤", "›", "—", "∙", "⁃", "☑", "+"};
+    static constexpr std::string_view kBullets[] = {"•", "·", "*", "‣", "◦", "●", "○",  "▪", "■", "□",
+                                                    "☐", "–", "-", "»", ">", "→", "✓",  "✔", "♦", "¤",
+                                                    "›", "—", "∙", "⁃", "☑", "+", "\"", "“", "„", "«"};
     if (t.kind == TokenKind::Symbol) return true;
     if (t.kind != TokenKind::Mark) return false;
     for (const std::string_view bullet : kBullets)
@@ -67,7 +67,13 @@ std::size_t afterDecoration(const TokenLine& line) {
 
 std::size_t beforeDecoration(const TokenLine& line, std::size_t first) {
     std::size_t last = line.size();
-    while (last > first + 1 && line.at(last - 1).isMark("*"))
+    const bool quoted = first > 0 && (line.at(first - 1).isMark("\"") || line.at(first - 1).isMark("“") ||
+                                      line.at(first - 1).isMark("„") || line.at(first - 1).isMark("«"));
+    const auto closes = [&](const Token& t) {
+        return t.isMark("*") ||
+               (quoted && (t.isMark("\"") || t.isMark("”") || t.isMark("“") || t.isMark("»")));
+    };
+    while (last > first + 1 && closes(line.at(last - 1)))
         --last;
     return last;
 }

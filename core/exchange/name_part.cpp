@@ -29,7 +29,8 @@ bool isTrailingMark(const Token& t) {
 // A mark between the measure and the name: "2 oz: gin", "2 oz – gin".
 bool leadsNothing(const Token& mark, const Token& next) {
     if (mark.isMark(",") || mark.isMark(":") || mark.isMark(";")) return true;
-    return (mark.isMark("-") || mark.isMark("–") || mark.isMark("=")) && !next.isTight();
+    const bool dash = mark.isMark("-") || mark.isMark("–");
+    return (dash && mark.isTight()) || ((dash || mark.isMark("=")) && !next.isTight());
 }
 
 class NamePart {

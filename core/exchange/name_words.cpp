@@ -92,24 +92,24 @@ void addSolids(Table& t) {
     Entry solid;
     solid.form = NameForm::Solid;
     add(t, solid,
-        {"sugar",      "sugars",     "zucker",     "sucre",        "azucar",    "zucchero",  "suiker",
-         "acucar",     "salt",       "salz",       "sel",          "sal",       "sale",      "acid",
-         "acids",      "saure",      "powder",     "pulver",       "flour",     "cocoa",     "kakao",
-         "cacao",      "chocolate",  "schokolade", "chocolat",     "cinnamon",  "zimt",      "nutmeg",
-         "muskat",     "muscade",    "cardamom",   "allspice",     "mace",      "saffron",   "turmeric",
-         "pepper",     "pfeffer",    "poivre",     "ginger",       "ingwer",    "gingembre", "jengibre",
-         "zenzero",    "galangal",   "lemongrass", "gelatin",      "gelatine",  "agar",      "pectin",
-         "gum",        "xanthan",    "lecithin",   "maltodextrin", "ice",       "eis",       "glace",
-         "hielo",      "ghiaccio",   "almonds",    "nuts",         "hazelnuts", "walnuts",   "pecans",
-         "pistachios", "peanuts",    "coconut",    "oats",         "rice",      "corn",      "barley",
-         "hibiscus",   "flowers",    "petals",     "seeds",        "seed",      "zest",      "zests",
-         "peels",      "rinds",      "rind",       "bacon",        "cheese",    "hops",      "wormwood",
-         "gentian",    "root",       "bark",       "leaves",       "herbs",     "celery",    "rhubarb",
-         "fennel",     "beetroot",   "carrot",     "carrots",      "cane",      "muscovado", "demerara",
-         "turbinado",  "jaggery",    "piloncillo", "dextrose",     "fructose",  "glucose",   "lactose",
-         "isomalt",    "erythritol", "spices",     "tealeaves",    "grounds",   "beans",     "crumbs",
-         "nibs",       "chips",      "raisins",    "sultanas",     "vanilla",   "tamarind",  "chili",
-         "chilli",     "paprika",    "cayenne",    "cumin",        "coriander", "anise",     "licorice"});
+        {"sugar",      "sugars",     "zucker",       "sucre",     "azucar",    "zucchero", "suiker",
+         "acucar",     "salt",       "salz",         "sel",       "sal",       "sale",     "acid",
+         "acids",      "saure",      "powder",       "pulver",    "flour",     "cocoa",    "kakao",
+         "cacao",      "chocolate",  "schokolade",   "chocolat",  "cinnamon",  "zimt",     "muskat",
+         "muscade",    "cardamom",   "allspice",     "mace",      "saffron",   "turmeric", "pepper",
+         "pfeffer",    "poivre",     "ginger",       "ingwer",    "gingembre", "jengibre", "zenzero",
+         "galangal",   "lemongrass", "gelatin",      "gelatine",  "agar",      "pectin",   "gum",
+         "xanthan",    "lecithin",   "maltodextrin", "ice",       "eis",       "glace",    "hielo",
+         "ghiaccio",   "almonds",    "nuts",         "hazelnuts", "walnuts",   "pecans",   "pistachios",
+         "peanuts",    "coconut",    "oats",         "rice",      "corn",      "barley",   "hibiscus",
+         "flowers",    "petals",     "seeds",        "seed",      "zest",      "zests",    "peels",
+         "rinds",      "rind",       "bacon",        "cheese",    "hops",      "wormwood", "gentian",
+         "root",       "bark",       "leaves",       "herbs",     "celery",    "rhubarb",  "fennel",
+         "beetroot",   "carrot",     "carrots",      "cane",      "muscovado", "demerara", "turbinado",
+         "jaggery",    "piloncillo", "dextrose",     "fructose",  "glucose",   "lactose",  "isomalt",
+         "erythritol", "spices",     "tealeaves",    "grounds",   "beans",     "crumbs",   "nibs",
+         "chips",      "raisins",    "sultanas",     "vanilla",   "tamarind",  "chili",    "chilli",
+         "paprika",    "cayenne",    "cumin",        "coriander", "anise",     "licorice"});
     Entry herb = solid;
     herb.herb = true;
     add(t, herb, {"mint",    "minze",    "menthe",   "menta",     "hierbabuena", "basil",    "basilikum",
@@ -122,21 +122,23 @@ void addCountables(Table& t) {
     Entry thing;
     thing.form = NameForm::Countable;
     add(t, thing,
-        {"clove",       "cloves",   "pod",      "pods",        "stick",        "sticks",         "bean",
-         "star",        "stars",    "nutmegs",  "olive",       "olives",       "onion",          "onions",
-         "peel",        "twist",    "twists",   "wheel",       "wheels",       "strip",          "strips",
-         "coin",        "coins",    "chunk",    "chunks",      "ring",         "rings",          "round",
-         "rounds",      "piece",    "pieces",   "bunch",       "head",         "stalk",          "stalks",
-         "rib",         "ribs",     "bag",      "bags",        "teabag",       "teabags",        "peppercorn",
-         "peppercorns", "berry",    "chillies", "chilies",     "chiles",       "chile",          "jalapeno",
-         "jalapenos",   "biscuit",  "biscuits", "marshmallow", "marshmallows", "cookie",         "cookies",
-         "date",        "dates",    "cucumber", "cucumbers",   "gurke",        "tomato",         "tomatoes",
-         "radish",      "gherkin",  "pickle",   "caper",       "walnut",       "almond",         "hazelnut",
-         "flower",      "blossoms", "shell",    "shells",      "quarter",      "quarters",       "halves",
-         "segment",     "segments", "zeste",    "zestes",      "scheibchen",   "nelken",         "nelke",
-         "clavos",      "chiodi",   "ramas",    "stecca",      "zimtstange",   "zimtstangen",    "bande",
-         "ball",        "balls",    "stone",    "stones",      "juniper",      "juniperberries", "oyster",
-         "oysters",     "plant",    "pinecone", "spear",       "spears"});
+        {"clove",        "cloves",         "pod",        "pods",        "stick",    "sticks",   "bean",
+         "star",         "stars",          "nutmeg",     "bunches",     "knob",     "knobs",    "thumb",
+         "handle",       "slivers",        "sliver",     "curl",        "spiral",   "nutmegs",  "olive",
+         "olives",       "onion",          "onions",     "peel",        "twist",    "twists",   "wheel",
+         "wheels",       "strip",          "strips",     "coin",        "coins",    "chunk",    "chunks",
+         "ring",         "rings",          "round",      "rounds",      "piece",    "pieces",   "bunch",
+         "head",         "stalk",          "stalks",     "rib",         "ribs",     "bag",      "bags",
+         "teabag",       "teabags",        "peppercorn", "peppercorns", "berry",    "chillies", "chilies",
+         "chiles",       "chile",          "jalapeno",   "jalapenos",   "biscuit",  "biscuits", "marshmallow",
+         "marshmallows", "cookie",         "cookies",    "date",        "dates",    "cucumber", "cucumbers",
+         "gurke",        "tomato",         "tomatoes",   "radish",      "gherkin",  "pickle",   "caper",
+         "walnut",       "almond",         "hazelnut",   "flower",      "blossoms", "shell",    "shells",
+         "quarter",      "quarters",       "halves",     "segment",     "segments", "zeste",    "zestes",
+         "scheibchen",   "nelken",         "nelke",      "clavos",      "chiodi",   "ramas",    "stecca",
+         "zimtstange",   "zimtstangen",    "bande",      "ball",        "balls",    "stone",    "stones",
+         "juniper",      "juniperberries", "oyster",     "oysters",     "plant",    "pinecone", "spear",
+         "spears"});
     Entry fruit = thing;
     fruit.fruit = true;
     add(t, fruit,
@@ -263,9 +265,17 @@ Head headOf(const TokenLine& line, std::size_t first, std::size_t last) {
 NameSense senseOf(const TokenLine& line, std::size_t first, std::size_t last) {
     NameSense sense;
     std::size_t end = first; // up to a bracket, comma or "or"
-    while (end < last && !line.at(end).isMark("(") && !line.at(end).isMark(",") && !line.at(end).isWord("or"))
+    while (end < last && !line.at(end).isMark("(") && !line.at(end).isMark(","))
         ++end;
     if (end == first) end = last;
+    // "egg white or aquafaba" is what it names first, "lemon or lime juice" what it names last
+    std::size_t choice = first;
+    while (choice < end && !line.at(choice).isWord("or"))
+        ++choice;
+    if (choice > first && choice < end) {
+        const Head head = headOf(line, first, choice);
+        if (head.entry != nullptr && !head.entry->fruit) end = choice;
+    }
     std::size_t link = first;
     while (link < end && !isLink(line.at(link)))
         ++link;
@@ -281,6 +291,12 @@ NameSense senseOf(const TokenLine& line, std::size_t first, std::size_t last) {
         sense.bitters |= entry != nullptr && entry->bitters;
     }
     if (head.entry == nullptr) return sense;
+    // "2 sticks cinnamon", "1 bunch mint": what is counted stands first
+    if (head.entry->form == NameForm::Solid && line.at(first).kind == TokenKind::Word) {
+        const Entry* lead = find(line.at(first).folded);
+        if (lead != nullptr && lead->form == NameForm::Countable && !lead->fruit && !lead->pourable)
+            head.entry = lead;
+    }
     sense.form = head.entry->form;
     sense.herb = head.entry->herb;
     sense.strong = head.entry->strong;
