@@ -57,6 +57,7 @@ class Bindings {
 //   which is wider than what can really happen.
 // - Parts without a target: concentrations hold, sums are Unknown. Another measured line beside them is
 //   then weighed against 90 ml of parts a serve, and marked an estimate.
+// - Built is over ice unless its words, its glass or a hot line say otherwise: then no water is added.
 // - No technique and no ice: no water, Dilution is NotApplicable. Ice without a technique: Unknown.
 Readings evaluate(const Spec& spec, const Bindings& bindings);
 // The two steps in one, for callers that read a spec once.

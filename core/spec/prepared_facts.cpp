@@ -122,18 +122,30 @@ PerUnit liquidPerMl(const FactState& facts, std::uint8_t atLargest) {
     return fitted;
 }
 
+// Whether the figures are a whole analysis, so that what is left of the kilogram is moisture; else it is
+// solids of no stated kind.
+bool isAnalysed(const FactState& facts) {
+    return facts.otherSolidsGPerL || (facts.fatGPerL && facts.proteinGPerL);
+}
+
 PerUnit dryPerGram(const FactState& facts, std::uint8_t atLargest) {
     if (!facts.soluble) return {};
     constexpr double kWhole = 1000; // g per kg: all of it
-    const double sugar = (atLargest & kSugarFact) != 0 ? kWhole : typical(facts.sugarGPerL);
-    const double acid = (atLargest & kAcidFact) != 0 ? kWhole : typical(facts.acidGPerL);
+    const double known = solutes(facts, typical(facts.sugarGPerL), typical(facts.acidGPerL)).totalGrams();
+    const double rest = std::max(kWhole - known, 0.0);
+    const double mostAcid = isAnalysed(facts) ? std::min(rest, kLargestAcidGPerL) : rest;
+    const bool sugarOpen = (atLargest & kSugarFact) != 0;
+    const bool acidOpen = (atLargest & kAcidFact) != 0;
+    const double acid = acidOpen ? mostAcid : typical(facts.acidGPerL);
+    const double sugar = sugarOpen ? rest - (acidOpen ? acid : 0) : typical(facts.sugarGPerL);
     Composition c = solutes(facts, sugar, acid);
     const double stated = c.totalGrams();
-    if (stated < kWhole) c[Substance::OtherSolids] += kWhole - stated;
-    const double share = 1.0 / std::max(stated, kWhole);
+    const Substance left = isAnalysed(facts) ? Substance::Water : Substance::OtherSolids;
+    if (stated < kWhole) c[left] += kWhole - stated;
     Composition perGram;
-    perGram.addScaled(c, share);
-    return {perGram, stated > kWhole * 1.01 && atLargest == 0};
+    perGram.addScaled(c, 1.0 / std::max(stated, kWhole));
+    constexpr double kRounding = 1.01; // figures of an analysis may sum a little past the whole
+    return {perGram, stated > kWhole * kRounding && atLargest == 0};
 }
 
 std::uint8_t unknownFacts(const FactState& facts) {
@@ -184,6 +196,8 @@ PreparedFacts prepare(const FactState& facts) {
         if ((set & ~p.unknown) != 0) continue;
         const PerUnit unit = facts.dry ? dryPerGram(facts, set) : liquidPerMl(facts, set);
         p.totals[set] = totalsOf(unit.composition);
+        // A stated density holds whatever the liquid is made of.
+        if (!facts.dry && facts.densityKgPerM3) p.totals[set].massG = p.totals[0].massG;
         if (set == 0) {
             p.perUnit = unit.composition;
             p.assumed = unit.assumed;

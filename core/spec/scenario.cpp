@@ -4,6 +4,8 @@
 #include "core/physics/ethanol_water.h"
 
 #include <algorithm>
+#include <iterator>
+#include <string_view>
 
 namespace stillroom::spec {
 
@@ -232,8 +234,40 @@ Water onCurve(IceMethod method, Strength before) noexcept {
     return {marked.value, true, marked.estimate};
 }
 
-Water waterOf(const Method& method, Strength before, const Scenario& scenario,
-              Questions& questions) noexcept {
+bool says(std::string_view text, std::string_view word) noexcept {
+    const auto lower = [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; };
+    return std::search(text.begin(), text.end(), word.begin(), word.end(),
+                       [&](char a, char b) { return lower(a) == b; }) != text.end();
+}
+
+bool isPouredHot(const Line& line) noexcept {
+    if (says(line.name, "boiling") || says(line.note, "boiling")) return true;
+    if (!says(line.name, "hot ") && line.note != "hot") return false;
+    constexpr std::string_view kDrinks[] = {"water", "coffee", "tea",   "chocolate", "cocoa",
+                                            "milk",  "cider",  "juice", "wine",      "broth"};
+    return std::any_of(std::begin(kDrinks), std::end(kDrinks),
+                       [&line](std::string_view drink) { return says(line.name, drink); });
+}
+
+// "Build" is said of a tall drink over ice and of a toddy in a warm mug. Without a word about ice, one of
+// warmth decides; without either it is the usual drink over ice, as an estimate.
+bool isBuiltWarm(const Spec& spec) noexcept {
+    if (!spec.method.ice.empty()) return false;
+    const std::string& text = spec.method.text;
+    return says(text, "warm") || says(text, "hot") || says(text, "no ice") || says(text, "without ice") ||
+           says(spec.glass, "warm") || says(spec.glass, "heatproof") ||
+           std::any_of(spec.lines.begin(), spec.lines.end(), isPouredHot);
+}
+
+Water built(const Spec& spec, Strength before) noexcept {
+    if (isBuiltWarm(spec)) return {};
+    Water water = onCurve(IceMethod::Built, before);
+    water.estimate = water.estimate || (spec.method.ice.empty() && !spec.method.text.empty());
+    return water;
+}
+
+Water waterOf(const Spec& spec, Strength before, const Scenario& scenario, Questions& questions) noexcept {
+    const Method& method = spec.method;
     if (method.dilution && method.dilution->origin != DilutionOrigin::Predicted &&
         method.dilution->ratio >= 0)
         return {method.dilution->ratio, true, false};
@@ -243,7 +277,7 @@ Water waterOf(const Method& method, Strength before, const Scenario& scenario,
     case Technique::Shake:
         return onCurve(IceMethod::Shaken, before);
     case Technique::Build:
-        return onCurve(IceMethod::Built, before);
+        return built(spec, before);
     case Technique::Throw:
         return fixedWater(kThrownRatio);
     case Technique::Blend:
@@ -271,9 +305,9 @@ Strength strengthOf(const Totals& totals, double ml) noexcept {
 
 } // namespace
 
-double predictedDilution(const Method& method, Strength before) noexcept {
+double predictedDilution(const Spec& spec, Strength before) noexcept {
     Questions unused;
-    return waterOf(method, before, {}, unused).ratio;
+    return waterOf(spec, before, {}, unused).ratio;
 }
 
 Pass pass(const Spec& spec, const Bindings::Data& data, const Scenario& scenario) noexcept {
@@ -293,7 +327,7 @@ Pass pass(const Spec& spec, const Bindings::Data& data, const Scenario& scenario
     out.volumeMl[1] = out.volumeMl[0];
     if (out.volumeMl[0] > 0) {
         const Water water =
-            waterOf(spec.method, strengthOf(measured.totals, out.volumeMl[0]), scenario, out.questions);
+            waterOf(spec, strengthOf(measured.totals, out.volumeMl[0]), scenario, out.questions);
         out.dilution = water.ratio;
         out.waterApplies = water.applies;
         out.waterEstimate = water.estimate;

@@ -62,7 +62,7 @@ struct Pass {
 Pass pass(const Spec& spec, const Bindings::Data& data, const Scenario& scenario) noexcept;
 
 // The ratio a method is predicted to add to a mix of this strength; 0 where no method is known.
-double predictedDilution(const Method& method, quantity::Strength before) noexcept;
+double predictedDilution(const Spec& spec, quantity::Strength before) noexcept;
 
 // Told of every line that stays in the drink: its index and how much, in the units of its facts.
 class LineListener {

@@ -221,3 +221,52 @@ TEST_CASE("parts fill the target and without one only shares are known", "[spec]
     d.partTargetMl = 90;
     CHECK(value(shelf.read(d), Stage::Measured, Quantity::PouredVolume) == Approx(90 + 2 * 0.92 / 6));
 }
+
+TEST_CASE("a drink built hot gains no water and one built over ice does", "[spec][evaluate]") {
+    Shelf shelf = sourShelf();
+    shelf.put("hot water", {{0}, {0}, {0}}).put("hot sauce", {{0}, {0}, {0}});
+    const auto ratio = [&shelf](const spec::Spec& d) {
+        return shelf.read(d)[Stage::Mixed][Quantity::Dilution].value;
+    };
+    auto d = drink({line("gin", 40), line("syrup", 10)}, Technique::Build);
+    CHECK(ratio(d) == 0.24);
+    d.method.text = "Build in a Warmed mug.";
+    CHECK(ratio(d) == 0);
+    d.method.text = "Build in the glass.";
+    CHECK(ratio(d) == 0.24);
+    CHECK(shelf.read(d)[Stage::Mixed][Quantity::Dilution].estimate);
+    d.lines.push_back(line("hot sauce", 1));
+    CHECK(ratio(d) == 0.24);
+    d.lines.push_back(line("hot water", 100));
+    CHECK(ratio(d) == 0);
+    d.method.ice = "cubes";
+    CHECK(ratio(d) == 0.24);
+}
+
+TEST_CASE("what is left of an analysed dry good is moisture", "[spec][evaluate]") {
+    Shelf shelf;
+    auto ice = shelf.ingredient("ice cream");
+    ice.facts.dry = true;
+    ice.facts.sugarGPerL = fact(212);
+    ice.facts.fatGPerL = fact(110);
+    ice.facts.proteinGPerL = fact(35);
+    ice.facts.otherSolidsGPerL = fact(9);
+    shelf.larder.put(ice);
+    const auto r = shelf.read(drink({line("ice cream", 100, Measure::G)}));
+    // 63.4 g of water (63.5 ml) + 21.2 g of sugar (13.1 ml) + 11 g fat × 1.087 + 3.5 g protein × 0.735 +
+    // 0.9 g ash × 0.4 = 91.5 ml.
+    CHECK(r[Stage::Measured][Quantity::Volume].value == Approx(91.5).margin(0.2));
+    CHECK(r[Stage::Measured][Quantity::Mass].value == Approx(100));
+    CHECK(r[Stage::Measured][Quantity::Brix].bound == Bound::Exact);
+}
+
+TEST_CASE("a stated density holds although a fact is missing", "[spec][bounds]") {
+    Shelf shelf = sourShelf();
+    auto liqueur = shelf.ingredient("liqueur");
+    liqueur.facts = factsOf({{25}, {240}, {}});
+    liqueur.facts.densityKgPerM3 = fact(1061);
+    shelf.larder.put(liqueur);
+    const auto r = shelf.read(drink({line("gin", 30), line("liqueur", 60)}));
+    CHECK(r[Stage::Measured][Quantity::Mass].bound == Bound::Exact);
+    CHECK(r[Stage::Measured][Quantity::Acid].bound == Bound::AtLeast);
+}
