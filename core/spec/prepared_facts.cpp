@@ -133,7 +133,8 @@ PerUnit dryPerGram(const FactState& facts, std::uint8_t atLargest) {
     constexpr double kWhole = 1000; // g per kg: all of it
     const double known = solutes(facts, typical(facts.sugarGPerL), typical(facts.acidGPerL)).totalGrams();
     const double rest = std::max(kWhole - known, 0.0);
-    const double mostAcid = isAnalysed(facts) ? std::min(rest, kLargestAcidGPerL) : rest;
+    constexpr double kLargestFoodAcid = 30; // g per kg; from memory: fruit, lemon and lime aside
+    const double mostAcid = isAnalysed(facts) ? std::min(rest, kLargestFoodAcid) : rest;
     const bool sugarOpen = (atLargest & kSugarFact) != 0;
     const bool acidOpen = (atLargest & kAcidFact) != 0;
     const double acid = acidOpen ? mostAcid : typical(facts.acidGPerL);
