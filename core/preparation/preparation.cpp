@@ -159,6 +159,14 @@ void inherit(Made& made, const Spec& spec, const Bindings& bindings) {
     if (!complete && made.facts.allergens) addUnique(made.facts.tags, {larder::kAllergensIncomplete});
 }
 
+// "Stir until dissolved" is not stirring on ice: a preparation gains melt water only where ice is named.
+Spec withoutUnsaidIce(const Spec& spec) {
+    Spec made = spec;
+    if (made.method.ice.empty() && !made.method.dilution)
+        made.method.dilution = spec::DilutionEntry{0, spec::DilutionOrigin::Typed, {}};
+    return made;
+}
+
 std::optional<quantity::Cost> wholeCost(const spec::Readings& readings, int serves) {
     const Reading& cost = readings[spec::Stage::Served][Quantity::Cost];
     if (cost.bound != Bound::Exact) return std::nullopt;
@@ -173,7 +181,8 @@ YieldEntry yieldOf(const Spec& spec) {
     return entry;
 }
 
-std::optional<Made> make(const Spec& spec, const Bindings& bindings, const YieldEntry& yield) {
+std::optional<Made> make(const Spec& written, const Bindings& bindings, const YieldEntry& yield) {
+    const Spec spec = withoutUnsaidIce(written);
     const Composition whole = spec::compositionOf(spec, bindings, spec::Stage::Served);
     if (!(whole.totalGrams() > 0)) return std::nullopt;
     const spec::Readings readings = spec::evaluate(spec, bindings);

@@ -181,3 +181,11 @@ TEST_CASE("a range in a preparation is a range in its facts", "[preparation]") {
     CHECK(facts->sugarGPerL->low < facts->sugarGPerL->high);
     CHECK(facts->sugarGPerL->high == Approx(614.83).margin(0.1));
 }
+
+TEST_CASE("stirring until dissolved is not stirring on ice", "[preparation]") {
+    auto d = syrup(500, 500);
+    d.method.technique = spec::Technique::Stir;
+    CHECK(made(kitchen(), d)->yield.ml() == Approx(813.238).margin(0.08));
+    d.method.ice = "cubes";
+    CHECK(made(kitchen(), d)->yield.ml() > 1000);
+}
