@@ -79,12 +79,13 @@ void GaugesPanel::refresh() {
     if (m_revision) {
         const auto& spec = m_revision->spec;
         m_glass->setValues(glassValues(spec, m_revision->readings, m_revisionBrings));
-        m_map->setValues(
-            balanceValues(QStringLiteral("r%1").arg(m_revision->number), spec, m_revision->readings, {}));
+        m_map->setValues(balanceValues(QStringLiteral("r%1").arg(m_revision->number), spec,
+                                       m_revision->readings, m_history.wayTo(m_revision->parent)));
     } else {
         const auto& now = m_session->now();
         m_glass->setValues(glassValues(now.spec, now.readings, now.contributions));
-        m_map->setValues(balanceValues(tr("draft"), now.spec, now.readings, m_history.revisions()));
+        m_map->setValues(
+            balanceValues(tr("draft"), now.spec, now.readings, m_history.wayTo(m_session->draft().basedOn)));
     }
     placeColumns();
 }

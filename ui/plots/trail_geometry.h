@@ -66,8 +66,9 @@ struct TrailGeometry {
     double laneY(int lane) const; // without room for words all branches share one line
 };
 
-// Room a mark's words take, at most `kTrailTextMost` pixels at 100 %. Costly for many marks: keep it.
+// Room a mark's words take, at most this many pixels at 100 %. Costly for many marks: keep it.
 inline constexpr double kTrailTextMost = 186;
+inline constexpr double kBranchTextMost = 260;
 // `beside`: on a branch the words stand beside the mark, not under it.
 double trailTextWidth(const TrailMark& mark, bool beside, const Look& look);
 QString trailReason(const TrailMark& mark); // "set aside: hid the smoke"

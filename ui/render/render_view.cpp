@@ -9,6 +9,7 @@
 #include "ui/plots/glass_drawing.h"
 #include "ui/plots/trail.h"
 #include "ui/text/border.h"
+#include "ui/theme/banner.h"
 #include "ui/theme/theme.h"
 
 #include <QApplication>
@@ -128,6 +129,7 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
         return tl::unexpected(request.drink.isEmpty() ? u"The book has no drink yet."_s
                                                       : u"The book has no drink “%1”."_s.arg(request.drink));
     if (!desk.openDrink(*drink) || !desk.draft()) return tl::unexpected(failure);
+    window.banner().show(BannerKind::Caution, {}); // that the book is read-only is no part of the picture
     auto& book = desk.book()->book();
     const auto now = desk.book()->clock().now();
 

@@ -33,6 +33,16 @@ void DrinkHistory::reload() {
     Q_EMIT reloaded();
 }
 
+std::vector<history::Revision> DrinkHistory::wayTo(const std::optional<base::RevisionId>& id,
+                                                   std::size_t most) const {
+    std::vector<history::Revision> way;
+    for (const auto* at = id ? revision(*id) : nullptr; at && way.size() < most;
+         at = at->parent ? revision(*at->parent) : nullptr)
+        way.push_back(*at);
+    std::reverse(way.begin(), way.end());
+    return way;
+}
+
 const history::Revision* DrinkHistory::revision(base::RevisionId id) const {
     const int at = indexOf(id);
     return at < 0 ? nullptr : &m_revisions[static_cast<std::size_t>(at)];

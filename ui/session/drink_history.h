@@ -26,6 +26,9 @@ class DrinkHistory : public QObject {
     const history::Revision* revision(base::RevisionId id) const;
     const std::vector<tasting::Tasting>& tastings(base::RevisionId id) const;
     QString initials(base::PersonId person) const;
+    // This revision and the last few that led to it, oldest first: other branches are no part of its way.
+    std::vector<history::Revision> wayTo(const std::optional<base::RevisionId>& id,
+                                         std::size_t most = 6) const;
     // As it stands in the list; −1: not there.
     int indexOf(base::RevisionId id) const;
 

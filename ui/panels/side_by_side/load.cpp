@@ -58,12 +58,14 @@ std::optional<SideColumn> columnOf(const store::Workbook& book, const SideRef& r
 std::vector<SideRef> usualColumns(const store::Workbook& book, base::DrinkId drink) {
     const auto revisions = book.revisions(drink);
     const auto drafts = book.drafts(drink);
-    if (!drafts.empty()) {
-        const auto& draft = drafts.back();
+    // The draft worked on last that says something else than what it stands on.
+    const history::Draft* changed = nullptr;
+    for (const auto& draft : drafts)
         for (const auto& revision : revisions)
-            if (draft.basedOn == revision.id && !(draft.spec == revision.spec))
-                return {{revision.id, std::nullopt}, {std::nullopt, draft.id}};
-    }
+            if (draft.basedOn == revision.id && !(draft.spec == revision.spec) &&
+                (!changed || draft.saved >= changed->saved))
+                changed = &draft;
+    if (changed) return {{changed->basedOn, std::nullopt}, {std::nullopt, changed->id}};
     std::vector<SideRef> columns;
     if (!revisions.empty()) {
         const auto& newest = revisions.back();

@@ -241,7 +241,7 @@ SideLayout sideLayout(const SideBySideValues& values, const SideTable& table, do
     for (const auto& row : table.rows)
         named = std::max(named, textWidth(rowName(row), Type::Line, look) + look.px(kInset + 12));
     layout.nameWidth = std::min(named, std::max(look.px(130), width * 0.24));
-    layout.columnWidth = std::clamp((width - layout.nameWidth) / columns, look.px(205), look.px(330));
+    layout.columnWidth = std::clamp((width - layout.nameWidth) / columns, look.px(205), look.px(440));
     layout.width = std::max(width, layout.nameWidth + layout.columnWidth * columns);
     layout.glassTop = look.px(kHead);
     layout.glassHeight = look.px(kGlasses);

@@ -1,0 +1,176 @@
+#include "tests/support/catch.h"
+
+#include "core/base/clock.h"
+#include "core/store/workbook.h"
+#include "ui/panels/tasting/scale_entry.h"
+#include "ui/panels/tasting/tasting_list.h"
+#include "ui/panels/tasting/tasting_page.h"
+#include "ui/panels/tasting/verdict_keys.h"
+
+#include <QAccessible>
+#include <QApplication>
+#include <QPushButton>
+#include <QSignalSpy>
+#include <QTemporaryDir>
+#include <QTest>
+
+using namespace stillroom;
+using namespace stillroom::ui;
+using namespace Qt::Literals::StringLiterals;
+
+namespace {
+
+TastingSheet sheet() {
+    TastingSheet sheet;
+    sheet.drink = u"Ox Skerry"_s;
+    sheet.revision = u"r4"_s;
+    tasting::Person person;
+    person.id = base::PersonId::derivedFrom("MK");
+    person.initials = "MK";
+    person.name = "Mara Kell";
+    sheet.people = {person};
+    sheet.taster = person.id;
+    return sheet;
+}
+
+void type(const char* keys) {
+    QTest::keyClicks(QApplication::focusWidget(), QString::fromUtf8(keys));
+}
+
+void press(Qt::Key key, Qt::KeyboardModifiers modifiers = Qt::NoModifier) {
+    QTest::keyClick(QApplication::focusWidget(), key, modifiers);
+}
+
+} // namespace
+
+TEST_CASE("A whole tasting goes in by keyboard alone", "[tasting][panels]") {
+    TastingPage page;
+    page.resize(1200, 800);
+    page.show();
+    QApplication::setActiveWindow(&page);
+    page.setSheet(sheet());
+    TastingInput saved;
+    QObject::connect(&page, &TastingPage::saveRequested, &page,
+                     [&](const TastingInput& input) { saved = input; });
+    for (const char* score : {"9", "10", "8", "15", "0"}) {
+        type(score);
+        press(Qt::Key_Return);
+    }
+    type("Rounder, can do with less honey");
+    press(Qt::Key_Return);
+    type("c");
+    type("honey 17.5");
+    press(Qt::Key_Return, Qt::ControlModifier);
+    CHECK(saved.person == sheet().taster);
+    CHECK(saved.scores == Scores{9, 10, 8, 15, 0});
+    CHECK(saved.note == u"Rounder, can do with less honey"_s);
+    CHECK(saved.verdict == tasting::Verdict::Change);
+    CHECK(saved.tryNext == u"honey 17.5"_s);
+}
+
+TEST_CASE("A score is what its digits say and never above fifteen", "[tasting][panels]") {
+    ScaleEntry entry(u"sweet"_s);
+    entry.show();
+    QTest::keyClicks(&entry, u"1"_s);
+    CHECK(entry.score() == 1);
+    QTest::keyClicks(&entry, u"2"_s);
+    CHECK(entry.score() == 12);
+    QTest::keyClicks(&entry, u"7"_s); // 127 is none: a new number begins
+    CHECK(entry.score() == 7);
+    QTest::keyClicks(&entry, u"16"_s); // 71, then 16: neither is
+    CHECK(entry.score() == 6);
+    QTest::keyClick(&entry, Qt::Key_Left);
+    CHECK(entry.score() == 5);
+    entry.setScore(15);
+    QTest::keyClick(&entry, Qt::Key_Right);
+    CHECK(entry.score() == 15);
+    entry.setScore(0);
+    QTest::keyClick(&entry, Qt::Key_Left);
+    CHECK(entry.score() == 0);
+    QTest::keyClick(&entry, Qt::Key_Backspace);
+    CHECK_FALSE(entry.score().has_value());
+
+    QAccessible::setActive(true);
+    auto* interface = QAccessible::queryAccessibleInterface(&entry);
+    REQUIRE(interface != nullptr);
+    REQUIRE(interface->valueInterface() != nullptr);
+    CHECK(interface->valueInterface()->maximumValue().toInt() == 15);
+    CHECK(interface->text(QAccessible::Name).contains(u"sweet"_s));
+    QAccessible::setActive(false);
+}
+
+TEST_CASE("An empty tasting and one without a taster are not saved", "[tasting][panels]") {
+    TastingPage page;
+    page.show();
+    QApplication::setActiveWindow(&page);
+    auto empty = sheet();
+    page.setSheet(empty);
+    QSignalSpy saves(&page, &TastingPage::saveRequested);
+    press(Qt::Key_Return, Qt::ControlModifier);
+    CHECK(saves.isEmpty());
+    empty.taster.reset();
+    page.setSheet(empty);
+    press(Qt::Key_Return); // over the empty name
+    type("7");
+    press(Qt::Key_Return, Qt::ControlModifier);
+    CHECK(saves.isEmpty());
+    CHECK(page.input().scores[0] == 7); // kept on the page
+}
+
+TEST_CASE("Initials are read from what was typed", "[tasting][panels]") {
+    CHECK(initialsFrom(u"mk"_s) == u"MK"_s);
+    CHECK(initialsFrom(u"Mara Kell"_s) == u"MK"_s);
+    CHECK(initialsFrom(u"mara"_s) == u"MA"_s);
+    CHECK(initialsFrom(u"  "_s).isEmpty());
+    CHECK(personFor(sheet().people, u"mara kell"_s) == sheet().taster);
+    CHECK(personFor(sheet().people, u"MK"_s) == sheet().taster);
+    CHECK_FALSE(personFor(sheet().people, u"TO"_s).has_value());
+}
+
+TEST_CASE("Means are of those who gave a score", "[tasting][panels]") {
+    const auto means =
+        meanScores({Scores{8, std::nullopt, 3, 0, 15}, Scores{9, std::nullopt, std::nullopt, 1, 15}});
+    CHECK(means[0] == Approx(8.5));
+    CHECK_FALSE(means[1].has_value());
+    CHECK(means[2] == Approx(3));
+    CHECK(means[3] == Approx(0.5));
+    CHECK(means[4] == Approx(15));
+}
+
+TEST_CASE("A tasting goes into the book and comes back on the sheet", "[tasting][panels]") {
+    QTemporaryDir folder;
+    base::FixedClock clock({1'764'000'000'000, 60});
+    auto book = store::Workbook::create(folder.filePath(u"t.stillroom"_s).toStdString(), {}, clock);
+    history::Drink drink;
+    drink.name = "Quill Point";
+    spec::Spec spec;
+    spec::Line line;
+    line.name = line.written = "lime juice";
+    spec.lines = {line};
+    const auto draft = book->addDrink(drink, spec);
+    const auto kept = book->keep(draft.id, "first pour");
+    REQUIRE(kept.has_value());
+
+    TastingInput input;
+    input.name = u"Mara Kell"_s;
+    input.initials = initialsFrom(input.name);
+    input.scores = {9, 10, std::nullopt, 3, 7};
+    input.note = u"sharp"_s;
+    input.verdict = tasting::Verdict::Keep;
+    saveTasting(*book, kept->id, input, clock.now());
+    const auto read = loadTastingSheet(*book, kept->id, clock.now());
+    REQUIRE(read.has_value());
+    CHECK(read->drink == u"Quill Point"_s);
+    REQUIRE(read->tastings.size() == 1);
+    CHECK(read->tastings[0].initials == u"MK"_s);
+    CHECK(read->tastings[0].scores == input.scores);
+    CHECK(read->tastings[0].note == u"sharp"_s);
+    CHECK(read->tastings[0].verdict == tasting::Verdict::Keep);
+    REQUIRE(read->taster.has_value()); // whoever tasted last is proposed
+
+    TastingList list;
+    list.resize(500, 400);
+    list.setSheet(*read);
+    CHECK(list.words().contains(u"MK would keep it"_s));
+    CHECK(list.tableText().contains(u"sharp"_s));
+}

@@ -1,0 +1,98 @@
+#include "tests/support/catch.h"
+
+#include "core/base/clock.h"
+#include "core/store/workbook.h"
+#include "ui/render/render_view.h"
+#include "ui/theme/theme.h"
+
+#include <QCryptographicHash>
+#include <QFile>
+#include <QTemporaryDir>
+
+using namespace stillroom;
+using namespace stillroom::ui;
+using namespace Qt::Literals::StringLiterals;
+
+namespace {
+
+// A book with one drink, two revisions of it and a changed draft.
+QString smallBook(const QTemporaryDir& folder) {
+    const auto path = folder.filePath(u"small.stillroom"_s);
+    base::FixedClock clock({1'764'000'000'000, 60});
+    auto book = store::Workbook::create(path.toStdString(), {}, clock);
+    history::Drink drink;
+    drink.name = "Quill Point";
+    spec::Spec spec;
+    spec::Line line;
+    line.name = line.written = "lime juice";
+    line.poured.measure = quantity::Measure::Ml;
+    spec.glass = "coupe";
+    const auto pour = [&](int ml) {
+        line.poured.amount = quantity::Amount::exact(ml);
+        spec.lines = {line};
+        return spec;
+    };
+    const auto draft = book->addDrink(drink, pour(20));
+    REQUIRE(book->keep(draft.id, "first pour").has_value());
+    book->saveDraft(draft.id, pour(25));
+    clock.advanceMs(60'000);
+    REQUIRE(book->keep(draft.id, "sharper").has_value());
+    book->saveDraft(draft.id, pour(30));
+    book->flush();
+    return path;
+}
+
+QByteArray digest(const QString& path) {
+    QFile file(path);
+    REQUIRE(file.open(QIODevice::ReadOnly));
+    return QCryptographicHash::hash(file.readAll(), QCryptographicHash::Sha256);
+}
+
+} // namespace
+
+TEST_CASE("Every view is drawn at its size in light and dark and the book stays as it was", "[render]") {
+    QTemporaryDir folder;
+    const auto path = smallBook(folder);
+    const auto before = digest(path);
+    for (const auto& view : renderViews()) {
+        INFO(view.toStdString());
+        RenderRequest request;
+        request.view = view;
+        request.workbook = path;
+        request.drink = u"quill point"_s;
+        request.size = QSize(900, 600);
+        const auto light = renderView(request);
+        REQUIRE(light.has_value());
+        CHECK(light->size() == QSize(900, 600));
+        request.dark = true;
+        const auto dark = renderView(request);
+        REQUIRE(dark.has_value());
+        CHECK(qGray(light->pixel(890, 590)) > qGray(dark->pixel(890, 590)));
+        request.scale = 2;
+        const auto twice = renderView(request);
+        REQUIRE(twice.has_value());
+        CHECK(twice->size() == QSize(1800, 1200));
+        int inked = 0;
+        for (int x = 0; x < light->width(); x += 3)
+            for (int y = 0; y < light->height(); y += 3)
+                inked += light->pixel(x, y) != light->pixel(890, 590) ? 1 : 0;
+        CHECK(inked > 200); // something stands on the page
+    }
+    CHECK(digest(path) == before);
+}
+
+TEST_CASE("What cannot be drawn is said in a sentence", "[render]") {
+    QTemporaryDir folder;
+    RenderRequest request;
+    request.view = u"no such view"_s;
+    CHECK(renderView(request).error().contains(u"bench"_s));
+    request.view = u"glass"_s;
+    request.workbook = folder.filePath(u"nowhere.stillroom"_s);
+    CHECK_FALSE(renderView(request).error().isEmpty());
+    request.workbook = smallBook(folder);
+    request.drink = u"Nobody's"_s;
+    CHECK(renderView(request).error().contains(u"Nobody's"_s));
+    request.drink.clear();
+    request.scale = 0;
+    CHECK_FALSE(renderView(request).has_value());
+}
