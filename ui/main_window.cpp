@@ -95,7 +95,7 @@ void MainWindow::dress() {
     quiet.setColor(QPalette::WindowText, theme.color(Token::Ink2));
     m_bookName->setPalette(quiet);
     m_bookName->setFont(theme.font(Type::Control));
-    m_bookName->setContentsMargins(0, 0, theme.pxInt(14), 0);
+    m_bookName->setContentsMargins(0, theme.pxInt(5), theme.pxInt(14), theme.pxInt(5));
 }
 
 void MainWindow::connectBench() {
@@ -127,6 +127,8 @@ void MainWindow::onBookChanged() {
     m_banner->show(BannerKind::Error, {});
     m_bench->setBook(book);
     m_bookName->setText(book ? QFileInfo(fromCore(book->book().path())).fileName() : QString());
+    m_bookName->setMinimumSize(m_bookName->sizeHint());
+    menuBar()->setCornerWidget(m_bookName, Qt::TopRightCorner);
     setWindowTitle(book ? tr("%1 · Stillroom").arg(book->title()) : tr("Stillroom"));
     if (book) {
         if (book->book().isReadOnly())
@@ -161,6 +163,7 @@ void MainWindow::onDraftChanged(DraftSession* draft) {
         const auto unique = Qt::UniqueConnection;
         connect(draft, &DraftSession::saved, this, &MainWindow::updateSaved, unique);
         connect(draft, &DraftSession::changed, this, &MainWindow::updateActions, unique);
+        connect(draft, &DraftSession::changed, this, &MainWindow::updatePlace, unique);
         connect(draft, &DraftSession::baseChanged, this, &MainWindow::updateActions, unique);
         connect(draft, &DraftSession::saveFailed, &m_desk, &Desk::failed, unique);
     }

@@ -62,6 +62,7 @@ MeasuresDialog::MeasuresDialog(const store::BookSettings& settings, QWidget* par
     scroll->setWidget(content);
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     auto* about = new QLabel(
         tr("Kept with every revision from now on. Earlier revisions keep the measures they were kept with."),
         this);
@@ -78,7 +79,7 @@ MeasuresDialog::MeasuresDialog(const store::BookSettings& settings, QWidget* par
     layout->addWidget(about);
     layout->addWidget(scroll, 1);
     layout->addWidget(buttons);
-    resize(theme.pxInt(460), theme.pxInt(620));
+    resize(theme.pxInt(620), theme.pxInt(620));
     check();
 }
 
@@ -94,12 +95,14 @@ void MeasuresDialog::addField(QFormLayout& form, const QString& name, const QStr
     edit->setValue(size.typical, 3);
     edit->setAccessibleName(name);
     edit->setToolTip(fromCore(size.source));
+    edit->setFixedWidth(Theme::current().pxInt(84));
     auto* row = new QHBoxLayout;
     row->addWidget(edit);
     row->addWidget(new QLabel(unit, this));
     auto* source = new QLabel(fromCore(size.source), this);
     source->setFont(Theme::current().font(Type::Caption));
     source->setEnabled(false);
+    source->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     row->addWidget(source, 1);
     form.addRow(name, row);
     connect(edit, &QLineEdit::textChanged, this, &MeasuresDialog::check);

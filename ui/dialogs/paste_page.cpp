@@ -34,6 +34,10 @@ QLabel* label(QWidget* parent, Type type, Token ink) {
     return made;
 }
 
+QString lines(int count) {
+    return counted(count, PastePage::tr("line"), PastePage::tr("lines"));
+}
+
 } // namespace
 
 PastePage::PastePage(const WorkbookSession& book, QWidget* parent)
@@ -205,7 +209,7 @@ void PastePage::showSums() {
     const int asks = m_reading.openQuestions();
     const int doubtful = m_reading.doubtful();
     const auto& rows = m_reading.rows();
-    m_source->setText(tr("from the clipboard, %n line(s)", nullptr, static_cast<int>(rows.size())));
+    m_source->setText(tr("from the clipboard, %1").arg(lines(static_cast<int>(rows.size()))));
     QStringList counts{tr("%1 read").arg(static_cast<int>(rows.size()) - asks)};
     if (asks > 0) counts << tr("%1 to ask").arg(asks);
     if (doubtful > 0) counts << tr("%1 hard to believe").arg(doubtful);
@@ -231,17 +235,17 @@ void PastePage::showSums() {
         m_say->setText(tr("Nothing here could be read as a line of a drink."));
     else if (asks > 0)
         m_say->setText(
-            tr("%n line(s) need a word from you. Nothing enters the book before you accept.", nullptr, asks));
+            tr("%1 %2 a word from you. Nothing enters the book before you accept.").arg(lines(asks), asks == 1 ? tr("needs") : tr("need")));
     else
         m_say->setText(tr("Every line is read. Nothing enters the book before you accept."));
     m_measures->setText(m_reading.isImperial() ? tr("Ounces are read as imperial fluid ounces, 28.41 ml.")
                                                : tr("Ounces are read as US fluid ounces, 29.57 ml."));
     m_ounces->setText(m_reading.isImperial() ? tr("US instead") : tr("Imperial instead"));
     m_accept->setEnabled(anything && asks == 0);
-    m_accept->setText(asks > 0 ? tr("Accept: %n line(s) still open", nullptr, asks)
+    m_accept->setText(asks > 0 ? tr("Accept: %1 still open").arg(lines(asks))
                                : tr("Accept   Ctrl+Enter"));
     m_acceptGaps->setVisible(anything && asks > 0);
-    m_acceptGaps->setText(tr("Accept, leave %n line(s) as gaps", nullptr, asks));
+    m_acceptGaps->setText(tr("Accept, leave %1 as gaps").arg(asks == 1 ? tr("it") : tr("them")));
     m_close->setText(tr("Close, keep nothing   Esc"));
 }
 

@@ -22,6 +22,7 @@ namespace {
 using exchange::ReadKind;
 
 constexpr double kRow = 38;
+constexpr double kSaying = 62;
 constexpr double kAsking = 92;
 
 QString kindNote(ReadKind kind) {
@@ -69,7 +70,8 @@ double PasteRow::rawWidth(double width) {
 
 QSize PasteRow::sizeHint() const {
     const bool asking = (m_row.asks || m_row.doubtful) && !m_row.answered;
-    return {Theme::current().pxInt(400), Theme::current().pxInt(asking ? kAsking : kRow)};
+    const double height = !asking ? kRow : m_answers != nullptr ? kAsking : kSaying;
+    return {Theme::current().pxInt(400), Theme::current().pxInt(height)};
 }
 
 void PasteRow::addAnswers() {

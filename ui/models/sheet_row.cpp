@@ -23,6 +23,11 @@ ReadingText columnText(const spec::Reading& reading, int decimals) {
     ReadingText text = readingText(reading, decimals);
     if (reading.bound == spec::Bound::NotApplicable) text.number.clear();
     if (reading.bound == spec::Bound::Exact && reading.value == 0) text.number = number(0, 0);
+    // "At least nothing" says nothing.
+    if (reading.bound == spec::Bound::AtLeast && reading.value == 0) {
+        text.sign.clear();
+        text.number = QStringLiteral("?");
+    }
     return text;
 }
 
@@ -41,8 +46,20 @@ QString strengthHint(const larder::FactState& facts) {
 QString hintOf(const spec::Line& line, const larder::Ingredient* poured) {
     if (poured == nullptr) return say("new to this book");
     const QString facts = strengthHint(poured->facts);
-    if (base::fold(poured->name) == base::fold(line.name)) return facts;
-    const QString name = fromCore(poured->name);
+    // Only what the larder's name adds: "lemon juice" taken for "Lemon juice, fresh" adds "fresh".
+    const auto written = base::foldedWords(line.name);
+    QStringList added;
+    for (const auto& word : fromCore(poured->name).split(QLatin1Char(' '), Qt::SkipEmptyParts)) {
+        const auto folded = base::foldedWords(toCore(word));
+        const bool said = std::all_of(folded.begin(), folded.end(), [&](const std::string& part) {
+            return std::find(written.begin(), written.end(), part) != written.end();
+        });
+        if (!said) added << word;
+    }
+    QString name = added.join(QLatin1Char(' '));
+    while (name.endsWith(QLatin1Char(',')))
+        name.chop(1);
+    if (name.isEmpty()) return facts;
     return facts.isEmpty() ? name : QString(name + QStringLiteral(", ") + facts);
 }
 

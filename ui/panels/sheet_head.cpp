@@ -89,9 +89,11 @@ SheetHead::SheetHead(const Actions& actions, QWidget* parent)
 
 void SheetHead::dress() {
     const auto& theme = Theme::current();
-    layout()->setContentsMargins(theme.pxInt(16), theme.pxInt(10), theme.pxInt(16), theme.pxInt(8));
+    layout()->setContentsMargins(theme.pxInt(14), theme.pxInt(12), theme.pxInt(16), theme.pxInt(6));
     m_top->setSpacing(theme.pxInt(8));
     m_state->setFont(theme.font(Type::Control));
+    m_title->setFixedHeight(static_cast<int>(theme.look().lineHeight(Type::Title)) + theme.pxInt(2));
+    m_brief->setFixedHeight(static_cast<int>(theme.look().lineHeight(Type::Reason)) + theme.pxInt(4));
     QPalette quiet = palette();
     quiet.setColor(QPalette::WindowText, theme.color(Token::Ink2));
     m_state->setPalette(quiet);

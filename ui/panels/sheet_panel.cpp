@@ -34,6 +34,7 @@ SheetPanel::SheetPanel(const Actions& actions, QWidget* parent) : QScrollArea(pa
     for (auto* part :
          std::initializer_list<QWidget*>{m_head, m_table, m_question, m_total, m_fields, m_notices})
         layout->addWidget(part);
+    m_head->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     layout->addStretch(1);
     setWidget(page);
     dress();

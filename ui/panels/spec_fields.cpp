@@ -217,7 +217,7 @@ void SpecFields::edit(const QString& label, const std::function<void(spec::Spec&
 void SpecFields::writeServes(const QString& text) {
     const auto serves = readServes(text);
     if (!serves || !m_session || m_revision || *serves == m_session->spec().serves) return;
-    m_session->apply(spec::scaledToServes(m_session->spec(), *serves), tr("Scale to %n", nullptr, *serves),
+    m_session->apply(spec::scaledToServes(m_session->spec(), *serves), tr("Scale to %1").arg(*serves),
                      m_mergeKey, this);
 }
 

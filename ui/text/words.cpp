@@ -296,6 +296,10 @@ QDateTime local(const base::Instant& instant) {
 
 } // namespace
 
+QString counted(int count, const QString& one, const QString& many) {
+    return QString::number(count) + QLatin1Char(' ') + (count == 1 ? one : many);
+}
+
 QString dayText(const base::Instant& instant, const base::Instant& now) {
     const QDate day = local(instant).date();
     const bool thisYear = day.year() == local(now).date().year();

@@ -34,6 +34,9 @@ QString doubtQuestion(const exchange::Doubt& doubt);
 // "The book is open in another window.": what happened, what was kept, what to do.
 Sentence storeErrorSentence(const store::StoreError& error);
 
+// "1 line", "3 lines".
+QString counted(int count, const QString& one, const QString& many);
+
 // "21 Nov", or with the year when it is another one; "21:14:07". In the zone where it was entered.
 QString dayText(const base::Instant& instant, const base::Instant& now);
 QString timeText(const base::Instant& instant);

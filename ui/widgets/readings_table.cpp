@@ -28,9 +28,8 @@ class StageHeader : public QHeaderView {
         const QRectF box = rect;
         const bool served = section == ReadingsModel::Served;
         painter->fillRect(box, look.color(served ? Token::Well : Token::Page));
-        painter->setPen(look.pen(Token::RuleStrong, 1));
-        painter->drawLine(QPointF(box.left(), box.bottom() + 0.5),
-                          QPointF(box.right() + 1, box.bottom() + 0.5));
+        painter->fillRect(QRectF(box.left(), box.bottom() - look.px(1), box.width(), look.px(1)),
+                          look.color(Token::RuleStrong));
         QFont font = look.font(section == ReadingsModel::Since ? Type::Caption : Type::Control);
         font.setBold(served);
         paintText(*painter, box.adjusted(0, 0, -look.px(8), -look.px(2)),

@@ -21,9 +21,8 @@ void SpecHeader::paintSection(QPainter* painter, const QRect& rect, int section)
     const Look& look = Theme::current().look();
     const QRectF box = rect;
     painter->fillRect(box, look.color(Token::Page));
-    const double y = box.bottom() + 0.5;
-    painter->setPen(look.pen(Token::RuleStrong, 1));
-    painter->drawLine(QPointF(box.left(), y), QPointF(box.right() + 1, y));
+    painter->fillRect(QRectF(box.left(), box.bottom() - look.px(1), box.width(), look.px(1)),
+                      look.color(Token::RuleStrong));
     const auto lines = model()->headerData(section, orientation()).toString().split(QLatin1Char('\n'));
     const bool number = section >= SpecModel::Alcohol && section <= SpecModel::Cost;
     const double line = look.px(13);

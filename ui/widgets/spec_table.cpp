@@ -305,8 +305,8 @@ void SpecTable::fitColumns() {
     const auto px = [&](double at100) { return theme.pxInt(at100); };
     // A narrow sheet keeps amount, line, margin and one column; a wide one shows all.
     const bool narrow = width < px(520);
-    const int columns[] = {px(44), px(92), 0, narrow ? 0 : px(48), narrow ? 0 : px(52), narrow ? 0 : px(44),
-                           px(46), px(94)};
+    const int columns[] = {px(40), px(98), 0, narrow ? 0 : px(44), narrow ? 0 : px(48), narrow ? 0 : px(40),
+                           px(46), px(88)};
     int fixed = 0;
     for (const int column : columns)
         fixed += column;
