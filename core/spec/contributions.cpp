@@ -22,8 +22,9 @@ Reading reading(double low, double high, bool open, bool factMissing, std::uint6
     r.value = low;
     r.bound = Bound::Exact;
     if (factMissing) {
-        r.bound = high > 0 ? Bound::AtLeast : Bound::Exact;
-        r.gapLines = high > 0 ? bit : 0;
+        // Of nothing known there is no least either: an unknown fact is never shown as a zero.
+        r.bound = high > 0 ? Bound::AtLeast : Bound::Unknown;
+        r.gapLines = bit;
     } else if (high > low) {
         r.bound = Bound::Between;
         r.upper = high;

@@ -51,7 +51,11 @@ void GaugesPanel::dress() {
     viewport()->setAutoFillBackground(true);
     m_columns->setFixedHeight(theme.pxInt(58));
     m_drawings->setContentsMargins(theme.pxInt(8), theme.pxInt(8), theme.pxInt(8), theme.pxInt(8));
+    // A drawing larger than the eye takes in at once says no more than one that it does.
     m_glass->setMinimumHeight(theme.pxInt(230));
+    m_glass->setMaximumHeight(theme.pxInt(460));
+    m_map->setMaximumHeight(theme.pxInt(520));
+    widget()->setMaximumWidth(theme.pxInt(1000));
 }
 
 void GaugesPanel::setSession(DraftSession* session) {

@@ -93,6 +93,10 @@ void SheetHead::dress() {
     m_top->setSpacing(theme.pxInt(8));
     m_state->setFont(theme.font(Type::Control));
     m_title->setFixedHeight(static_cast<int>(theme.look().lineHeight(Type::Title)) + theme.pxInt(2));
+    // A narrow sheet gives its width to the name.
+    const bool narrow = width() < theme.pxInt(540);
+    for (auto* button : m_buttons)
+        button->setToolButtonStyle(narrow ? Qt::ToolButtonIconOnly : Qt::ToolButtonTextBesideIcon);
     m_brief->setFixedHeight(static_cast<int>(theme.look().lineHeight(Type::Reason)) + theme.pxInt(4));
     QPalette quiet = palette();
     quiet.setColor(QPalette::WindowText, theme.color(Token::Ink2));
@@ -142,6 +146,11 @@ void SheetHead::write() {
     words.name = toCore(m_title->text());
     words.brief = toCore(m_brief->text());
     m_session->applyWords(std::move(words), tr("Name and brief"), m_mergeKey, this);
+}
+
+void SheetHead::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    dress();
 }
 
 void SheetHead::changeEvent(QEvent* event) {

@@ -161,7 +161,7 @@ void SpecFields::dress() {
     for (auto* label : m_captions) {
         label->setFont(theme.font(Type::Control));
         label->setPalette(quiet);
-        label->setContentsMargins(0, theme.pxInt(3), 0, 0);
+        label->setContentsMargins(0, theme.pxInt(5), 0, 0);
     }
     m_dilution->setFont(theme.font(Type::Unit));
     m_dilution->setPalette(quiet);

@@ -277,6 +277,7 @@ void SpecTable::resizeEvent(QResizeEvent* event) {
 void SpecTable::changeEvent(QEvent* event) {
     QTableView::changeEvent(event);
     if (event->type() == QEvent::StyleChange || event->type() == QEvent::FontChange) {
+        finishEditing(); // an open cell was made for the old sizes
         fit();
         fitColumns();
     }
