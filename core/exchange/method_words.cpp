@@ -107,7 +107,7 @@ class MethodReader {
         for (std::size_t i = 0; i < m_line.size(); ++i)
             look(i);
         method.technique = technique();
-        method.dryShake = m_dryShake;
+        method.dryShake = m_dryShake || (m_withoutIce && m_shake);
         method.strained = strained(method.technique);
         method.seconds = seconds(method.technique);
         method.ice = ice();
@@ -134,9 +134,9 @@ class MethodReader {
                              t.isWord("senza") || t.isWord("no");
         const bool withoutIce = without && (in(iceWords(), tok(i + 1)) || in(iceWords(), tok(i + 2)));
         if (in(iceWords(), t) && !(i > 0 && isWithout(i - 1)) && !(i > 1 && isWithout(i - 2))) m_ice = true;
-        if (pair(i, "dry", "shake") || pair(i, "dry", "shaken") || pair(i, "dry", "shaking") ||
-            (withoutIce && m_shake))
+        if (pair(i, "dry", "shake") || pair(i, "dry", "shaken") || pair(i, "dry", "shaking"))
             m_dryShake = true;
+        m_withoutIce |= withoutIce;
     }
 
     bool isWithout(std::size_t i) const {
@@ -274,7 +274,7 @@ class MethodReader {
                 const Token& before = tok(first - 1);
                 if (isWithout(first - 1)) without = true;
                 if (before.kind == TokenKind::Mark && !before.isMark("-")) break;
-                if (in(stops, before) || anyVerb(before) || without) break;
+                if (in(stops, before) || (anyVerb(before) && !before.isWord("wet")) || without) break;
                 --first;
             }
             if (without) continue;
@@ -305,6 +305,7 @@ class MethodReader {
     bool m_strains = false;
     bool m_unstrained = false;
     bool m_dryShake = false;
+    bool m_withoutIce = false;
 };
 
 // Glasses by their trade names; the word "glass" may follow.

@@ -110,7 +110,7 @@ class Structure {
             return;
         }
         if (takeLabel()) return;
-        if (takeYieldLine()) return;
+        if (takeYieldLine() || takeByline()) return;
         if (source.hint == LineHint::Ingredient) {
             addIngredient(std::move(read));
             return;
@@ -240,10 +240,32 @@ class Structure {
             addIngredient(std::move(read));
             return true;
         }
+        case Section::Notes:
+            main().notes.push_back(content);
+            record(plain(), ReadKind::Note);
+            return true;
         default:
             addNote();
             return true;
         }
+    }
+
+    // "by A. Writer" under the title
+    bool takeByline() {
+        const TokenLine line(cleanLine(m_text).text);
+        std::size_t first = 0;
+        while (line.at(first).isMark("*") || line.at(first).isMark("(") || line.at(first).isMark("–") ||
+               line.at(first).isMark("-"))
+            ++first;
+        const bool by =
+            line.at(first).isWord("by") || line.at(first).isWord("von") || line.at(first).isWord("par");
+        if (!by || !main().lines.empty() || !main().credit.empty() || line.size() > first + 8) return false;
+        std::size_t last = line.size();
+        while (last > first + 1 && (line.at(last - 1).isMark("*") || line.at(last - 1).isMark(")")))
+            --last;
+        main().credit = line.slice(first + 1, last);
+        record(plain(), ReadKind::Note);
+        return true;
     }
 
     // --- things made apart ---
@@ -334,7 +356,7 @@ class Structure {
                 addStep();
             return;
         case Section::Garnish:
-            addGarnish(m_text);
+            addGarnish(withoutStepNumber(m_text));
             return;
         case Section::Glass:
             main().glass = m_text;
