@@ -44,7 +44,7 @@ void addLiquids(Table& t) {
     Entry bitters;
     bitters.form = NameForm::Liquid;
     bitters.bitters = true;
-    add(t, bitters, {"bitters", "orangenbitter", "amers", "amargo", "amargos", "angostura"});
+    add(t, bitters, {"bitters", "orangenbitter", "amers", "amargo", "amargos"});
     Entry liquid;
     liquid.form = NameForm::Liquid;
     add(t, liquid,

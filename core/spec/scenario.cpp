@@ -249,7 +249,7 @@ bool isPouredHot(const Line& line) noexcept {
                        [&line](std::string_view drink) { return says(line.name, drink); });
 }
 
-// "Build" is said of a tall drink over ice and of a toddy in a warm mug. Without a word about ice, one of
+// "Build" is said of a tall drink over ice and of a hot drink in a warm mug. Without a word about ice, one of
 // warmth decides; without either it is the usual drink over ice, as an estimate.
 bool isBuiltWarm(const Spec& spec) noexcept {
     if (!spec.method.ice.empty()) return false;

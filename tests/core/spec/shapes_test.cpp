@@ -160,7 +160,7 @@ TEST_CASE("shape: ten lines with three rums two juices a teaspoon and dashes", "
     const auto d =
         serve("Long Pier\n30 ml white rum\n20 ml aged rum\n15 ml overproof rum\n20 ml pineapple juice\n"
               "20 ml orange juice\n22.5 ml lime juice\n10 ml pomegranate grenadine\n"
-              "1 tsp velvet falernum\n2 dashes aromatic bitters\n2 dashes absinthe\n\n"
+              "1 tsp spiced lime cordial\n2 dashes aromatic bitters\n2 dashes absinthe\n\n"
               "Method: Shake with ice, pour unstrained.\nGlass: tiki mug\n");
     REQUIRE(d.spec.lines.size() == 10);
     CHECK_FALSE(d.spec.method.strained);
@@ -196,7 +196,7 @@ TEST_CASE("shape: hot chocolate with a sweet liqueur and a dry strong spirit", "
 TEST_CASE("shape: coffee with sugar cubes and cream floated in thirds of an ounce", "[spec][shape]") {
     const auto d = serve("Third Bell\n4 oz hot coffee\n2 sugar cubes\n1 1/3 oz Irish whiskey\n"
                          "2/3 oz heavy cream, floated\n\nMethod: Build in a warmed glass, float the cream.\n"
-                         "Glass: irish coffee glass\n");
+                         "Glass: heatproof mug\n");
     CHECK(d.role(3) == Role::Floated);
     CHECK(d.spec.lines[2].poured.amount == quantity::Amount::exact(*quantity::Rational::make(4, 3)));
     // 4/3 × 29.5735 ml at 40 %.
