@@ -21,9 +21,8 @@ Reading reading(double low, double high, bool open, bool factMissing, std::uint6
     }
     r.value = low;
     r.bound = Bound::Exact;
-    if (factMissing) {
-        // Of nothing known there is no least either: an unknown fact is never shown as a zero.
-        r.bound = high > 0 ? Bound::AtLeast : Bound::Unknown;
+    if (factMissing) { // of nothing known there is no least either, and never a zero
+        r = {};
         r.gapLines = bit;
     } else if (high > low) {
         r.bound = Bound::Between;
@@ -76,8 +75,11 @@ std::vector<Contribution> contributions(const Spec& spec, const Bindings& bindin
         const bool isPart = line.poured.measure == quantity::Measure::Part;
         Contribution c;
         if (line.optional || line.toTaste || (isPart && !(partMl > 0))) {
-            for (Reading* r : {&c.volumeMl, &c.ethanolMl, &c.sugarG, &c.acidG, &c.costMajor})
-                r->gapLines = bit;
+            const bool leftOut = line.optional || line.toTaste; // of every sum, and of the column's
+            for (Reading* r : {&c.volumeMl, &c.ethanolMl, &c.sugarG, &c.acidG, &c.costMajor}) {
+                r->bound = leftOut ? Bound::NotApplicable : Bound::Unknown;
+                r->gapLines = leftOut ? 0 : bit;
+            }
             result.push_back(c);
             continue;
         }
@@ -98,8 +100,12 @@ std::vector<Contribution> contributions(const Spec& spec, const Bindings& bindin
                               open.strength != 0, bit);
         c.sugarG = reading(ends.totals[0].sugarG, ends.totals[1].sugarG, amountOpen, open.sugar != 0, bit);
         c.acidG = reading(ends.totals[0].acidG, ends.totals[1].acidG, amountOpen, open.acid != 0, bit);
-        const bool unpriced = open.price != 0 || (line.role == Role::Garnish && !ends.questions.pricedAll);
-        c.costMajor = reading(ends.cost[0], ends.cost[1], unpriced, false, bit);
+        c.costMajor = reading(ends.cost[0], ends.cost[1], open.price != 0, false, bit);
+        if (line.role == Role::Garnish) {
+            for (Reading* r : {&c.volumeMl, &c.ethanolMl, &c.sugarG, &c.acidG})
+                r->bound = Bound::NotApplicable;
+            if (!ends.questions.pricedAll) c.costMajor.bound = Bound::NotApplicable;
+        }
         result.push_back(c);
     }
     return result;

@@ -68,7 +68,8 @@ Readings evaluate(const Spec& spec, const larder::Larder& larder, const HouseRul
 physics::Composition compositionOf(const Spec& spec, const Bindings& bindings, Stage stage);
 
 // What one line brings to the whole spec as written (not per serve), for the columns beside it. Unknown
-// stays unknown; a range reads Between.
+// stays unknown; a range reads Between; what is in no sum (optional, to taste, a garnish but for its price)
+// is NotApplicable.
 struct Contribution {
     Reading volumeMl, ethanolMl, sugarG, acidG, costMajor;
 };
