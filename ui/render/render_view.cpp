@@ -148,7 +148,9 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
     if (request.view == u"tasting") {
         if (history.revisions().empty())
             return tl::unexpected(u"Nothing of this drink is kept yet: keep it, then taste it."_s);
-        const auto sheet = loadTastingSheet(book, history.revisions().back().id, now);
+        // The revision in hand: what the draft stands on, else the newest.
+        const auto& base = desk.draft()->base();
+        const auto sheet = loadTastingSheet(book, base ? base->id : history.revisions().back().id, now);
         if (!sheet) return tl::unexpected(u"The newest revision cannot be read."_s);
         auto* page = new TastingPage;
         page->setSheet(*sheet);

@@ -37,7 +37,9 @@ bool Desk::attempt(const std::function<void()>& write) {
 bool Desk::openBook(const QString& path, store::OpenMode mode) {
     const QString wanted = QFileInfo(path).absoluteFilePath();
     if (m_book && QFileInfo(fromCore(m_book->book().path())).absoluteFilePath() == wanted) return true;
-    return attempt([&] { take(store::Workbook::open(toCore(wanted), mode, m_clock)); });
+    return attempt([&] {
+        take(store::Workbook::open(toCore(wanted), mode, m_clock), mode == store::OpenMode::ReadWrite);
+    });
 }
 
 bool Desk::createBook(const QString& path, const store::BookSettings& settings) {
@@ -52,11 +54,11 @@ bool Desk::makeBook(const QString& path, const std::function<void(const std::str
     });
 }
 
-void Desk::take(std::unique_ptr<store::Workbook> book) {
+void Desk::take(std::unique_ptr<store::Workbook> book, bool remember) {
     auto session = std::make_unique<WorkbookSession>(std::move(book), m_clock);
     putDown();
     m_book = std::move(session);
-    rememberBook(fromCore(m_book->book().path()));
+    if (remember) rememberBook(fromCore(m_book->book().path()));
     Q_EMIT bookChanged();
     // The page opens on something: the first drink that is not in the bin.
     for (const auto& summary : m_book->shelf())

@@ -50,7 +50,8 @@ class Desk : public QObject {
     void failed(const stillroom::ui::Sentence& sentence);
 
   private:
-    void take(std::unique_ptr<store::Workbook> book);
+    // A book only looked at, for a picture, is not among those worked on last.
+    void take(std::unique_ptr<store::Workbook> book, bool remember = true);
     void putDown();
 
     base::SystemClock m_clock;

@@ -3,6 +3,7 @@
 #include "ui/panels/drawing_values.h"
 #include "ui/panels/side_by_side/side_view.h"
 #include "ui/plots/balance_map.h"
+#include "ui/plots/plot_text.h"
 #include "ui/text/border.h"
 #include "ui/theme/banner.h"
 #include "ui/theme/theme.h"
@@ -80,18 +81,17 @@ SideBySidePage::SideBySidePage(QWidget* parent) : QWidget(parent) {
     m_findingsLayout = new QVBoxLayout(m_findings);
     m_findingsLayout->setContentsMargins(0, 0, 0, 0);
 
-    auto* head = new QHBoxLayout;
-    head->setContentsMargins(16, 8, 16, 8);
-    head->setSpacing(14);
-    head->addWidget(m_title, 0, Qt::AlignBaseline);
-    head->addWidget(m_about, 1, Qt::AlignBaseline);
-    head->addWidget(m_only, 0, Qt::AlignVCenter);
-    head->addWidget(m_copy, 0, Qt::AlignVCenter);
+    m_head = new QHBoxLayout;
+    // However long a name is, the page stays as narrow as its window.
+    m_title->setMinimumWidth(1);
+    m_head->addWidget(m_title, 0, Qt::AlignBaseline);
+    m_head->addWidget(m_about, 1, Qt::AlignBaseline);
+    m_head->addWidget(m_only, 0, Qt::AlignVCenter);
+    m_head->addWidget(m_copy, 0, Qt::AlignVCenter);
 
     auto* side = new QWidget;
     auto* sideLayout = new QVBoxLayout(side);
-    sideLayout->setContentsMargins(16, 14, 16, 16);
-    sideLayout->setSpacing(10);
+    m_side = sideLayout;
     sideLayout->addWidget(m_map, 1);
     sideLayout->addWidget(m_findings);
     sideLayout->addStretch(0);
@@ -111,7 +111,7 @@ SideBySidePage::SideBySidePage(QWidget* parent) : QWidget(parent) {
     rule->setFixedHeight(1);
     rule->setAutoFillBackground(true);
     rule->setBackgroundRole(QPalette::Mid);
-    whole->addLayout(head);
+    whole->addLayout(m_head);
     whole->addWidget(rule);
     whole->addWidget(pageScroll(inside), 1);
 
@@ -124,13 +124,15 @@ SideBySidePage::SideBySidePage(QWidget* parent) : QWidget(parent) {
 
 void SideBySidePage::setValues(const SideBySideValues& values) {
     m_values = values;
-    m_title->setText(values.drink);
+    m_title->setToolTip(values.drink);
+    m_title->setAccessibleName(values.drink);
     static const QStringList counts{u"nothing"_s, u"one"_s, u"two"_s, u"three"_s, u"four"_s};
     m_about->setText(u"%1 side by side"_s.arg(
         counts.value(static_cast<qsizetype>(values.columns.size()), QString::number(values.columns.size()))));
     m_view->setValues(values);
     m_map->setValues(mapOf(values));
     showFindings();
+    place();
     m_view->setFocus(Qt::OtherFocusReason);
 }
 
@@ -175,6 +177,11 @@ void SideBySidePage::place() {
     const bool narrow = width() < theme.px(1060) || m_values.columns.size() > 3;
     m_body->setDirection(narrow ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
     m_map->setMinimumHeight(theme.pxInt(330));
+    m_head->setSpacing(theme.pxInt(14));
+    m_head->setContentsMargins(theme.pxInt(16), theme.pxInt(8), theme.pxInt(16), theme.pxInt(8));
+    m_side->setContentsMargins(theme.pxInt(16), theme.pxInt(14), theme.pxInt(16), theme.pxInt(16));
+    m_side->setSpacing(theme.pxInt(10));
+    m_title->setText(elided(m_values.drink, Type::Title, theme.look(), width() * 0.45));
 }
 
 void SideBySidePage::resizeEvent(QResizeEvent* event) {

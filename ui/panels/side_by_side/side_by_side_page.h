@@ -51,6 +51,8 @@ class SideBySidePage : public QWidget {
     QWidget* m_findings;
     QVBoxLayout* m_findingsLayout;
     QBoxLayout* m_body;
+    QBoxLayout* m_head;
+    QBoxLayout* m_side;
 };
 
 } // namespace stillroom::ui

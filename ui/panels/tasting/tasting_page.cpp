@@ -3,6 +3,7 @@
 #include "ui/panels/tasting/scale_entry.h"
 #include "ui/panels/tasting/tasting_list.h"
 #include "ui/panels/tasting/verdict_keys.h"
+#include "ui/plots/plot_text.h"
 #include "ui/text/border.h"
 #include "ui/theme/banner.h"
 #include "ui/theme/theme.h"
@@ -55,10 +56,12 @@ TastingPage::TastingPage(QWidget* parent) : QWidget(parent) {
     m_about = new QLabel;
     m_list = new TastingList;
 
-    auto* head = new QHBoxLayout;
-    head->setSpacing(14);
-    head->addWidget(m_title, 0, Qt::AlignBaseline);
-    head->addWidget(m_about, 1, Qt::AlignBaseline);
+    m_head = new QHBoxLayout;
+    m_head->addWidget(m_title, 0, Qt::AlignBaseline);
+    m_head->addWidget(m_about, 1, Qt::AlignBaseline);
+    // However long a name or a change is, the page stays as narrow as its window.
+    m_title->setMinimumWidth(1);
+    m_about->setMinimumWidth(1);
     auto* rule = new QFrame;
     rule->setFrameShape(QFrame::NoFrame);
     rule->setFixedHeight(1);
@@ -81,8 +84,7 @@ TastingPage::TastingPage(QWidget* parent) : QWidget(parent) {
     auto* whole = new QVBoxLayout(this);
     whole->setContentsMargins(0, 0, 0, 0);
     whole->setSpacing(0);
-    head->setContentsMargins(16, 8, 16, 8);
-    whole->addLayout(head);
+    whole->addLayout(m_head);
     whole->addWidget(rule);
     whole->addWidget(m_scroll, 1);
 
@@ -93,7 +95,7 @@ TastingPage::TastingPage(QWidget* parent) : QWidget(parent) {
 QWidget* TastingPage::makeEntry() {
     auto* entry = new QWidget;
     auto* column = new QVBoxLayout(entry);
-    column->setContentsMargins(20, 14, 20, 20);
+    m_column = column;
     const auto caption = [this](const QString& text) {
         auto* label = new QLabel(text);
         m_captions.push_back(label);
@@ -205,9 +207,21 @@ void TastingPage::chain(const std::vector<QWidget*>& order) {
         setTabOrder(order[i - 1], order[i]);
 }
 
+QString TastingPage::aboutText() const {
+    if (m_sheet.revision.isEmpty()) return {};
+    return u"tasting %1, %2"_s.arg(m_sheet.revision, m_sheet.about);
+}
+
 // Below this the list of tastings stands under the entry instead of beside it.
 void TastingPage::place() {
-    const bool narrow = width() < Theme::current().px(900);
+    const auto& theme = Theme::current();
+    const bool narrow = width() < theme.px(900);
+    m_head->setSpacing(theme.pxInt(14));
+    m_head->setContentsMargins(theme.pxInt(16), theme.pxInt(8), theme.pxInt(16), theme.pxInt(8));
+    m_column->setContentsMargins(theme.pxInt(20), theme.pxInt(14), theme.pxInt(20), theme.pxInt(20));
+    m_title->setText(elided(m_sheet.drink, Type::Title, theme.look(), width() * 0.5));
+    m_about->setText(elided(aboutText(), Type::Control, theme.look(),
+                            width() - theme.px(60) - textWidth(m_title->text(), Type::Title, theme.look())));
     m_body->setDirection(narrow ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
     m_divide->setFixedWidth(narrow ? QWIDGETSIZE_MAX : 1);
     m_divide->setFixedHeight(narrow ? 1 : QWIDGETSIZE_MAX);
@@ -232,8 +246,11 @@ void TastingPage::goOn(QWidget* from, int direction) {
 
 void TastingPage::setSheet(const TastingSheet& sheet) {
     m_sheet = sheet;
-    m_title->setText(sheet.drink);
-    m_about->setText(u"tasting %1, %2"_s.arg(sheet.revision, sheet.about));
+    m_title->setToolTip(sheet.drink);
+    m_title->setAccessibleName(sheet.drink);
+    m_about->setToolTip(aboutText());
+    m_about->setAccessibleName(aboutText());
+    place();
     m_when->setText(sheet.when);
     m_rings->setText(sheet.ringsOf.isEmpty() ? QString()
                                              : u"ring: mean of %1’s tasters"_s.arg(sheet.ringsOf));

@@ -51,6 +51,7 @@ class TastingPage : public QWidget {
     void save();
     void dress();
     void place();
+    QString aboutText() const;
 
     TastingSheet m_sheet;
     std::vector<QWidget*> m_order;
@@ -65,6 +66,8 @@ class TastingPage : public QWidget {
     QSpacerItem* m_noteRoom;
     QFrame* m_divide;
     QBoxLayout* m_body;
+    QBoxLayout* m_head;
+    QBoxLayout* m_column;
     VerdictKeys* m_verdict;
     QLineEdit* m_tryNext;
     QPushButton* m_save;
