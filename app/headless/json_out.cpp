@@ -43,20 +43,17 @@ void putAmount(ordered_json& json, const spec::Measured& measured) {
     }
 }
 
+// A line as read carries no ingredient yet: its name is matched here, as toSpec matches it.
 ordered_json matchedJson(const spec::Line& line, const larder::Larder& larder) {
-    if (!line.ingredient) {
-        if (line.name.empty()) return nullptr;
-        const larder::NameMatch match = larder.match(line.name);
-        const larder::Ingredient* found =
-            match.quality == larder::MatchQuality::None ? nullptr : larder.find(match.ingredient);
-        if (!found) return nullptr;
-        return {{"name", found->name}, {"quality", matchQualityId(match.quality)}, {"pours", found->name}};
-    }
-    const larder::Ingredient* kind = larder.find(*line.ingredient);
-    const larder::Ingredient* poured = larder.poured(*line.ingredient);
+    if (line.name.empty()) return nullptr;
+    const larder::NameMatch match = larder.match(line.name);
+    std::optional<base::IngredientId> id = line.ingredient;
+    if (!id && match.quality != larder::MatchQuality::None) id = match.ingredient;
+    const larder::Ingredient* kind = id ? larder.find(*id) : nullptr;
+    const larder::Ingredient* poured = id ? larder.poured(*id) : nullptr;
     if (!kind) return nullptr;
     return {{"name", kind->name},
-            {"quality", matchQualityId(larder.match(line.name).quality)},
+            {"quality", matchQualityId(match.quality)},
             {"pours", poured ? poured->name : kind->name}};
 }
 

@@ -36,7 +36,7 @@ struct Shown {
     history::Drink drink;
     std::vector<history::Revision> revisions;
     std::map<base::RevisionId, std::vector<tasting::Tasting>> tastings;
-    std::optional<history::Draft> draft; // the newest
+    std::optional<history::Draft> draft; // the one saved last
     larder::Larder larder;
     spec::HouseRules rules;
     std::map<base::PersonId, std::string> initials;
@@ -48,8 +48,8 @@ Shown gather(const store::Workbook& book, base::DrinkId id) {
     shown.revisions = book.revisions(id);
     for (const history::Revision& revision : shown.revisions)
         shown.tastings[revision.id] = book.tastings(revision.id);
-    const std::vector<history::Draft> drafts = book.drafts(id);
-    if (!drafts.empty()) shown.draft = drafts.back();
+    for (const history::Draft& draft : book.drafts(id))
+        if (!shown.draft || shown.draft->saved < draft.saved) shown.draft = draft;
     shown.larder = book.larder();
     shown.rules = book.settings().rules;
     for (const tasting::Person& person : book.people())
@@ -222,31 +222,33 @@ const store::DrinkSummary* named(const std::vector<store::DrinkSummary>& summari
     return nullptr;
 }
 
+std::string groupOf(const store::DrinkSummary& summary) {
+    if (summary.binned) return "Bin";
+    if (summary.form == history::DrinkForm::Preparation) return "Preparations";
+    return summary.menuName.empty() ? "Drinks" : summary.menuName;
+}
+
 void writeList(std::ostream& out, const store::Workbook& book,
                const std::vector<store::DrinkSummary>& summaries) {
-    out << clean(book.settings().name) << "\n";
-    std::vector<std::vector<std::string>> rows;
-    std::string group = "\n";
-    const auto flush = [&] {
-        writeTable(out, rows, 1);
-        rows.clear();
-    };
+    const std::string name = book.settings().name;
+    out << clean(name.empty() ? book.path() : name) << "\n";
+    std::vector<std::string> groups;
+    std::map<std::string, std::vector<std::vector<std::string>>> rows;
     for (const store::DrinkSummary& summary : summaries) {
-        const std::string heading = summary.binned                                    ? "Bin"
-                                    : summary.form == history::DrinkForm::Preparation ? "Preparations"
-                                                                                      : summary.menuName;
-        if (heading != group) {
-            flush();
-            group = heading;
-            out << "\n" << clean(heading.empty() ? "Drinks" : heading) << "\n";
-            rows.push_back({"", "% vol served", "revisions", ""});
+        const std::string group = groupOf(summary);
+        if (rows.count(group) == 0) {
+            groups.push_back(group);
+            rows[group].push_back({"", "% vol served", "revisions", ""});
         }
-        rows.push_back(
+        rows[group].push_back(
             {clean(summary.name),
              summary.servedStrength ? readingText(spec::Quantity::Strength, *summary.servedStrength) : "?",
              std::to_string(summary.revisions), summary.draftDiffers ? "draft" : ""});
     }
-    flush();
+    for (const std::string& group : groups) {
+        out << "\n" << clean(group) << "\n";
+        writeTable(out, rows[group], 1);
+    }
     if (summaries.empty()) out << "\nNothing in it yet.\n";
 }
 

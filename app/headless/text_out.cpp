@@ -94,7 +94,7 @@ std::string amountText(const spec::Measured& measured) {
     if (measured.amount.kind == quantity::Amount::Kind::Range) text += "–" + numberText(measured.amount.high);
     if (!(measured.multiplier == quantity::Rational(1)))
         text = numberText(measured.multiplier) + " × " + text;
-    if (measured.measure) {
+    if (measured.measure && *measured.measure != quantity::Measure::Piece) { // "1 egg white" says it already
         const quantity::MeasureInfo& info = quantity::measureInfo(*measured.measure);
         const bool one = measured.amount.high == quantity::Rational(1);
         text += " ";

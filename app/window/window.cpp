@@ -1,6 +1,7 @@
 #include "app/window/window.h"
 
 #include "app/window/display.h"
+#include "app/window/render_command.h"
 #include "core/store/sample_book.h"
 #include "ui/run_window.h"
 
@@ -10,6 +11,22 @@
 #include <memory>
 
 namespace stillroom::app {
+
+namespace {
+
+constexpr std::string_view kRenderHelp =
+    R"(Draws a view of a workbook as the window shows it, without a window. The workbook is only read.
+
+  VIEW             bench, side-by-side, tasting, trail, glass or balance
+  --drink NAME     which drink; default: the first on the shelf
+  --size WxH       pixels at scale 1; default: the view's usual size
+  --scale N        device pixels for one of those: 2 for a picture of twice the pixels
+  --dark           in the dark theme
+
+Exit code: 0 drawn; 1 the workbook or the picture has a problem; 2 wrong usage.
+)";
+
+} // namespace
 
 int openWindow(int& argc, char** argv, const WindowRequest& request) {
     if (!hasDisplay()) {
@@ -30,7 +47,13 @@ int openWindow(int& argc, char** argv, const WindowRequest& request) {
 }
 
 const std::vector<headless::Command>& drawingCommands() {
-    static const std::vector<headless::Command> table;
+    static const std::vector<headless::Command> table{
+        {"render",
+         "draw a view into a picture",
+         "render VIEW --workbook FILE [--drink NAME] --out PNG [--size WxH] [--scale 2] [--dark]",
+         kRenderHelp,
+         {{"--dark"}, {"--workbook", "--drink", "--out", "--size", "--scale"}, 1, 1},
+         runRender}};
     return table;
 }
 

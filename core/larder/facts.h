@@ -38,8 +38,8 @@ struct Shares {
     friend bool operator==(const Shares&, const Shares&) = default;
 };
 
-// A tag of a fact state whose `allergens` are some but perhaps not all: an ingredient of a preparation did not
-// state its own. Reads as unknown beside the known ones.
+// A tag of a fact state whose `allergens` are some but perhaps not all: an ingredient of a preparation did
+// not state its own. Reads as unknown beside the known ones.
 inline constexpr auto kAllergensIncomplete = "allergens_incomplete";
 
 // Everything known about one kind, bottle or preparation at one time. Immutable once stored; known by the

@@ -20,8 +20,8 @@ enum class MatchQuality : std::uint8_t { None, Exact, Remembered, Close, Ambiguo
 
 struct NameMatch {
     MatchQuality quality = MatchQuality::None;
-    // Null when None, and when Ambiguous without a first choice ("rum"): nothing is guessed. An Ambiguous name
-    // with one ("simple syrup") may be read as that, marked, until somebody chooses.
+    // Null when None, and when Ambiguous without a first choice ("rum"): nothing is guessed. An Ambiguous
+    // name with one ("simple syrup") may be read as that, marked, until somebody chooses.
     base::IngredientId ingredient;
     std::vector<base::IngredientId> alternatives; // best first; all the candidates when Ambiguous
     // % vol that the name itself states ("rum, 63 %", "151-proof rum"): it may differ from the kind's.

@@ -106,6 +106,8 @@ std::vector<std::string> chosenTechniques(const Method& method) {
         return {"hot_batch"};
     case Technique::Carbonate:
         return {"carbonate"};
+    case Technique::Hot: // whatever its temperature turns out to be
+        return {"served_hot"};
     default:
         return {};
     }
@@ -126,6 +128,7 @@ SafetyView viewOf(const Spec& spec, const Bindings& bindings) {
         view.lines.push_back(std::move(seen));
     }
     view.methodText = spec.method.text + "\n" + spec.garnish + "\n" + spec.glass;
+    view.garnish = spec.garnish;
     view.techniques = chosenTechniques(spec.method);
     return view;
 }

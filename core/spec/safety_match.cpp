@@ -65,7 +65,8 @@ bool says(const std::vector<Words>& text, const TechniqueWords& technique) {
 
 struct Prepared {
     const SafetyView& view;
-    std::vector<std::set<std::string>> tags;         // by line
+    std::vector<std::set<std::string>> tags; // by line
+    std::set<std::string> garnishTags;
     std::vector<std::set<std::string>> techniquesOf; // by line: "flamed orange peel"
     std::set<std::string> techniques;                // of the drink as a whole
 };
@@ -82,7 +83,8 @@ std::set<std::string> tagsOf(const SafetyLine& line, const SafetyRules& rules) {
 }
 
 Prepared prepare(const SafetyView& view, const SafetyRules& rules) {
-    Prepared prepared{view, {}, {}, {}};
+    Prepared prepared{view, {}, {}, {}, {}};
+    prepared.garnishTags = tagsOf({view.garnish, nullptr, false}, rules);
     for (const SafetyLine& line : view.lines) {
         prepared.tags.push_back(tagsOf(line, rules));
         std::set<std::string> techniques;
@@ -150,6 +152,15 @@ Fired byTechnique(const SafetyTrigger& trigger, const Prepared& prepared) {
     return whole(anyOf(prepared.techniques));
 }
 
+Fired byTags(const SafetyTrigger& trigger, const Prepared& prepared) {
+    const auto anyOf = [&](const std::set<std::string>& tags) {
+        return std::any_of(trigger.words.begin(), trigger.words.end(),
+                           [&](const std::string& tag) { return tags.contains(tag); });
+    };
+    if (auto lines = byLine(prepared, [&](std::size_t i) { return anyOf(prepared.tags[i]); })) return lines;
+    return whole(anyOf(prepared.garnishTags));
+}
+
 Fired fired(const SafetyTrigger& trigger, const Prepared& prepared);
 
 Fired allOf(const std::vector<SafetyTrigger>& parts, const Prepared& prepared) {
@@ -180,10 +191,7 @@ Fired fired(const SafetyTrigger& trigger, const Prepared& prepared) {
     case Kind::Any:
         return anyOf(trigger.parts, prepared);
     case Kind::Tags:
-        return byLine(prepared, [&](std::size_t i) {
-            return std::any_of(trigger.words.begin(), trigger.words.end(),
-                               [&](const std::string& tag) { return prepared.tags[i].contains(tag); });
-        });
+        return byTags(trigger, prepared);
     case Kind::Groups:
         return byLine(prepared, [&](std::size_t i) {
             const larder::FactState* facts = prepared.view.lines[i].facts;

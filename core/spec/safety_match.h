@@ -27,6 +27,7 @@ struct KnownRange {
 struct SafetyView {
     std::vector<SafetyLine> lines;
     std::string methodText;              // method and garnish, as written
+    std::string garnish;                 // what decorates without being a line can harm as well
     std::vector<std::string> techniques; // chosen rather than written, as ids of the rules
     // Of one serve, by the names in the rules; nullopt: unknown, never fires.
     std::function<std::optional<KnownRange>(std::string_view quantity)> quantity;

@@ -80,6 +80,14 @@ void refuseDoubtful(const std::vector<ReadLine>& lines, const std::string& where
             fail(fmt::format("{}: \"{}\" cannot be read without asking", where, line.raw));
 }
 
+// "Stir until clear" is over ice in a drink and never in a syrup, unless it says so.
+void leaveOutUnsaidIce(spec::Method& method) {
+    if (method.technique == spec::Technique::None || method.dilution || !method.ice.empty()) return;
+    for (const std::string& word : base::foldedWords(method.text))
+        if (word.rfind("ice", 0) == 0) return;
+    method.dilution = spec::DilutionEntry{0, spec::DilutionOrigin::Typed, "made without ice"};
+}
+
 spec::Spec specFrom(const exchange::ScriptedRevision& revision, const std::string& name,
                     const std::string& where, const larder::Larder& larder, const std::string& region) {
     exchange::ReadOptions options;
@@ -117,8 +125,9 @@ class DrinkImport {
             const std::string basedOn = !revision.basedOn.empty() ? revision.basedOn
                                         : i > 0                   ? std::to_string(i)
                                                                   : std::string();
-            const base::DraftId draft =
-                draftWith(specFrom(revision, m_drink.name, where, larder, region), basedOn);
+            spec::Spec spec = specFrom(revision, m_drink.name, where, larder, region);
+            if (m_drink.form == history::DrinkForm::Preparation) leaveOutUnsaidIce(spec.method);
+            const base::DraftId draft = draftWith(spec, basedOn);
             if (!revision.reason.empty()) keep(draft, revision, std::to_string(i + 1), where);
         }
     }

@@ -158,10 +158,11 @@ TEST_CASE("read as JSON has every documented key", "[app]") {
 
 TEST_CASE("a larder file replaces the handbook and what it leaves out is a gap", "[app]") {
     const TemporaryFolder folder;
-    writeFile(folder.path("larder.json"),
-              R"({"ingredients": [{"name": "London dry gin", "abv_percent": 50, "sugar_g_per_l": 0,
+    writeFile(
+        folder.path("larder.json"),
+        R"({"ingredients": [{"name": "London dry gin", "abv_percent": 50, "sugar_g_per_l": 0, "acid_g_per_l": 0,
                   "price": {"amount": "20.00", "currency": "USD", "for_ml": 1000}},
-                  {"name": "simple syrup", "abv_percent": 0}]})");
+                  {"name": "simple syrup", "abv_percent": 0, "acid_g_per_l": 0}]})");
     const ProgramRun run = runProgram({"read", "--json", "--larder", folder.path("larder.json")},
                                       "Pair\n\n50 ml London dry gin\n"
                                       "20 ml simple syrup\n");

@@ -234,16 +234,15 @@ void PastePage::showSums() {
     if (!anything)
         m_say->setText(tr("Nothing here could be read as a line of a drink."));
     else if (asks > 0)
-        m_say->setText(
-            tr("%1 %2 a word from you. Nothing enters the book before you accept.").arg(lines(asks), asks == 1 ? tr("needs") : tr("need")));
+        m_say->setText(tr("%1 %2 a word from you. Nothing enters the book before you accept.")
+                           .arg(lines(asks), asks == 1 ? tr("needs") : tr("need")));
     else
         m_say->setText(tr("Every line is read. Nothing enters the book before you accept."));
     m_measures->setText(m_reading.isImperial() ? tr("Ounces are read as imperial fluid ounces, 28.41 ml.")
                                                : tr("Ounces are read as US fluid ounces, 29.57 ml."));
     m_ounces->setText(m_reading.isImperial() ? tr("US instead") : tr("Imperial instead"));
     m_accept->setEnabled(anything && asks == 0);
-    m_accept->setText(asks > 0 ? tr("Accept: %1 still open").arg(lines(asks))
-                               : tr("Accept   Ctrl+Enter"));
+    m_accept->setText(asks > 0 ? tr("Accept: %1 still open").arg(lines(asks)) : tr("Accept   Ctrl+Enter"));
     m_acceptGaps->setVisible(anything && asks > 0);
     m_acceptGaps->setText(tr("Accept, leave %1 as gaps").arg(asks == 1 ? tr("it") : tr("them")));
     m_close->setText(tr("Close, keep nothing   Esc"));

@@ -62,7 +62,7 @@ constexpr double kEndless = std::numeric_limits<double>::infinity();
 
 TEST_CASE("The rules are read whole and every caution says its source", "[spec][caution]") {
     const SafetyRules& rules = SafetyRules::builtIn();
-    CHECK(rules.rules.size() == 82);
+    CHECK(rules.rules.size() == 83);
     CHECK(rules.allergens.size() == 14);
     CHECK_FALSE(deferenceText().empty());
     std::set<std::string> ids;
@@ -149,6 +149,7 @@ TEST_CASE("Values of heat and caffeine fire at their published marks", "[spec][c
     CHECK(View({"water"}).with("serving_temp_C", 66).fires("scald_65"));
     CHECK_FALSE(View({"water"}).with("serving_temp_C", 65).fires("scald_65"));
     CHECK(View({"water"}).with("serving_temp_C", 60).fires("scald_time"));
+    CHECK_FALSE(View({"water"}).fires("served_hot"));
     CHECK(View({"espresso"})
               .with("caffeine_mg", 64, kEndless)
               .with("serving_ethanol_g", 14)

@@ -1,0 +1,125 @@
+#include "core/store/book_import.h"
+#include "core/store/sample_book.h"
+#include "tests/support/catch.h"
+
+#include <unistd.h>
+
+#include <filesystem>
+
+using namespace stillroom;
+namespace fs = std::filesystem;
+
+namespace {
+
+struct Folder {
+    fs::path path = fs::temp_directory_path() / ("stillroom-import-" + std::to_string(::getpid()));
+    Folder() { fs::create_directories(path); }
+    ~Folder() {
+        std::error_code ignored;
+        fs::remove_all(path, ignored);
+    }
+    Folder(const Folder&) = delete;
+    Folder& operator=(const Folder&) = delete;
+    std::string file(const char* name) const { return (path / name).string(); }
+};
+
+constexpr const char* kBook = R"({"format": "stillroom-book/1", "name": "Shed", "currency": "EUR",
+  "region": "metric", "people": [{"initials": "AB", "name": "A. Bell"}],
+  "ingredients": [{"name": "London dry gin, 51 %", "sort": "bottle", "kind": "London dry gin",
+      "abv_percent": 51, "sugar_g_per_l": 0, "acid_g_per_l": 0}],
+  "drinks": [
+   {"name": "Thrift syrup", "form": "preparation", "revisions": [
+     {"text": ["300 g sugar", "300 g water", "Makes: 480 ml", "Method: Stir until clear."],
+      "when": "2026-11-01T10:00:00+00:00", "reason": "plain", "house": true}]},
+   {"name": "Tern", "brief": "short", "revisions": [
+     {"text": ["50 ml London dry gin", "25 ml lemon juice", "15 ml thrift syrup", "Method: Shake, strain."],
+      "when": "2026-11-02T20:00:00+00:00", "reason": "first",
+      "tastings": [{"by": "AB", "when": "2026-11-02T20:15:00+00:00", "verdict": "change",
+                    "scores": {"sour": 12}, "note": "sharp"}]},
+     {"text": ["50 ml London dry gin", "25 ml lemon juice", "20 ml thrift syrup", "Method: Shake, strain."],
+      "when": "2026-11-03T20:00:00+00:00", "reason": "more syrup", "house": true},
+     {"text": ["50 ml London dry gin", "20 ml lemon juice", "15 ml thrift syrup", "Method: Shake, strain."],
+      "when": "2026-11-04T20:00:00+00:00", "reason": "less lemon instead", "based_on": "1"},
+     {"text": ["55 ml London dry gin", "25 ml lemon juice", "20 ml thrift syrup", "Method: Shake, strain."],
+      "when": "2026-11-05T20:00:00+00:00", "based_on": "2"}]}]})";
+
+} // namespace
+
+TEST_CASE("a scripted book becomes drinks with their own times and branches", "[import]") {
+    const Folder folder;
+    const auto book = exchange::bookFromJson(kBook);
+    REQUIRE(book);
+    store::BookClock clock;
+    const auto workbook = store::Workbook::create(folder.file("book.stillroom"), {}, clock);
+    store::importBook(*workbook, clock, *book);
+
+    const auto summaries = workbook->summaries();
+    REQUIRE(summaries.size() == 2);
+    const auto& tern = summaries[0].name == "Tern" ? summaries[0] : summaries[1];
+    const auto drink = workbook->drink(tern.id);
+    REQUIRE(drink);
+    CHECK(drink->brief == "short");
+    CHECK(base::isoText(drink->created) == "2026-11-02T20:00:00+00:00");
+
+    const auto revisions = workbook->revisions(tern.id);
+    REQUIRE(revisions.size() == 3);
+    const auto byReason = [&](const char* reason) {
+        for (const auto& revision : revisions)
+            if (revision.reason == reason) return revision;
+        FAIL(reason);
+        return revisions.front();
+    };
+    const auto first = byReason("first");
+    CHECK(base::isoText(first.kept) == "2026-11-02T20:00:00+00:00");
+    CHECK_FALSE(first.parent.has_value());
+    CHECK(byReason("more syrup").parent == first.id);
+    CHECK(byReason("less lemon instead").parent == first.id);
+    CHECK(drink->house == byReason("more syrup").id);
+
+    const auto tastings = workbook->tastings(first.id);
+    REQUIRE(tastings.size() == 1);
+    CHECK(tastings[0].note == "sharp");
+    CHECK(base::isoText(tastings[0].when) == "2026-11-02T20:15:00+00:00");
+
+    // The last, without a reason, is the draft that goes on from the house revision.
+    const auto drafts = workbook->drafts(tern.id);
+    REQUIRE(drafts.size() == 2);
+    CHECK(drafts[0].basedOn == byReason("more syrup").id);
+    CHECK(drafts[0].spec.lines[0].poured.amount.low == quantity::Rational(55));
+    CHECK(drafts[1].basedOn == byReason("less lemon instead").id);
+
+    // The house's bottle is poured for the kind, and the syrup is the one made here.
+    const auto strength = first.readings[spec::Stage::Measured][spec::Quantity::Strength];
+    CHECK(strength.value == Approx(50 * 51.0 / 90).epsilon(0.01));
+    const auto& sugar = first.readings[spec::Stage::Measured][spec::Quantity::Sugar];
+    CHECK(sugar.bound == spec::Bound::Exact);
+    CHECK(sugar.value == Approx((15 * 0.615 + 25 * 0.026) / 89 * 100).epsilon(0.05));
+}
+
+TEST_CASE("a scripted line that would have to be asked about stops the import", "[import]") {
+    const Folder folder;
+    auto book = exchange::bookFromJson(kBook);
+    REQUIRE(book);
+    book->drinks[1].revisions[0].text = "50 ml London dry gin\n-25 ml lemon juice\n";
+    store::BookClock clock;
+    const auto workbook = store::Workbook::create(folder.file("book.stillroom"), {}, clock);
+    try {
+        store::importBook(*workbook, clock, *book);
+        FAIL("imported");
+    } catch (const std::runtime_error& error) {
+        CHECK(std::string(error.what()) ==
+              "Tern, revision 1: \"-25 ml lemon juice\" cannot be read without asking");
+    }
+}
+
+TEST_CASE("the sample workbook is sound and has nothing doubtful in it", "[import]") {
+    const Folder folder;
+    store::createSampleBook(folder.file("sample.stillroom"));
+    const auto report = store::check(folder.file("sample.stillroom"));
+    CHECK(report.problems.empty());
+    CHECK(report.drinks == 10);
+    CHECK(report.revisions >= 18);
+    CHECK(report.tastings >= 25);
+    CHECK_THROWS_AS(store::createSampleBook(folder.file("sample.stillroom")), store::StoreError);
+    CHECK(store::check(folder.file("sample.stillroom")).problems.empty());
+}
