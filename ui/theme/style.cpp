@@ -438,7 +438,8 @@ QRect Style::subControlRect(ComplexControl control, const QStyleOptionComplex* o
     if (control == CC_ComboBox) {
         const auto rect = option->rect;
         const int arrow = look().pxInt(24);
-        if (sub == SC_ComboBoxEditField) return rect.adjusted(look().pxInt(7), 1, -arrow, -1);
+        if (sub == SC_ComboBoxEditField)
+            return rect.adjusted(look().pxInt(7), look().pxInt(2), -arrow, -look().pxInt(2));
         if (sub == SC_ComboBoxArrow) return QRect(rect.right() - arrow + 1, rect.top(), arrow, rect.height());
     }
     return QProxyStyle::subControlRect(control, option, sub, widget);
