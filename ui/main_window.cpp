@@ -165,6 +165,9 @@ void MainWindow::onDraftChanged(DraftSession* draft) {
         connect(draft, &DraftSession::changed, this, &MainWindow::updateActions, unique);
         connect(draft, &DraftSession::changed, this, &MainWindow::updatePlace, unique);
         connect(draft, &DraftSession::baseChanged, this, &MainWindow::updateActions, unique);
+        // The stack knows what can be undone only after the edit has been told.
+        connect(&draft->undoStack(), &QUndoStack::canUndoChanged, this, &MainWindow::updateActions, unique);
+        connect(&draft->undoStack(), &QUndoStack::canRedoChanged, this, &MainWindow::updateActions, unique);
         connect(draft, &DraftSession::saveFailed, &m_desk, &Desk::failed, unique);
     }
     showHome();

@@ -141,6 +141,7 @@ QVariant SpecModel::headerData(int section, Qt::Orientation orientation, int rol
 }
 
 Qt::ItemFlags SpecModel::flags(const QModelIndex& index) const {
+    if (!index.isValid()) return Qt::NoItemFlags;
     Qt::ItemFlags flags = Qt::ItemIsEnabled | Qt::ItemIsSelectable | Qt::ItemNeverHasChildren;
     if (!m_session || m_fixed || m_session->book().book().isReadOnly()) return flags;
     if (index.column() == Amount || (index.column() == Name && !isOpenRow(index.row())))

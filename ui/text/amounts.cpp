@@ -140,7 +140,8 @@ QString amountUnit(const spec::Measured& measured) {
 QString amountForEditing(const spec::Measured& measured, const QLocale& locale) {
     const QString unit = amountUnit(measured);
     const QString text = amountNumber(measured, locale);
-    if (unit.isEmpty()) return text;
+    // A spoon named with its size ("tsp (5 ml)") is not how one types it; a bare number keeps the measure.
+    if (unit.isEmpty() || unit.contains(QLatin1Char('('))) return text;
     return text.isEmpty() ? unit : QString(text + QLatin1Char(' ') + unit);
 }
 

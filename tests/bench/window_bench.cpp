@@ -1,0 +1,104 @@
+// Key event to end of paint in the whole window at 1440×900, over a few hundred keystrokes in an amount cell.
+// Prints p50, p99 and the worst; measures, asserts nothing.
+#include "ui/main_window.h"
+#include "ui/panels/bench.h"
+#include "ui/panels/sheet_panel.h"
+#include "ui/session/line_entry.h"
+#include "ui/text/border.h"
+#include "ui/theme/theme.h"
+#include "ui/widgets/spec_table.h"
+
+#include <QApplication>
+#include <QElapsedTimer>
+#include <QStandardPaths>
+#include <QTemporaryDir>
+#include <QtTest/QTest>
+
+#include <algorithm>
+#include <cstdio>
+#include <vector>
+
+using namespace stillroom;
+using namespace stillroom::ui;
+
+namespace {
+
+constexpr int kRounds = 60;
+
+spec::Spec sour(const WorkbookSession& book) {
+    spec::Spec spec;
+    for (const char* text : {"45 ml London dry gin", "15 ml gentian liqueur", "22.5 ml lemon juice",
+                             "20 ml simple syrup", "2 dashes orange bitters", "10 ml peated Scotch whisky"})
+        for (const auto& line : readEntry(QString::fromLatin1(text), book.readOptions(), book.larder()).lines)
+            spec.lines.push_back(line);
+    spec.method = exchange::readMethod("Shake 12 s with wet cubes, strain.");
+    spec.glass = "Low tumbler, over one 45 mm cube.";
+    return spec;
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM")) qputenv("QT_QPA_PLATFORM", "offscreen");
+    QStandardPaths::setTestModeEnabled(true);
+    QApplication application(argc, argv);
+    application.setApplicationName(QStringLiteral("stillroom-bench"));
+    Theme::current().install();
+    const QTemporaryDir dir;
+    MainWindow window;
+    window.resize(1440, 900);
+    // A book given on the command line, else a small one of its own.
+    const QString path =
+        argc > 1 ? QString::fromLocal8Bit(argv[1]) : dir.filePath(QStringLiteral("b.stillroom"));
+    const bool opened = argc > 1 ? window.desk().openBook(path) : window.desk().createBook(path, {});
+    if (!opened || !window.desk().newDrink(history::DrinkForm::Drink, QStringLiteral("Ox Skerry"),
+                                           sour(*window.desk().book()))) {
+        std::fprintf(stderr, "the book could not be opened\n");
+        return 1;
+    }
+    auto& draft = *window.desk().draft();
+    for (const char* reason : {"the idea", "less tonic", "smoke first"}) {
+        draft.keep(QString::fromLatin1(reason));
+        auto next = draft.spec();
+        next.lines[0].poured.amount =
+            quantity::Amount::exact(next.lines[0].poured.amount.low.plus(1).value_or(45));
+        draft.apply(next, QStringLiteral("gin"));
+    }
+    window.show();
+    QApplication::setActiveWindow(&window);
+    QTest::qWait(200);
+    window.bench().sheet().table().editCell(2, SpecModel::Amount);
+
+    std::vector<double> times;
+    const auto key = [&](int code, QChar text) {
+        auto* to = QApplication::focusWidget();
+        QElapsedTimer timer;
+        timer.start();
+        QKeyEvent down(QEvent::KeyPress, code, Qt::NoModifier, QString(text));
+        QApplication::sendEvent(to, &down);
+        QKeyEvent up(QEvent::KeyRelease, code, Qt::NoModifier, QString(text));
+        QApplication::sendEvent(to, &up);
+        // Layout and paint are posted; this runs them to the end.
+        QApplication::sendPostedEvents();
+        QApplication::processEvents();
+        times.push_back(static_cast<double>(timer.nsecsElapsed()) / 1e6);
+    };
+    const int before = draft.evaluations();
+    for (int round = 0; round < kRounds; ++round) {
+        key(Qt::Key_2, QLatin1Char('2'));
+        key(Qt::Key_Backspace, QChar());
+        key(Qt::Key_5 - round % 5, QLatin1Char(static_cast<char>('5' - round % 5)));
+        key(Qt::Key_Backspace, QChar());
+        key(Qt::Key_Up, QChar());
+        key(Qt::Key_Down, QChar());
+        window.bench().sheet().table().openEditor();
+    }
+    std::sort(times.begin(), times.end());
+    const auto at = [&](double share) {
+        return times[static_cast<std::size_t>(share * static_cast<double>(times.size() - 1))];
+    };
+    std::printf(
+        "key to end of paint, 1440x900, %zu keys, %d evaluations: p50 %.2f ms, p99 %.2f ms, worst %.2f ms\n",
+        times.size(), draft.evaluations() - before, at(0.5), at(0.99), times.back());
+    return 0;
+}
