@@ -22,6 +22,11 @@ std::optional<base::IngredientId> ingredientOf(const spec::Line& line, const lar
     return matched(larder, line.name);
 }
 
+// "whipped cream, on top" is laid on the drink, not mixed into it.
+bool saysOnTop(const std::string& note) {
+    return base::fold(note).find("on top") != std::string::npos;
+}
+
 void addLine(spec::Spec& spec, const ReadLine& read, const larder::Larder& larder) {
     switch (read.kind) {
     case ReadKind::Fused:
@@ -31,6 +36,7 @@ void addLine(spec::Spec& spec, const ReadLine& read, const larder::Larder& larde
     case ReadKind::Ingredient:
     case ReadKind::Garnish: {
         spec::Line line = read.line;
+        if (line.role == spec::Role::Mixed && saysOnTop(line.note)) line.role = spec::Role::Floated;
         line.ingredient = ingredientOf(line, larder);
         for (spec::Alternative& other : line.alternatives)
             other.ingredient = matched(larder, other.name);

@@ -89,3 +89,11 @@ TEST_CASE("Odd barkeeping is warned about and never refused", "[read]") {
     REQUIRE(strong.drinks.size() == 1);
     CHECK_FALSE(strong.drinks.front().doubts.empty());
 }
+
+TEST_CASE("What is said to go on top is floated and not mixed in", "[read]") {
+    const spec::Spec spec =
+        specOf("Tide Table\n\n25 ml aged rum\n25 ml coffee liqueur\n25 ml whipped cream, on top\n");
+    REQUIRE(spec.lines.size() == 3);
+    CHECK(spec.lines[2].role == spec::Role::Floated);
+    CHECK(spec.lines[2].note == "on top");
+}
