@@ -27,12 +27,12 @@ void Grammar::takeAmount() {
     }
     m_numberAt = m_at;
     auto number = readNumber(m_line, m_at);
-    if (number && number->next > m_last) number.reset();
-    if (number && number->refusal) {
+    const bool inside = number && number->next <= m_last;
+    if (inside && number->refusal) {
         m_draft.number = std::move(number);
         return;
     }
-    if (number && !figureDescribes(m_line, number->next) && !isNameFigure(*number)) {
+    if (inside && !figureDescribes(m_line, number->next) && !isNameFigure(*number)) {
         takeNumbered(std::move(*number));
         return;
     }
