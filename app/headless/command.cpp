@@ -54,6 +54,19 @@ re-read and compared with its hash. Changes nothing.
 Exit code: 0 sound; 1 something is wrong, and standard error says where; 2 wrong usage.
 )";
 
+constexpr std::string_view kConvertHelp =
+    R"(The sums people do beside a recipe: strength, hydrometer, syrup, freezing, pH, fizz, dilution, blending,
+measures and more, each with its source. Values as people write them: 22,5  1/2  "45 ml"  "68 F"  2:1
+
+  --list           each conversion with its inputs, units, ranges and source
+  --json           the same as JSON (DEVELOPERS.md has its shape)
+
+  stillroom convert dilute volume=1750 abv=50 target=30
+
+Exit code: 0 converted; 1 a value is missing or outside its range, and standard error says which; 2 wrong
+usage.
+)";
+
 } // namespace
 
 const std::vector<Command>& commands() {
@@ -77,6 +90,12 @@ const std::vector<Command>& commands() {
          {{"--json"}, {"--drink"}, 1, 1},
          runShow},
         {"check", "check that a workbook is sound", "check WORKBOOK", kCheckHelp, {{}, {}, 1, 1}, runCheck},
+        {"convert",
+         "convert strengths, syrups, measures and more",
+         "convert NAME key=value… [--json] | convert --list [--json]",
+         kConvertHelp,
+         {{"--list", "--json"}, {}, 0, 40},
+         runConvert},
     };
     return table;
 }

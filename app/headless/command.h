@@ -44,5 +44,6 @@ int runRead(const Options& options, Streams& streams);
 int runNew(const Options& options, Streams& streams);
 int runShow(const Options& options, Streams& streams);
 int runCheck(const Options& options, Streams& streams);
+int runConvert(const Options& options, Streams& streams);
 
 } // namespace stillroom::headless
