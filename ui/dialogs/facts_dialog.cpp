@@ -84,6 +84,7 @@ FactsDialog::FactsDialog(const larder::Ingredient& ingredient, quantity::Currenc
     auto* buttons = new QDialogButtonBox(this);
     m_save = buttons->addButton(tr("Save"), QDialogButtonBox::AcceptRole);
     m_save->setProperty("act", true);
+    m_save->setDefault(true);
     buttons->addButton(tr("Leave it"), QDialogButtonBox::RejectRole);
     connect(buttons, &QDialogButtonBox::accepted, this, &FactsDialog::save);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);

@@ -70,6 +70,7 @@ MeasuresDialog::MeasuresDialog(const store::BookSettings& settings, QWidget* par
     auto* buttons = new QDialogButtonBox(this);
     m_save = buttons->addButton(tr("Save"), QDialogButtonBox::AcceptRole);
     m_save->setProperty("act", true);
+    m_save->setDefault(true);
     buttons->addButton(tr("Leave it"), QDialogButtonBox::RejectRole);
     connect(buttons, &QDialogButtonBox::accepted, this, &MeasuresDialog::save);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);

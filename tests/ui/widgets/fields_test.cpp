@@ -34,6 +34,7 @@ TEST_CASE("Facts typed from a label are taken and empty fields stay unknown", "[
     ingredient.id = base::IngredientId::random();
     ingredient.name = "gentian liqueur";
     FactsDialog dialog(ingredient, {});
+    dialog.show();
     std::optional<larder::Ingredient> saved;
     QObject::connect(&dialog, &FactsDialog::saveAsked, &dialog,
                      [&](const larder::Ingredient& next) { saved = next; });
@@ -54,6 +55,7 @@ TEST_CASE("Facts typed from a label are taken and empty fields stay unknown", "[
 TEST_CASE("A house measure changed says it is the house's own", "[ui][widgets]") {
     store::BookSettings settings;
     MeasuresDialog dialog(settings);
+    dialog.show();
     std::optional<store::BookSettings> saved;
     QObject::connect(&dialog, &MeasuresDialog::saveAsked, &dialog,
                      [&](const store::BookSettings& next) { saved = next; });
