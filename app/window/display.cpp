@@ -14,10 +14,8 @@ namespace stillroom::app {
 namespace {
 
 void leaveOnFatal(QtMsgType type, const QMessageLogContext& /*context*/, const QString& message) {
-    if (type != QtFatalMsg) {
-        if (type != QtDebugMsg) std::fprintf(stderr, "%s\n", qPrintable(message));
-        return;
-    }
+    if (type == QtCriticalMsg) std::fprintf(stderr, "%s\n", qPrintable(message));
+    if (type != QtFatalMsg) return;
     std::fprintf(stderr, "stillroom: the display did not answer, so no window can be opened.\n"
                          "Everything but the window works without one: stillroom --help\n");
     std::fflush(nullptr);

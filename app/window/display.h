@@ -6,7 +6,7 @@ namespace stillroom::app {
 bool hasDisplay();
 
 // Qt aborts the process when it cannot reach a display. While one of these lives, it says what happened and
-// leaves with kWrongUsage instead.
+// leaves with kWrongUsage instead. Qt's lesser remarks about the platform are not passed on.
 class FatalExit {
   public:
     FatalExit();

@@ -5,7 +5,6 @@
 
 #include <QApplication>
 
-#include <memory>
 #include <optional>
 #include <ostream>
 
@@ -75,11 +74,8 @@ int runRender(const headless::Options& options, headless::Streams& streams) {
     static char name[] = "stillroom";
     static char* arguments[] = {name, nullptr};
     static int count = 1;
-    std::unique_ptr<QApplication> application;
-    {
-        const FatalExit fatalExit;
-        application = std::make_unique<QApplication>(count, arguments);
-    }
+    const FatalExit fatalExit;
+    const QApplication application(count, arguments);
     const auto image = ui::renderView(*request);
     if (!image) {
         streams.err << "stillroom render: " << headless::clean(image.error().toStdString()) << "\n";

@@ -36,6 +36,7 @@ TEST_CASE("render draws a view without a display and leaves the workbook alone",
         "", kNoDisplay);
     INFO(run.out << run.err);
     REQUIRE(run.exitCode == 0);
+    CHECK(run.err.empty());
     CHECK(pngSize(contentOf(plain)) == std::pair<std::uint32_t, std::uint32_t>(1200, 800));
 
     const std::string dark = folder.path("dark.png");
