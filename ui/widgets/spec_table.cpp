@@ -306,7 +306,7 @@ void SpecTable::fitColumns() {
     const auto px = [&](double at100) { return theme.pxInt(at100); };
     // A narrow sheet keeps amount, line, margin and one column; a wide one shows all.
     const bool narrow = width < px(520);
-    const int columns[] = {px(40), px(98), 0, narrow ? 0 : px(44), narrow ? 0 : px(48), narrow ? 0 : px(40),
+    const int columns[] = {px(40), px(98), 0, narrow ? 0 : px(44), narrow ? 0 : px(48), narrow ? 0 : px(50),
                            px(46), px(88)};
     int fixed = 0;
     for (const int column : columns)
