@@ -8,6 +8,7 @@
 #include "ui/dialogs/measures_dialog.h"
 #include "ui/dialogs/paste_page.h"
 #include "ui/panels/bench.h"
+#include "ui/panels/conversions_desk.h"
 #include "ui/panels/sheet_head.h"
 #include "ui/panels/sheet_panel.h"
 #include "ui/panels/shelf_panel.h"
@@ -108,6 +109,12 @@ void MainWindow::connectActions() {
     });
     on(Act::NextPanel, [this] { m_bench->focusNextPanel(); });
     on(Act::NextDoubt, [this] { m_bench->sheet().nextDoubt(); });
+    on(Act::Conversions, [this] {
+        if (!m_bench->sheet().table().finishEditing()) return;
+        auto* page = new ConversionsDesk(this);
+        connect(page, &ConversionsDesk::closed, this, &MainWindow::closePage);
+        showPage(page);
+    });
     const auto wear = [&theme](Theme::Choice choice) {
         return [&theme, choice] {
             theme.setChoice(choice);

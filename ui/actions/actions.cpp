@@ -107,6 +107,8 @@ std::vector<ActInfo> makeList() {
         "Go to the next panel: shelf, sheet, readings, trail.", "", keys(Qt::Key_F6));
     add(Act::NextDoubt, "next-doubt", "&View", "Next &doubt or gap",
         "Go to the next line that asks for something.", "gap", keys(Qt::Key_F8));
+    add(Act::Conversions, "conversions", "&View", "&Conversions",
+        "Convert strengths, syrups, measures and more, beside the drink.", "", keys(ctrl | Qt::Key_K));
     add(Act::FollowSystem, "follow-system", "&View", "&As the system", "Light or dark as the system is.", "",
         keys(ctrl | alt | Qt::Key_S), true, true);
     add(Act::Light, "light", "&View", "&Light", "Dark ink on a light page.", "", keys(ctrl | alt | Qt::Key_L),

@@ -52,6 +52,7 @@ enum class Act {
     Shelf,
     NextPanel,
     NextDoubt,
+    Conversions,
     FollowSystem,
     Light,
     Dark,

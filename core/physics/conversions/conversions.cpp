@@ -98,11 +98,15 @@ std::string spanText(std::optional<double> low, std::optional<double> high, bool
     return unit.empty() ? text : fmt::format("{} {}", text, unit);
 }
 
+std::string_view nameOf(const ConversionInput& input, InputNaming naming) {
+    return naming == InputNaming::Key ? input.key : input.label;
+}
+
 // "reading, reading_proof or abv"
-std::string alternatives(const Conversion& conversion) {
+std::string alternatives(const Conversion& conversion, InputNaming naming) {
     std::vector<std::string_view> keys;
     for (const ConversionInput& input : conversion.inputs)
-        if (input.need == InputNeed::OneOf) keys.push_back(input.key);
+        if (input.need == InputNeed::OneOf) keys.push_back(nameOf(input, naming));
     std::string text;
     for (std::size_t i = 0; i < keys.size(); ++i)
         text += fmt::format("{}{}", i == 0 ? "" : i + 1 == keys.size() ? " or " : ", ", keys[i]);
@@ -127,12 +131,13 @@ std::string countText(const Conversion& conversion) {
     return conversion.choose == 1 ? "one" : fmt::format("{}", conversion.choose);
 }
 
-std::string missingText(const Conversion& conversion, const ConversionInput& input) {
+std::string missingText(const Conversion& conversion, const ConversionInput& input, InputNaming naming) {
     if (input.need == InputNeed::OneOf)
         return fmt::format("Give {} of {}; the rest follows.", countText(conversion),
-                           alternatives(conversion));
-    if (!input.choices.empty()) return fmt::format("{} is missing: {}.", input.key, input.label);
-    return fmt::format("{} is missing: {}, {}.", input.key, input.label, rangeText(input));
+                           alternatives(conversion, naming));
+    const std::string range = input.choices.empty() ? rangeText(input) : choicesText(input);
+    if (naming == InputNaming::Label) return fmt::format("{} is missing: {}.", input.label, range);
+    return fmt::format("{} is missing: {}, {}.", input.key, input.label, range);
 }
 
 } // namespace
@@ -187,18 +192,18 @@ std::string rangeText(const ConversionInput& input) {
     return spanText(input.low, input.high, input.aboveLow, input.unit);
 }
 
-std::string problemText(const Conversion& conversion, const ConversionProblem& problem) {
+std::string problemText(const Conversion& conversion, const ConversionProblem& problem, InputNaming naming) {
     const ConversionInput* input = conversion.input(problem.key);
-    const std::string& key = problem.key;
-    if (!input) return fmt::format("There is no {} here; there is {}.", key, keysText(conversion));
+    if (!input) return fmt::format("There is no {} here; there is {}.", problem.key, keysText(conversion));
+    const std::string key(nameOf(*input, naming));
     std::string text;
     switch (problem.fault) {
     case ConversionFault::UnknownInput:
     case ConversionFault::Missing:
-        return missingText(conversion, *input);
+        return missingText(conversion, *input, naming);
     case ConversionFault::TooMany:
         return fmt::format("{} is one too many: give {} of {}, and leave the rest empty.", key,
-                           countText(conversion), alternatives(conversion));
+                           countText(conversion), alternatives(conversion, naming));
     case ConversionFault::NotANumber:
         text = problem.text.empty() ? fmt::format("{}: this is no number.", key)
                                     : fmt::format("{}: \"{}\" is no number.", key, problem.text);

@@ -110,8 +110,11 @@ const Conversion* conversion(std::string_view id); // nullptr when there is none
 tl::expected<Converted, ConversionProblem> convert(const Conversion& conversion,
                                                    const ConversionValues& values);
 
-// Which input, what is wrong, what range is allowed and what to do, in one or two sentences.
-std::string problemText(const Conversion& conversion, const ConversionProblem& problem);
+// Which input, what is wrong, what range is allowed and what to do, in one or two sentences. Inputs are
+// called by their keys where a person types keys, by their labels where there are fields.
+enum class InputNaming : std::uint8_t { Key, Label };
+std::string problemText(const Conversion& conversion, const ConversionProblem& problem,
+                        InputNaming naming = InputNaming::Key);
 // "0 to 100 % vol", "above 0, up to 1000 ml"
 std::string rangeText(const ConversionInput& input);
 

@@ -38,7 +38,7 @@ Outcome dilute(const GivenValues& given) {
     const double target = given["target"];
     if (!(target <= given["abv"]))
         return outside("target", std::nullopt, given["abv"],
-                       "Water never makes a liquid stronger: see blend.");
+                       "Water never makes a liquid stronger; blend it with a stronger one.");
     const auto waterPerMl = waterToReach(*each, given.strength("target"));
     if (!waterPerMl) return impossible("target", "No water brings it there. Give a strength above 0.");
     const double totalPerMl = volumeAt20(sum(*each, waterOf(waterPerMl->grams()))).ml();

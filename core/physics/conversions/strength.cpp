@@ -40,7 +40,7 @@ tl::expected<Marked<MassFraction>, ConversionProblem> ethanolShare(const GivenVa
     return outside("density", ethanolWaterDensity(MassFraction::fromFraction(1), t)->value.kgPerM3(),
                    ethanolWaterDensity(MassFraction::fromFraction(0), t)->value.kgPerM3(),
                    "Those are the densities of ethanol and of water at this temperature; sugar makes a "
-                   "liquid heavier: see liqueur_sugar.");
+                   "liquid heavier, and then strength, sugar and density belong together.");
 }
 
 Outcome strength(const GivenValues& given) {
@@ -233,7 +233,7 @@ std::vector<Conversion> strengthConversions() {
           {"reading_proof", "A proof hydrometer for 60 °F shows", "° proof", 1}},
          "OIML R 22 with the expansion of soda-lime glass, 25e-6 per K; checked against 27 CFR 30.61, Table "
          "1",
-         "Ethanol and water alone: dissolved sugar makes a hydrometer read too low (see obscuration). Within "
+         "Ethanol and water alone: dissolved sugar makes a hydrometer read too low. Within "
          "0.11 degrees of proof of the published table.",
          hydrometer},
         {"obscuration",

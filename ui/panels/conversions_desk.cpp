@@ -1,0 +1,349 @@
+#include "ui/panels/conversions_desk.h"
+
+#include "core/base/text.h"
+#include "core/exchange/conversion_entry.h"
+#include "ui/panels/conversion_form.h"
+#include "ui/text/border.h"
+#include "ui/text/numbers.h"
+#include "ui/theme/theme.h"
+
+#include <QApplication>
+#include <QClipboard>
+#include <QFrame>
+#include <QHeaderView>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QLineEdit>
+#include <QListWidget>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QShortcut>
+#include <QTableWidget>
+#include <QVBoxLayout>
+
+namespace stillroom::ui {
+
+namespace {
+
+void setInk(QLabel& label, Token token) {
+    QPalette colors = label.palette();
+    colors.setColor(QPalette::WindowText, Theme::current().color(token));
+    label.setPalette(colors);
+}
+
+// All the words a person may look for a conversion by.
+std::string searchText(const physics::Conversion& conversion) {
+    std::string text(conversion.id);
+    const auto add = [&text](std::string_view word) { text.append(" ").append(word); };
+    add(conversion.title);
+    for (const auto& input : conversion.inputs) {
+        add(input.label);
+        add(input.unit);
+    }
+    for (const auto& output : conversion.outputs) {
+        add(output.label);
+        add(output.unit);
+    }
+    return base::fold(text);
+}
+
+QString shownValue(const physics::ConvertedValue& value, int decimals) {
+    using physics::ValueBound;
+    QString text = number(value.value, decimals);
+    if (value.bound != ValueBound::Exact)
+        return QString((value.bound == ValueBound::AtLeast ? kAtLeast : kAtMost) + QStringLiteral(" ") +
+                       text);
+    return value.estimate ? QString(QStringLiteral("≈ ") + text) : text;
+}
+
+} // namespace
+
+ConversionsDesk::ConversionsDesk(QWidget* parent) : QWidget(parent) {
+    setAccessibleName(tr("Conversions"));
+    setWindowTitle(tr("Conversions"));
+    setAutoFillBackground(true);
+    setBackgroundRole(QPalette::Base);
+    auto* layout = new QHBoxLayout(this);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->setSpacing(0);
+    m_side = makeSide();
+    layout->addWidget(m_side);
+    auto* divide = new QFrame;
+    divide->setFrameShape(QFrame::NoFrame);
+    divide->setAutoFillBackground(true);
+    divide->setBackgroundRole(QPalette::Mid);
+    divide->setFixedWidth(1);
+    layout->addWidget(divide);
+    layout->addWidget(makeSheet(), 1);
+    setFocusProxy(m_filter);
+    setTabOrder(m_filter, m_list);
+    auto* copyKey = new QShortcut(QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_C), this);
+    copyKey->setContext(Qt::WidgetWithChildrenShortcut);
+    connect(copyKey, &QShortcut::activated, this, &ConversionsDesk::copy);
+    connect(m_copy, &QPushButton::clicked, this, &ConversionsDesk::copy);
+    connect(m_filter, &QLineEdit::textChanged, this, &ConversionsDesk::applyFilter);
+    connect(m_list, &QListWidget::currentRowChanged, this, &ConversionsDesk::onChosen);
+    connect(m_list, &QListWidget::itemActivated, this, &ConversionsDesk::toFirstField);
+    connect(m_form, &ConversionForm::edited, this, &ConversionsDesk::compute);
+    dress();
+    m_list->setCurrentRow(0);
+}
+
+QWidget* ConversionsDesk::makeSide() {
+    auto* side = new QWidget;
+    m_filter = new QLineEdit;
+    m_filter->setPlaceholderText(tr("Filter conversions"));
+    m_filter->setAccessibleName(tr("Filter conversions"));
+    m_filter->installEventFilter(this);
+    m_list = new QListWidget;
+    m_list->setAccessibleName(tr("Conversions"));
+    m_list->setFrameShape(QFrame::NoFrame);
+    m_list->setWordWrap(true);
+    m_list->setTextElideMode(Qt::ElideNone);
+    m_list->setResizeMode(QListView::Adjust);
+    m_list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_list->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
+    for (const auto& conversion : physics::conversions()) {
+        auto* item = new QListWidgetItem(fromCore(conversion.title), m_list);
+        item->setData(Qt::UserRole, fromCore(searchText(conversion)));
+    }
+    m_list->installEventFilter(this);
+    m_none = new QLabel(tr("No conversion has this word. Esc clears the filter."));
+    m_none->setWordWrap(true);
+    m_none->hide();
+    auto* column = new QVBoxLayout(side);
+    column->addWidget(m_filter);
+    column->addWidget(m_none);
+    column->addWidget(m_list, 1);
+    return side;
+}
+
+QWidget* ConversionsDesk::makeSheet() {
+    auto* sheet = new QWidget;
+    m_title = new QLabel;
+    m_title->setWordWrap(true);
+    m_form = new ConversionForm;
+    m_wanted = new QLabel;
+    m_wanted->setWordWrap(true);
+    m_values = new QTableWidget(0, 3);
+    m_values->setAccessibleName(tr("Results"));
+    m_values->setFrameShape(QFrame::NoFrame);
+    m_values->setShowGrid(false);
+    m_values->horizontalHeader()->hide();
+    m_values->verticalHeader()->hide();
+    m_values->setEditTriggers(QAbstractItemView::NoEditTriggers);
+    m_values->setSelectionBehavior(QAbstractItemView::SelectRows);
+    m_values->setTabKeyNavigation(false);
+    m_values->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_values->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_copy = new QPushButton(tr("&Copy as text   Ctrl Shift C"));
+    m_copy->setAutoDefault(false);
+    auto* column = new QVBoxLayout(sheet);
+    column->addWidget(m_title);
+    column->addWidget(m_form);
+    for (QLabel** label : {&m_remarks, &m_source, &m_limits}) {
+        *label = new QLabel;
+        (*label)->setWordWrap(true);
+        (*label)->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    }
+    column->addWidget(m_wanted);
+    column->addWidget(m_values);
+    column->addWidget(m_remarks);
+    column->addWidget(m_source);
+    column->addWidget(m_limits);
+    auto* acts = new QHBoxLayout;
+    acts->addWidget(m_copy);
+    acts->addStretch(1);
+    column->addLayout(acts);
+    column->addStretch(1);
+    sheet->setBackgroundRole(QPalette::Base);
+    m_scroll = new QScrollArea;
+    m_scroll->setWidget(sheet);
+    m_scroll->setWidgetResizable(true);
+    m_scroll->setFrameShape(QFrame::NoFrame);
+    m_scroll->setFocusPolicy(Qt::NoFocus);
+    m_scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_scroll->viewport()->setBackgroundRole(QPalette::Base);
+    m_scroll->viewport()->setAutoFillBackground(true);
+    return m_scroll;
+}
+
+void ConversionsDesk::applyFilter() {
+    const auto words = base::foldedWords(toCore(m_filter->text()));
+    int first = -1;
+    for (int row = 0; row < m_list->count(); ++row) {
+        const auto text = toCore(m_list->item(row)->data(Qt::UserRole).toString());
+        bool found = true;
+        for (const auto& word : words)
+            found = found && text.find(word) != std::string::npos;
+        m_list->item(row)->setHidden(!found);
+        if (found && first < 0) first = row;
+    }
+    m_none->setVisible(first < 0);
+    const auto* current = m_list->currentItem();
+    if (first >= 0 && (!current || current->isHidden())) m_list->setCurrentRow(first);
+}
+
+void ConversionsDesk::choose(std::string_view id) {
+    const auto& all = physics::conversions();
+    for (std::size_t i = 0; i < all.size(); ++i)
+        if (all[i].id == id) m_list->setCurrentRow(static_cast<int>(i));
+}
+
+void ConversionsDesk::stepInList(int direction) {
+    for (int row = m_list->currentRow() + direction; row >= 0 && row < m_list->count(); row += direction)
+        if (!m_list->item(row)->isHidden()) {
+            m_list->setCurrentRow(row);
+            return;
+        }
+}
+
+void ConversionsDesk::toFirstField() {
+    if (auto* field = m_form->firstField()) field->setFocus(Qt::TabFocusReason);
+}
+
+void ConversionsDesk::onChosen() {
+    const int row = m_list->currentRow();
+    if (row < 0) return;
+    const auto* conversion = &physics::conversions()[static_cast<std::size_t>(row)];
+    if (conversion == m_chosen) return;
+    m_chosen = conversion;
+    m_title->setText(fromCore(conversion->title));
+    m_form->setConversion(*conversion);
+    if (auto* field = m_form->firstField()) setTabOrder(m_list, field);
+    m_source->setText(tr("Source: %1.").arg(fromCore(conversion->source)));
+    m_limits->setText(fromCore(conversion->limits));
+    m_scroll->ensureVisible(0, 0);
+    compute();
+}
+
+void ConversionsDesk::compute() {
+    const auto outcome = exchange::convertTyped(*m_chosen, m_form->entries());
+    m_form->showOutcome(outcome);
+    m_result = outcome ? *outcome : physics::Converted{};
+    QString wanted;
+    if (!outcome && outcome.error().fault == physics::ConversionFault::Missing)
+        wanted = fromCore(physics::problemText(*m_chosen, outcome.error(), physics::InputNaming::Label));
+    m_wanted->setText(wanted);
+    m_wanted->setVisible(!wanted.isEmpty());
+    showValues();
+}
+
+void ConversionsDesk::showValues() {
+    m_values->setRowCount(static_cast<int>(m_result.values.size()));
+    int row = 0;
+    for (const auto& value : m_result.values) {
+        const auto* output = m_chosen->output(value.key);
+        const auto put = [&](int column, const QString& text, Qt::Alignment alignment) {
+            auto* item = new QTableWidgetItem(text);
+            item->setTextAlignment(alignment | Qt::AlignVCenter);
+            item->setFont(Theme::current().font(column == 1 ? Type::ReadingServed : Type::Control));
+            m_values->setItem(row, column, item);
+        };
+        put(0, fromCore(output->label), Qt::AlignLeft);
+        put(1, shownValue(value, output->decimals), Qt::AlignRight);
+        put(2, fromCore(value.unit.empty() ? output->unit : value.unit), Qt::AlignLeft);
+        ++row;
+    }
+    QStringList remarks;
+    for (const auto remark : m_result.remarks)
+        remarks.push_back(fromCore(remark));
+    m_remarks->setText(remarks.join(QLatin1Char(' ')));
+    m_remarks->setVisible(!remarks.isEmpty());
+    m_values->setVisible(row > 0);
+    m_copy->setEnabled(row > 0);
+    fitTable();
+}
+
+// The page scrolls, the table never does.
+void ConversionsDesk::fitTable() {
+    const auto& theme = Theme::current();
+    for (int row = 0; row < m_values->rowCount(); ++row)
+        m_values->setRowHeight(row, theme.pxInt(24));
+    m_values->setColumnWidth(0, theme.pxInt(300));
+    m_values->setColumnWidth(1, theme.pxInt(120));
+    m_values->setColumnWidth(2, theme.pxInt(110));
+    m_values->setFixedHeight(m_values->rowCount() * theme.pxInt(24) + 2);
+}
+
+QString ConversionsDesk::resultText(std::string_view key) const {
+    for (const auto& value : m_result.values)
+        if (value.key == key) return shownValue(value, m_chosen->output(key)->decimals);
+    return {};
+}
+
+QString ConversionsDesk::asText() const {
+    QStringList lines{m_title->text()};
+    lines += m_form->written();
+    for (int row = 0; row < m_values->rowCount(); ++row)
+        lines.push_back(QString(m_values->item(row, 0)->text() + QStringLiteral(": ") +
+                                m_values->item(row, 1)->text() + QLatin1Char(' ') +
+                                m_values->item(row, 2)->text())
+                            .trimmed());
+    for (const auto remark : m_result.remarks)
+        lines.push_back(fromCore(remark));
+    lines << m_source->text() << m_limits->text();
+    return QString(lines.join(QLatin1Char('\n')) + QLatin1Char('\n'));
+}
+
+void ConversionsDesk::copy() const {
+    if (!m_result.values.empty()) QApplication::clipboard()->setText(asText());
+}
+
+bool ConversionsDesk::eventFilter(QObject* watched, QEvent* event) {
+    if (event->type() != QEvent::KeyPress) return QWidget::eventFilter(watched, event);
+    const auto* key = static_cast<QKeyEvent*>(event);
+    const bool enter = key->key() == Qt::Key_Return || key->key() == Qt::Key_Enter;
+    if (enter && (watched == m_filter || watched == m_list)) {
+        toFirstField();
+        return true;
+    }
+    if (watched == m_filter && (key->key() == Qt::Key_Down || key->key() == Qt::Key_Up)) {
+        stepInList(key->key() == Qt::Key_Down ? 1 : -1);
+        return true;
+    }
+    if (watched == m_filter && key->key() == Qt::Key_Escape && !m_filter->text().isEmpty()) {
+        m_filter->clear();
+        return true;
+    }
+    return QWidget::eventFilter(watched, event);
+}
+
+void ConversionsDesk::keyPressEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_Escape)
+        Q_EMIT closed();
+    else
+        QWidget::keyPressEvent(event);
+}
+
+void ConversionsDesk::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::StyleChange) dress();
+}
+
+void ConversionsDesk::dress() {
+    const auto& theme = Theme::current();
+    const int gap = theme.pxInt(12);
+    m_side->setFixedWidth(theme.pxInt(300));
+    m_side->layout()->setContentsMargins(gap, gap, gap / 2, 0);
+    m_scroll->widget()->layout()->setContentsMargins(theme.pxInt(24), gap, theme.pxInt(24), gap);
+    m_scroll->widget()->layout()->setSpacing(theme.pxInt(10));
+    m_filter->setFont(theme.font(Type::Control));
+    m_list->setFont(theme.font(Type::Control));
+    m_list->setSpacing(theme.pxInt(3));
+    m_title->setFont(theme.font(Type::Title));
+    setInk(*m_title, Token::Ink);
+    for (QLabel* label : {m_wanted, m_remarks}) {
+        label->setFont(theme.font(Type::Body));
+        label->setMaximumWidth(theme.pxInt(640));
+        setInk(*label, Token::Ink);
+    }
+    for (QLabel* label : {m_source, m_limits, m_none}) {
+        label->setFont(theme.font(Type::Caption));
+        label->setMaximumWidth(theme.pxInt(640));
+        setInk(*label, Token::Ink2);
+    }
+    if (m_chosen) showValues();
+}
+
+} // namespace stillroom::ui
