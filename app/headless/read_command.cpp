@@ -129,7 +129,7 @@ Worked work(const ReadRecipe& recipe, const House& house) {
     Worked worked;
     worked.spec = exchange::toSpec(recipe, house.larder);
     const spec::Bindings bindings(worked.spec, house.larder, house.rules);
-    worked.readings = spec::evaluate(worked.spec, bindings);
+    worked.readings = spec::evaluateWithTemperatures(worked.spec, bindings);
     worked.gaps = spec::gaps(worked.spec, bindings);
     worked.cautions = spec::cautions(worked.spec, bindings, worked.readings);
     worked.allergens = spec::allergens(worked.spec, bindings);

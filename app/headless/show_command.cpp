@@ -135,7 +135,7 @@ ordered_json drinkJson(const Shown& shown) {
     if (shown.draft) {
         const spec::Spec& spec = shown.draft->spec;
         const spec::Bindings bindings(spec, shown.larder, shown.rules);
-        const spec::Readings readings = spec::evaluate(spec, bindings);
+        const spec::Readings readings = spec::evaluateWithTemperatures(spec, bindings);
         ordered_json draft = specJson(spec, shown);
         draft["stages"] = stagesJson(spec, readings, shown.rules.currency);
         draft["gaps"] = gapsJson(spec::gaps(spec, bindings), allPlaces(spec));
@@ -207,7 +207,7 @@ void writeDrink(std::ostream& out, const Shown& shown) {
                       : std::string("\nThe draft, as it stands:\n"));
         writeSpec(out, *spec);
         const spec::Bindings bindings(*spec, shown.larder, shown.rules);
-        const spec::Readings now = spec::evaluate(*spec, bindings);
+        const spec::Readings now = spec::evaluateWithTemperatures(*spec, bindings);
         writeReadings(out, house ? house->readings : now, shown.rules.currency);
         writeGaps(out, spec::gaps(*spec, bindings));
         writeTrail(out, shown);

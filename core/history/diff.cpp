@@ -220,7 +220,8 @@ LineDifference compare(const Line& a, const Line& b, int i, int j, bool moved, c
     const bool otherThing = a.ingredient && b.ingredient && *a.ingredient != *b.ingredient;
     d.renamed = otherThing || base::fold(a.name) != base::fold(b.name);
     d.place = a.role != b.role || a.optional != b.optional || a.toTaste != b.toTaste;
-    d.note = a.qualifier != b.qualifier || a.note != b.note || a.alternatives != b.alternatives;
+    d.note = a.qualifier != b.qualifier || a.note != b.note || a.alternatives != b.alternatives ||
+             a.temperatureC != b.temperatureC;
     d.same = !d.amount && !d.renamed && !d.moved && !d.place && !d.note;
     return d;
 }
@@ -283,7 +284,8 @@ SpecDifference difference(const Spec& a, const Spec& b, const HouseMeasures& mea
     }
     insertRemoved(a, result.lines);
     result.method = a.method != b.method;
-    result.glass = a.glass != b.glass;
+    result.glass = a.glass != b.glass || a.iceInGlassG != b.iceInGlassG || a.glassGrams != b.glassGrams ||
+                   a.preheatedGlass != b.preheatedGlass;
     result.garnish = a.garnish != b.garnish;
     result.serves = a.serves != b.serves;
     result.target = a.partTargetMl != b.partTargetMl || a.yieldMl != b.yieldMl;

@@ -126,6 +126,13 @@ void addMethod(const Method& a, const Method& b, std::vector<std::string>& words
         words.push_back(fmt::format("ice {}", change(orElse(a.ice, "unsaid"), orElse(b.ice, "unsaid"))));
     if (a.drinksPerShake != b.drinksPerShake)
         words.push_back(fmt::format("{} → {} drinks a shake", a.drinksPerShake, b.drinksPerShake));
+    if (a.dilutionModel != b.dilutionModel)
+        words.push_back(fmt::format("dilution by {} → {}", spec::dilutionModelId(a.dilutionModel),
+                                    spec::dilutionModelId(b.dilutionModel)));
+    if (a.iceGrams != b.iceGrams || a.iceC != b.iceC || a.iceWetShare != b.iceWetShare)
+        words.emplace_back("ice weighed or measured anew");
+    if (a.vessel != b.vessel || a.vesselGrams != b.vesselGrams) words.emplace_back("another vessel");
+    if (a.startC != b.startC) words.emplace_back("liquids at another temperature");
     if (words.size() == before) words.emplace_back("method reworded");
 }
 
@@ -153,7 +160,10 @@ std::string inWords(const SpecDifference& difference, const Spec& a, const Spec&
             words.push_back(fmt::format("− {}", oneLine(*was)));
     }
     if (difference.method) addMethod(a.method, b.method, words);
-    if (a.glass != b.glass) words.push_back(textChange("glass", a.glass, b.glass));
+    if (a.glass != b.glass)
+        words.push_back(textChange("glass", a.glass, b.glass));
+    else if (difference.glass)
+        words.emplace_back("glass mass, warmth or ice");
     if (difference.garnish) words.push_back(textChange("garnish", a.garnish, b.garnish));
     if (difference.serves) words.push_back(fmt::format("serves {} → {}", a.serves, b.serves));
     if (a.partTargetMl != b.partTargetMl)

@@ -38,15 +38,15 @@ bool contains(const std::vector<std::string>& words, const std::vector<std::stri
 
 // The most particular key all of whose words are in the name: "raw egg white" finds "egg white", and
 // "demerara sugar cube" is taken before "sugar cube". Bottles and cans are measures, not names.
-double sizeOf(const CountSizes& sizes, const std::vector<std::string>& nameWords) {
+const HouseSize* sizeOf(const CountSizes& sizes, const std::vector<std::string>& nameWords) {
     std::size_t best = 0;
-    double size = 0;
+    const HouseSize* size = nullptr;
     for (const auto& [key, entry] : sizes) {
         if (key == "bottle" || key == "can") continue;
         const auto keyWords = wordsOf(key);
         if (keyWords.size() > best && contains(nameWords, keyWords)) {
             best = keyWords.size();
-            size = entry.typical;
+            size = &entry;
         }
     }
     return size;
@@ -54,11 +54,14 @@ double sizeOf(const CountSizes& sizes, const std::vector<std::string>& nameWords
 
 struct CountedSize {
     double ml = 0, g = 0;
+    const HouseSize* from = nullptr;
 };
 
 CountedSize countedSize(const HouseMeasures& house, std::vector<std::string> words) {
     if (words == std::vector<std::string>{"egg"}) words = {"whole", "egg"};
-    return {sizeOf(house.countMl, words), sizeOf(house.countG, words)};
+    const HouseSize* ml = sizeOf(house.countMl, words);
+    const HouseSize* g = sizeOf(house.countG, words);
+    return {ml != nullptr ? ml->typical : 0, g != nullptr ? g->typical : 0, ml != nullptr ? ml : g};
 }
 
 // By what the line says first, then by what the larder calls it.
@@ -173,12 +176,15 @@ Bindings::Bindings(const Spec& spec, const larder::Larder& larder, const HouseRu
             bound.facts = m_data->prepared.back().get();
         }
         bound.price = unitPrice(bound.poured, rules.currency);
-        const auto piece = countedSize(rules.measures, line, bound.poured, line.juiceOf ? "juice" : "");
-        const auto cube = countedSize(rules.measures, line, bound.poured, "cube");
+        const auto piece =
+            countedSize(m_data->rules.measures, line, bound.poured, line.juiceOf ? "juice" : "");
+        const auto cube = countedSize(m_data->rules.measures, line, bound.poured, "cube");
         bound.pieceMl = piece.ml;
         bound.pieceG = piece.g;
         bound.cubeMl = cube.ml;
         bound.cubeG = cube.g;
+        bound.piece = piece.from;
+        bound.cube = cube.from;
         m_data->lines.push_back(bound);
     }
 }

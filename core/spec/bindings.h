@@ -37,7 +37,9 @@ struct BoundLine {
     UnitPrice price;
     // What one counted thing gives, by the house's measures; 0: no size.
     double pieceMl = 0, pieceG = 0;
-    double cubeMl = 0, cubeG = 0; // counted in cubes: "2 cubes sugar"
+    double cubeMl = 0, cubeG = 0;               // counted in cubes: "2 cubes sugar"
+    const quantity::HouseSize* piece = nullptr; // the house size these come from
+    const quantity::HouseSize* cube = nullptr;
 };
 
 struct Bindings::Data {

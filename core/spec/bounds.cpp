@@ -107,7 +107,7 @@ void takeScenarios(const Spec& spec, const Bindings::Data& data, const Questions
 }
 
 // Concentrations when only all-low and all-high were tried: numerator and volume each at its own end.
-void widen(const Spec& spec, Spreads& spreads) noexcept {
+void widen(const Spec& spec, double benchFactor, Spreads& spreads) noexcept {
     for (auto& stage : spreads) {
         const Extent volume = stage[static_cast<std::size_t>(Quantity::Volume)].all;
         if (volume.isEmpty() || !(volume.low > 0)) continue;
@@ -129,9 +129,9 @@ void widen(const Spec& spec, Spreads& spreads) noexcept {
     for (std::size_t s = 1; s < kStageCount; ++s) {
         Spread& dilution = spreads[s][static_cast<std::size_t>(Quantity::Dilution)];
         if (dilution.plain.isEmpty() || strength.plain.isEmpty()) continue;
-        const auto take = [&spec](Extent& ratio, const Extent& percent) {
+        const auto take = [&spec, benchFactor](Extent& ratio, const Extent& percent) {
             for (const double end : {percent.low, percent.high})
-                ratio.take(predictedDilution(spec, quantity::Strength::fromPercentVol(end)));
+                ratio.take(benchFactor * predictedDilution(spec, quantity::Strength::fromPercentVol(end)));
         };
         take(dilution.plain, strength.plain);
         take(dilution.direct, strength.direct);
@@ -230,7 +230,7 @@ void applyBounds(const Spec& spec, const Bindings::Data& data, const Pass& plain
     const bool onlyPrices =
         open.unknownFacts == 0 && open.ranged == 0 && open.all.amount == 0 && !open.unknownIce;
     if (!onlyPrices) takeScenarios(spec, data, open, spreads);
-    if (open.ranged > kCornerLines) widen(spec, spreads);
+    if (open.ranged > kCornerLines) widen(spec, plain.benchFactor, spreads);
     for (std::size_t s = 0; s < kStageCount; ++s) {
         const bool served = s == static_cast<std::size_t>(Stage::Served);
         const OpenLines& lines = served ? open.all : open.mixed;

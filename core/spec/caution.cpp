@@ -1,5 +1,6 @@
 #include "core/spec/caution.h"
 
+#include "core/spec/more_readings.h"
 #include "core/spec/safety_match.h"
 #include "core/spec/safety_rules.h"
 
@@ -67,7 +68,9 @@ class Quantities {
   public:
     Quantities(const Spec& spec, const Bindings& bindings, const Readings& readings,
                const CautionContext& context)
-        : m_served(readings[Stage::Served]),
+        : m_spec(spec),
+          m_bindings(bindings),
+          m_served(readings[Stage::Served]),
           m_context(context),
           m_caffeineMg(caffeineMg(spec, bindings)) {}
 
@@ -80,8 +83,9 @@ class Quantities {
         if (name == "brix") return rangeOf(m_served[Quantity::Brix]);
         if (name == "caffeine_mg") return KnownRange{m_caffeineMg, kInfinite};
         if (name == "caffeine_mg_per_l") return caffeinePerLitre();
-        if (name == "ph") return single(m_context.ph);
-        if (name == "water_activity") return single(m_context.waterActivity);
+        if (name == "ph") return m_context.ph ? single(m_context.ph) : estimatedPh();
+        if (name == "water_activity")
+            return m_context.waterActivity ? single(m_context.waterActivity) : estimatedActivity();
         return std::nullopt;
     }
 
@@ -89,13 +93,41 @@ class Quantities {
     static std::optional<KnownRange> single(std::optional<double> value) {
         return value ? std::optional(KnownRange{*value, *value}) : std::nullopt;
     }
+    // An estimate warns of what could be so: the ends stand the wrong way round, so that "above" is asked of
+    // the highest it may be and "below" of the lowest.
+    static KnownRange couldBe(double lowest, double highest) { return {highest, lowest}; }
+
+    // Without acid on record the pH is that of its water, 5 to 8 (common knowledge, no source).
+    std::optional<KnownRange> estimatedPh() const {
+        const Reading& acid = m_served[Quantity::Acid];
+        if (acid.bound != Bound::Exact && acid.bound != Bound::Between) return std::nullopt;
+        const Reading& ph = more()[More::Ph];
+        if (ph.bound == Bound::NotApplicable) return couldBe(5, 8);
+        if (ph.bound == Bound::Between) return couldBe(ph.value, ph.upper);
+        if (ph.bound == Bound::AtLeast) return couldBe(ph.value, 7); // buffered away entirely
+        return std::nullopt;
+    }
+    // The usual error of multiplied activities is 0.01 to 0.02 (physics/water_activity.h).
+    std::optional<KnownRange> estimatedActivity() const {
+        constexpr double kError = 0.02;
+        const auto known = rangeOf(more()[More::WaterActivity]);
+        if (!known || known->high == kInfinite || known->low == -kInfinite) return std::nullopt;
+        return couldBe(known->low - kError, known->high + kError);
+    }
+    const MoreStage& more() const {
+        if (!m_more) m_more = moreReadings(m_spec, m_bindings, Stage::Served);
+        return *m_more;
+    }
     std::optional<KnownRange> caffeinePerLitre() const {
         const auto volume = rangeOf(m_served[Quantity::Volume]);
         if (!volume || !(volume->high > 0) || volume->high == kInfinite) return std::nullopt;
         return KnownRange{m_caffeineMg / volume->high * 1000, kInfinite};
     }
 
+    const Spec& m_spec;
+    const Bindings& m_bindings;
     const StageReadings& m_served;
+    mutable std::optional<MoreStage> m_more; // read when a rule first asks
     const CautionContext& m_context;
     double m_caffeineMg;
 };

@@ -91,6 +91,79 @@ Spec withMethod(const Spec& spec, Method method) {
     return next;
 }
 
+namespace {
+
+// What a bench can meet; outside it a number is a slip.
+bool isTemperature(const std::optional<double>& celsius) {
+    return !celsius || (*celsius >= -45 && *celsius <= 100);
+}
+bool isMass(const std::optional<double>& grams) {
+    return !grams || (*grams >= 0 && *grams <= 1e6);
+}
+
+} // namespace
+
+Spec withLineTemperature(const Spec& spec, std::size_t at, std::optional<double> celsius) {
+    if (at >= spec.lines.size() || !isTemperature(celsius)) return spec;
+    Spec next = spec;
+    next.lines[at].temperatureC = celsius;
+    return next;
+}
+
+Spec withIce(const Spec& spec, const IceStated& ice) {
+    const bool shareFits = !ice.wetShare || (*ice.wetShare >= 0 && *ice.wetShare <= 1);
+    const bool cold = isTemperature(ice.celsius) && (!ice.celsius || *ice.celsius <= 0);
+    if (!shareFits || !cold || !isMass(ice.grams)) return spec;
+    Spec next = spec;
+    next.method.iceGrams = ice.grams;
+    next.method.iceC = ice.celsius;
+    next.method.iceWetShare = ice.wetShare;
+    return next;
+}
+
+Spec withVessel(const Spec& spec, std::string_view id, std::optional<double> grams) {
+    if (!isMass(grams)) return spec;
+    Spec next = spec;
+    next.method.vessel = id;
+    next.method.vesselGrams = grams;
+    return next;
+}
+
+Spec withStartTemperature(const Spec& spec, std::optional<double> celsius) {
+    if (!isTemperature(celsius)) return spec;
+    Spec next = spec;
+    next.method.startC = celsius;
+    return next;
+}
+
+Spec withDilutionModel(const Spec& spec, DilutionModel model) {
+    Spec next = spec;
+    next.method.dilutionModel = model;
+    return next;
+}
+
+Spec withDilution(const Spec& spec, std::optional<DilutionEntry> dilution) {
+    if (dilution && !(dilution->ratio >= 0 && dilution->ratio <= 100)) return spec;
+    Spec next = spec;
+    next.method.dilution = std::move(dilution);
+    return next;
+}
+
+Spec withIceInGlass(const Spec& spec, std::optional<double> grams) {
+    if (!isMass(grams)) return spec;
+    Spec next = spec;
+    next.iceInGlassG = grams;
+    return next;
+}
+
+Spec withGlassMass(const Spec& spec, std::optional<double> grams, bool preheated) {
+    if (!isMass(grams)) return spec;
+    Spec next = spec;
+    next.glassGrams = grams;
+    next.preheatedGlass = preheated;
+    return next;
+}
+
 Spec scaledToServes(const Spec& spec, int serves) {
     if (serves < 1 || spec.serves < 1 || serves == spec.serves) return spec;
     const auto factor = Rational::make(serves, spec.serves);

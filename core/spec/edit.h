@@ -15,6 +15,18 @@ Spec withLineMoved(const Spec& spec, std::size_t from, std::size_t to);
 Spec withLineSplit(const Spec& spec, std::size_t at); // two lines of half each
 Spec withAmount(const Spec& spec, std::size_t at, const Measured& measured);
 Spec withMethod(const Spec& spec, Method method);
+// Temperatures in °C, masses in g; nullopt takes the statement back.
+Spec withLineTemperature(const Spec& spec, std::size_t at, std::optional<double> celsius);
+struct IceStated {
+    std::optional<double> grams, celsius, wetShare; // wetShare 0…1, celsius at most 0
+};
+Spec withIce(const Spec& spec, const IceStated& ice); // out of range: the spec as it was
+Spec withVessel(const Spec& spec, std::string_view id, std::optional<double> grams);
+Spec withStartTemperature(const Spec& spec, std::optional<double> celsius);
+Spec withDilutionModel(const Spec& spec, DilutionModel model);
+Spec withDilution(const Spec& spec, std::optional<DilutionEntry> dilution);
+Spec withIceInGlass(const Spec& spec, std::optional<double> grams);
+Spec withGlassMass(const Spec& spec, std::optional<double> grams, bool preheated);
 Spec scaledToServes(const Spec& spec, int serves); // amounts times new/old, exactly
 
 } // namespace stillroom::spec

@@ -3,6 +3,7 @@
 #include "core/physics/ethanol_water.h"
 #include "core/spec/bounds.h"
 #include "core/spec/scenario.h"
+#include "core/spec/temperature.h"
 
 #include <algorithm>
 #include <limits>
@@ -101,8 +102,16 @@ Readings evaluate(const Spec& spec, const Bindings& bindings) {
     return readings;
 }
 
+Readings evaluateWithTemperatures(const Spec& spec, const Bindings& bindings) {
+    Readings readings = evaluate(spec, bindings);
+    const auto celsius = temperatures(spec, bindings);
+    for (std::size_t s = 0; s < kStageCount; ++s)
+        readings.stages[s][Quantity::Temperature] = celsius[s];
+    return readings;
+}
+
 Readings evaluate(const Spec& spec, const larder::Larder& larder, const HouseRules& rules) {
-    return evaluate(spec, Bindings(spec, larder, rules));
+    return evaluateWithTemperatures(spec, Bindings(spec, larder, rules));
 }
 
 } // namespace stillroom::spec

@@ -2,6 +2,7 @@
 
 #include "core/larder/larder.h"
 #include "core/physics/composition.h"
+#include "core/spec/bench_calibration.h"
 #include "core/spec/reading.h"
 #include "core/spec/spec.h"
 
@@ -15,6 +16,8 @@ struct HouseRules {
     quantity::HouseMeasures measures = quantity::HouseMeasures::defaults();
     quantity::Currency currency;
     double standardDrinkGrams = 10; // resources/handbook/servings.json
+    // Moves predicted dilutions (calibration.h); typed and measured ones stay as they are.
+    std::optional<BenchCalibration> bench = std::nullopt;
 };
 
 // An ingredient's facts turned into masses per ml (per gram when dry), once per fact state, so that an
@@ -58,9 +61,17 @@ class Bindings {
 // - Parts without a target: concentrations hold, sums are Unknown. Another measured line beside them is
 //   then weighed against 90 ml of parts a serve, and marked an estimate.
 // - Built is over ice unless its words, its glass or a hot line say otherwise: then no water is added.
+// - Predicted dilution by Method::dilutionModel: the published curve, or the heat balance of the lines with
+//   the ice (an estimate unless shaken with temperatures, mass and wetness of the ice all stated). The
+//   bench's own calibration moves either. A balance nobody can strike falls back to the curve, as an
+//   estimate.
 // - No technique and no ice: no water, Dilution is NotApplicable. Ice without a technique: Unknown.
+// Temperature stays Unknown here: it costs more than everything else together. What people see comes from
+// evaluateWithTemperatures().
 Readings evaluate(const Spec& spec, const Bindings& bindings);
-// The two steps in one, for callers that read a spec once.
+// And the temperature at each stage (temperature.h says how).
+Readings evaluateWithTemperatures(const Spec& spec, const Bindings& bindings);
+// Binding and reading in one, temperatures included, for callers that read a spec once.
 Readings evaluate(const Spec& spec, const larder::Larder& larder, const HouseRules& rules);
 
 // The masses behind the readings of a stage, whole and not per serve, by substance: unknown facts and open

@@ -175,17 +175,24 @@ Totals totalsOf(const Composition& c) noexcept {
     return t;
 }
 
-double volumeMl(const Totals& t) noexcept {
+VolumeOfTotals volumeTerms(const Totals& t) noexcept {
+    VolumeOfTotals terms;
+    terms.soluteMl = t.soluteMl;
     const double ethanolAndWater = t.ethanolG + t.waterG;
-    double ml = t.soluteMl;
     if (ethanolAndWater > 0) {
-        const double share = std::clamp(t.ethanolG / ethanolAndWater, 0.0, 1.0);
-        const Density rho = physics::ethanolWaterDensityAt20(MassFraction::fromFraction(share));
-        ml += (Mass::fromGrams(ethanolAndWater) / rho).ml();
+        terms.ethanolShare = std::clamp(t.ethanolG / ethanolAndWater, 0.0, 1.0);
+        const Density rho = physics::ethanolWaterDensityAt20(MassFraction::fromFraction(terms.ethanolShare));
+        terms.densityKgPerM3 = rho.kgPerM3();
+        terms.ethanolWaterMl = (Mass::fromGrams(ethanolAndWater) / rho).ml();
     }
     if (t.sugarG > 0)
-        ml += physics::sugarVolumeAt20(Mass::fromGrams(t.sugarG), Mass::fromGrams(t.waterG)).ml();
-    return ml;
+        terms.sugarMl = physics::sugarVolumeAt20(Mass::fromGrams(t.sugarG), Mass::fromGrams(t.waterG)).ml();
+    return terms;
+}
+
+double volumeMl(const Totals& t) noexcept {
+    const VolumeOfTotals terms = volumeTerms(t);
+    return terms.soluteMl + terms.ethanolWaterMl + terms.sugarMl;
 }
 
 PreparedFacts prepare(const FactState& facts) {

@@ -33,6 +33,13 @@ struct Totals {
 };
 
 Totals totalsOf(const physics::Composition& composition) noexcept;
+// The terms that volumeMl adds, for showing the working.
+struct VolumeOfTotals {
+    double soluteMl = 0, ethanolWaterMl = 0, sugarMl = 0;
+    double ethanolShare = 0;   // mass fraction in ethanol + water
+    double densityKgPerM3 = 0; // of those two; 0 without them
+};
+VolumeOfTotals volumeTerms(const Totals& totals) noexcept;
 // ml at 20 °C: the sums of physics::volumeAt20 over totals.
 double volumeMl(const Totals& totals) noexcept;
 

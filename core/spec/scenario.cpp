@@ -2,6 +2,7 @@
 
 #include "core/physics/dilution.h"
 #include "core/physics/ethanol_water.h"
+#include "core/spec/heat_parts.h"
 
 #include <algorithm>
 #include <iterator>
@@ -93,8 +94,10 @@ struct Counted {
 class LinePass {
   public:
     LinePass(const Spec& spec, const Bindings::Data& data, const Scenario& scenario, Pass& out,
-             LineListener* listener)
-        : m_data(data),
+             LineListener* listener, HeatParts* parts)
+        : m_method(spec.method),
+          m_parts(parts),
+          m_data(data),
           m_scenario(scenario),
           m_out(out),
           m_listener(listener),
@@ -107,6 +110,7 @@ class LinePass {
     }
 
     StageSums mixed, later;
+    bool assumedTemperature = false; // of a part
 
   private:
     const BoundLine& boundLine(std::size_t i) const noexcept {
@@ -151,7 +155,10 @@ class LinePass {
         const LineCost cost = costOf(line.poured, end.high, poured.portion, bound, m_data);
         const std::int64_t millionths = end.none ? 0 : cost.millionths;
         if (line.role == Role::Garnish) { // not in the drink, and seldom priced
-            if (cost.priced == Priced::Yes && !poured.open) later.costMillionths += millionths;
+            if (cost.priced == Priced::Yes && !poured.open) {
+                later.costMillionths += millionths;
+                if (m_listener != nullptr) m_listener->pours(i, 0, millionths);
+            }
             m_out.questions.pricedAll |=
                 cost.priced == Priced::Yes && bound.price.unit != UnitPrice::Per::None;
             return;
@@ -165,12 +172,22 @@ class LinePass {
         StageSums& sums = isMixed ? mixed : later;
         sums.totals.addScaled(bound.facts->totals[stays.atLargest], stays.portion.units);
         if (m_listener != nullptr) m_listener->stays(i, stays.portion.units);
+        if (m_parts != nullptr && isMixed) addPart(line, bound, stays);
         if (!poured.open)
             sums.pouredMl += poured.portion.pouredMl;
         else if (m_scenario.unstatedLarge)
             sums.pouredMl += poured.portion.pouredMl;
-        if (!poured.open) sums.costMillionths += millionths;
+        if (!poured.open) {
+            sums.costMillionths += millionths;
+            if (m_listener != nullptr) m_listener->pours(i, poured.portion.pouredMl, millionths);
+        }
         ask(line, i, poured, stays, cost, bound, isMixed);
+    }
+
+    void addPart(const Line& line, const BoundLine& bound, const Counted& stays) noexcept {
+        const LineTemperature t = lineTemperature(line, m_method);
+        assumedTemperature |= t.assumed;
+        m_parts->add(unitComposition(*bound.facts, stays.atLargest), stays.portion.units, t.celsius);
     }
 
     void ask(const Line& line, std::size_t i, const Counted& poured, const Counted& stays,
@@ -210,6 +227,8 @@ class LinePass {
         if (isMixed) note(q.mixed, q.assumedMixed, q.pricedMixed, q.countedMixed);
     }
 
+    const Method& m_method;
+    HeatParts* m_parts; // nullptr: no heat balance is asked for
     const Bindings::Data& m_data;
     const Scenario& m_scenario;
     Pass& m_out;
@@ -221,17 +240,19 @@ class LinePass {
 
 struct Water {
     double ratio = 0;
+    WaterBasis basis = WaterBasis::None;
     bool applies = true;
     bool estimate = false;
+    double chilledC = 0;
 };
 
 Water fixedWater(double ratio) noexcept {
-    return {ratio, true, true};
+    return {ratio, WaterBasis::Fixed, true, true};
 }
 
 Water onCurve(IceMethod method, Strength before) noexcept {
     const auto marked = physics::dilutionRatio(method, before);
-    return {marked.value, true, marked.estimate};
+    return {marked.value, WaterBasis::Curve, true, marked.estimate};
 }
 
 bool says(std::string_view text, std::string_view word) noexcept {
@@ -241,6 +262,8 @@ bool says(std::string_view text, std::string_view word) noexcept {
 }
 
 bool isPouredHot(const Line& line) noexcept {
+    constexpr double kHotC = 40;
+    if (line.temperatureC) return *line.temperatureC >= kHotC;
     if (says(line.name, "boiling") || says(line.note, "boiling")) return true;
     if (!says(line.name, "hot ") && line.note != "hot") return false;
     constexpr std::string_view kDrinks[] = {"water", "coffee", "tea",   "chocolate", "cocoa",
@@ -266,11 +289,9 @@ Water built(const Spec& spec, Strength before) noexcept {
     return water;
 }
 
-Water waterOf(const Spec& spec, Strength before, const Scenario& scenario, Questions& questions) noexcept {
+Water predictedWater(const Spec& spec, Strength before, const Scenario& scenario,
+                     Questions& questions) noexcept {
     const Method& method = spec.method;
-    if (method.dilution && method.dilution->origin != DilutionOrigin::Predicted &&
-        method.dilution->ratio >= 0)
-        return {method.dilution->ratio, true, false};
     switch (method.technique) {
     case Technique::Stir:
         return onCurve(IceMethod::Stirred, before);
@@ -292,10 +313,57 @@ Water waterOf(const Spec& spec, Strength before, const Scenario& scenario, Quest
     case Technique::None:
         break;
     }
-    if (method.ice.empty()) return {0, false, false};
+    if (method.ice.empty()) return {0, WaterBasis::None, false, false};
     questions.unknownIce = true;
     const double most = physics::dilutionRatio(IceMethod::Shaken, kStrongestOnCurve).value;
-    return {scenario.iceLarge ? most : 0, true, true};
+    return {scenario.iceLarge ? most : 0, WaterBasis::UnknownIce, true, true};
+}
+
+bool isStated(const Method& method) noexcept {
+    return method.dilution && method.dilution->origin != DilutionOrigin::Predicted &&
+           method.dilution->ratio >= 0;
+}
+
+bool meetsIce(const Spec& spec) noexcept {
+    const Method& method = spec.method;
+    switch (method.technique) {
+    case Technique::Build:
+        return !isBuiltWarm(spec);
+    case Technique::Stir:
+    case Technique::Shake:
+    case Technique::Throw:
+    case Technique::Blend:
+        return true;
+    case Technique::Whip:
+        return !method.ice.empty();
+    default:
+        return false;
+    }
+}
+
+// Only a shake comes near equilibrium with its ice (thermal, cooling_observations).
+std::optional<Water> balancedWater(const Spec& spec, const HeatParts& parts, bool assumedStart,
+                                   double beforeMl) noexcept {
+    const IceOf ice = iceOf(spec);
+    const auto vessel = vesselOf(spec);
+    const auto chilled = physics::chill(
+        parts.all(), ice.load, vessel ? std::span(&*vessel, 1) : std::span<const physics::HeatStore>());
+    if (!chilled) return std::nullopt;
+    const double grams = chilled->melted.grams() + chilled->surfaceWater.grams();
+    Water water;
+    // Below zero the drink froze onto its ice; that ice stays in the shaker and is no dilution.
+    water.ratio = std::max(0.0, physics::dilutionFromWater(quantity::Mass::fromGrams(grams),
+                                                           quantity::Volume::fromMl(beforeMl)));
+    water.basis = WaterBasis::Balance;
+    water.estimate = spec.method.technique != Technique::Shake || assumedStart || ice.assumed ||
+                     chilled->estimate || grams < 0;
+    water.chilledC = chilled->t.celsius();
+    return water;
+}
+
+Water statedWater(const DilutionEntry& entry) noexcept {
+    const bool measured = entry.origin == DilutionOrigin::Measured;
+    return {entry.ratio, measured ? WaterBasis::Measured : WaterBasis::Typed, true, false};
 }
 
 Strength strengthOf(const Totals& totals, double ml) noexcept {
@@ -307,16 +375,53 @@ Strength strengthOf(const Totals& totals, double ml) noexcept {
 
 double predictedDilution(const Spec& spec, Strength before) noexcept {
     Questions unused;
-    return waterOf(spec, before, {}, unused).ratio;
+    if (isStated(spec.method)) return spec.method.dilution->ratio;
+    return predictedWater(spec, before, {}, unused).ratio;
 }
 
 Pass pass(const Spec& spec, const Bindings::Data& data, const Scenario& scenario) noexcept {
     return pass(spec, data, scenario, nullptr);
 }
 
+namespace {
+
+void addWater(const Water& water, Pass& out) noexcept {
+    StageSums& mixed = out.stages[1];
+    out.dilution = water.ratio;
+    out.waterApplies = water.applies;
+    out.waterEstimate = water.estimate;
+    out.waterBasis = water.basis;
+    out.chilledC = water.chilledC;
+    if (!(water.ratio > 0)) return;
+    const double grams =
+        physics::waterFromDilution(water.ratio, quantity::Volume::fromMl(out.volumeMl[0])).grams();
+    mixed.totals.waterG += grams;
+    mixed.totals.massG += grams;
+    out.volumeMl[1] = volumeMl(mixed.totals);
+}
+
+// What this bench measured against the same prediction moves it.
+void calibrate(Water& water, const Method& method, const Bindings::Data& data, Pass& out) noexcept {
+    const bool predicted = water.basis == WaterBasis::Curve || water.basis == WaterBasis::Fixed ||
+                           water.basis == WaterBasis::Balance;
+    if (!predicted || !data.rules.bench) return;
+    const physics::Calibration& bench = data.rules.bench->of(method.technique);
+    if (bench.measurements == 0 || !(bench.factor > 0)) return;
+    out.calibrated = true;
+    out.benchFactor = bench.factor;
+    water.ratio *= bench.factor;
+}
+
+} // namespace
+
 Pass pass(const Spec& spec, const Bindings::Data& data, const Scenario& scenario, LineListener* listener) {
     Pass out;
-    const LinePass lines(spec, data, scenario, out, listener);
+    const Method& method = spec.method;
+    const bool stated = isStated(method);
+    const bool balance = method.dilutionModel == DilutionModel::Balance && !stated && meetsIce(spec);
+    std::optional<HeatParts> parts;
+    if (balance) parts.emplace();
+    const LinePass lines(spec, data, scenario, out, listener, parts ? &*parts : nullptr);
 
     StageSums& measured = out.stages[0];
     measured = lines.mixed;
@@ -326,18 +431,19 @@ Pass pass(const Spec& spec, const Bindings::Data& data, const Scenario& scenario
     mixed = measured;
     out.volumeMl[1] = out.volumeMl[0];
     if (out.volumeMl[0] > 0) {
-        const Water water =
-            waterOf(spec, strengthOf(measured.totals, out.volumeMl[0]), scenario, out.questions);
-        out.dilution = water.ratio;
-        out.waterApplies = water.applies;
-        out.waterEstimate = water.estimate;
-        if (water.ratio > 0) {
-            const double grams =
-                physics::waterFromDilution(water.ratio, quantity::Volume::fromMl(out.volumeMl[0])).grams();
-            mixed.totals.waterG += grams;
-            mixed.totals.massG += grams;
-            out.volumeMl[1] = volumeMl(mixed.totals);
+        Water water;
+        if (stated) {
+            water = statedWater(*method.dilution);
+        } else {
+            const auto struck =
+                parts ? balancedWater(spec, *parts, lines.assumedTemperature, out.volumeMl[0]) : std::nullopt;
+            water = struck ? *struck
+                           : predictedWater(spec, strengthOf(measured.totals, out.volumeMl[0]), scenario,
+                                            out.questions);
+            water.estimate = water.estimate || (balance && !struck);
+            calibrate(water, method, data, out);
         }
+        addWater(water, out);
     }
 
     StageSums& served = out.stages[2];

@@ -50,12 +50,27 @@ struct StageSums {
     std::int64_t costMillionths = 0;
 };
 
+// Where the water of a method came from.
+enum class WaterBasis : std::uint8_t {
+    None,    // no method, or one that adds none
+    Curve,   // published curve
+    Fixed,   // one figure for the technique
+    Balance, // heat balance with ice
+    Typed,
+    Measured,
+    UnknownIce, // ice without a technique
+};
+
 struct Pass {
     std::array<StageSums, 3> stages; // whole, in the order of Stage
     double volumeMl[3] = {};
     double dilution = 0;
     bool waterApplies = false; // some method is known, even if it adds none
     bool waterEstimate = false;
+    WaterBasis waterBasis = WaterBasis::None;
+    double benchFactor = 1; // by which this bench's own measurements moved the prediction
+    bool calibrated = false;
+    double chilledC = 0; // of a heat balance: where it ended
     Questions questions;
 };
 
@@ -69,7 +84,14 @@ class LineListener {
   public:
     virtual ~LineListener() = default;
     virtual void stays(std::size_t line, double units) = 0;
+    // Of every line that is poured, garnishes with a price too: ml, and what it costs.
+    virtual void pours(std::size_t /*line*/, double /*ml*/, std::int64_t /*millionths*/) {}
 };
 Pass pass(const Spec& spec, const Bindings::Data& data, const Scenario& scenario, LineListener* listener);
+
+// The masses of a stage in one scenario, whole, by substance. Facts taken at their largest are of unknown
+// kind: sucrose, citric acid.
+physics::Composition stageComposition(const Spec& spec, const Bindings::Data& data, const Scenario& scenario,
+                                      Stage stage);
 
 } // namespace stillroom::spec

@@ -66,7 +66,15 @@ constexpr IdTable<DilutionOrigin, 3> kOrigins{{{DilutionOrigin::Predicted, "pred
                                                {DilutionOrigin::Typed, "typed"},
                                                {DilutionOrigin::Measured, "measured"}}};
 
+constexpr IdTable<DilutionModel, 2> kModels{
+    {{DilutionModel::Curve, "curve"}, {DilutionModel::Balance, "balance"}}};
+
 // ---- writing -----------------------------------------------------------------------------------------
+
+// A key that is absent leaves the hash of a spec as it was before the key was known.
+void putIfStated(Json& json, const char* key, const std::optional<double>& value) {
+    if (value) json[key] = base::shortestDecimal(*value);
+}
 
 Json toJson(const Measured& measured) {
     Json json = Json::object();
@@ -104,6 +112,7 @@ Json toJson(const Line& line) {
     if (line.optional) json["optional"] = true;
     if (line.toTaste) json["to_taste"] = true;
     if (!line.note.empty()) json["note"] = line.note;
+    putIfStated(json, "temperature_c", line.temperatureC);
     if (!line.alternatives.empty()) {
         Json list = Json::array();
         for (const Alternative& alternative : line.alternatives)
@@ -121,6 +130,14 @@ Json toJson(const Method& method) {
     if (method.seconds) json["seconds"] = method.seconds->text();
     if (!method.ice.empty()) json["ice"] = method.ice;
     if (method.drinksPerShake != 1) json["drinks_per_shake"] = method.drinksPerShake;
+    if (method.dilutionModel != DilutionModel::Curve)
+        json["dilution_model"] = dilutionModelId(method.dilutionModel);
+    putIfStated(json, "ice_g", method.iceGrams);
+    putIfStated(json, "ice_c", method.iceC);
+    putIfStated(json, "ice_wet_share", method.iceWetShare);
+    if (!method.vessel.empty()) json["vessel"] = method.vessel;
+    putIfStated(json, "vessel_g", method.vesselGrams);
+    putIfStated(json, "start_c", method.startC);
     if (method.dilution) {
         json["dilution"] = Json{{"ratio", base::shortestDecimal(method.dilution->ratio)},
                                 {"origin", idOf(kOrigins, method.dilution->origin)},
@@ -264,6 +281,7 @@ std::optional<Line> lineFrom(const Json& json) {
     reader.list("or", line.alternatives, alternativeFrom);
     reader.parsed("role", line.role, roleFromId, true);
     reader.text("note", line.note);
+    reader.parsed("temperature_c", line.temperatureC, decimalFromText);
     if (!reader.finished()) return std::nullopt;
     return line;
 }
@@ -290,6 +308,13 @@ std::optional<Method> methodFrom(const Json& json) {
     reader.object("dilution", method.dilution, dilutionFrom);
     reader.text("ice", method.ice);
     reader.whole("drinks_per_shake", method.drinksPerShake);
+    reader.parsed("dilution_model", method.dilutionModel, dilutionModelFromId);
+    reader.parsed("ice_g", method.iceGrams, decimalFromText);
+    reader.parsed("ice_c", method.iceC, decimalFromText);
+    reader.parsed("ice_wet_share", method.iceWetShare, decimalFromText);
+    reader.text("vessel", method.vessel);
+    reader.parsed("vessel_g", method.vesselGrams, decimalFromText);
+    reader.parsed("start_c", method.startC, decimalFromText);
     if (!reader.finished()) return std::nullopt;
     return method;
 }
@@ -305,6 +330,9 @@ std::optional<Spec> specFrom(const Json& json) {
     reader.whole("serves", spec.serves);
     reader.parsed("part_target_ml", spec.partTargetMl, decimalFromText);
     reader.parsed("yield_ml", spec.yieldMl, decimalFromText);
+    reader.parsed("ice_in_glass_g", spec.iceInGlassG, decimalFromText);
+    reader.parsed("glass_g", spec.glassGrams, decimalFromText);
+    reader.flag("preheated_glass", spec.preheatedGlass);
     if (!reader.finished()) return std::nullopt;
     return spec;
 }
@@ -325,6 +353,9 @@ std::string Spec::canonicalJson() const {
     if (!garnish.empty()) json["garnish"] = garnish;
     if (partTargetMl) json["part_target_ml"] = base::shortestDecimal(*partTargetMl);
     if (yieldMl) json["yield_ml"] = base::shortestDecimal(*yieldMl);
+    putIfStated(json, "ice_in_glass_g", iceInGlassG);
+    putIfStated(json, "glass_g", glassGrams);
+    if (preheatedGlass) json["preheated_glass"] = true;
     return json.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
@@ -350,6 +381,12 @@ std::string_view techniqueId(Technique technique) {
 }
 std::optional<Technique> techniqueFromId(std::string_view id) {
     return fromIdOf(kTechniques, id);
+}
+std::string_view dilutionModelId(DilutionModel model) {
+    return idOf(kModels, model);
+}
+std::optional<DilutionModel> dilutionModelFromId(std::string_view id) {
+    return fromIdOf(kModels, id);
 }
 std::string_view qualifierId(Qualifier qualifier) {
     return idOf(kQualifiers, qualifier);

@@ -47,7 +47,8 @@ struct Line {
     bool toTaste = false;
     std::vector<Alternative> alternatives;
     Role role = Role::Mixed;
-    std::string note; // everything else worth keeping
+    std::string note;                   // everything else worth keeping
+    std::optional<double> temperatureC; // as poured; none: by its words, or assumed (temperature.h)
     friend bool operator==(const Line&, const Line&) = default;
 };
 
@@ -75,6 +76,9 @@ struct DilutionEntry {
     friend bool operator==(const DilutionEntry&, const DilutionEntry&) = default;
 };
 
+// How the water of a method is predicted: by the published curves, or by the heat balance with ice.
+enum class DilutionModel : std::uint8_t { Curve, Balance };
+
 struct Method {
     std::string text; // the writer's words, verbatim
     Technique technique = Technique::None;
@@ -84,6 +88,13 @@ struct Method {
     std::optional<DilutionEntry> dilution; // none: predicted from the technique
     std::string ice;                       // "120 g of wet cubes"
     int drinksPerShake = 1;                // changes the ice, not the recipe
+    DilutionModel dilutionModel = DilutionModel::Curve;
+    std::optional<double> iceGrams;    // of one shake, with the water on it; none: by `ice`, or enough
+    std::optional<double> iceC;        // at most 0; none: 0 assumed
+    std::optional<double> iceWetShare; // 0…1 of it is water already; none: dry
+    std::string vessel;                // id in vessels.h; empty: takes no heat
+    std::optional<double> vesselGrams; // weighed; none: the table's assumed mass
+    std::optional<double> startC;      // of lines without their own; none: 20 assumed
     friend bool operator==(const Method&, const Method&) = default;
 };
 
@@ -97,6 +108,9 @@ struct Spec {
     int serves = 1;                     // readings are per serve, and whole
     std::optional<double> partTargetMl; // what one serve of a spec in parts shall measure before ice
     std::optional<double> yieldMl;      // of a preparation: what was measured after straining, at 20 °C
+    std::optional<double> iceInGlassG;  // of one serve; none: by the words of `glass`
+    std::optional<double> glassGrams;   // the glass on the scale; none: takes no heat
+    bool preheatedGlass = false;
     friend bool operator==(const Spec&, const Spec&) = default;
 
     // Sorted keys, amounts as exact text: what is stored, hashed and exchanged.
@@ -108,6 +122,8 @@ std::string_view roleId(Role role); // "mixed", "topped", "floated", "rinse", "g
 std::optional<Role> roleFromId(std::string_view id);
 std::string_view techniqueId(Technique technique);
 std::optional<Technique> techniqueFromId(std::string_view id);
+std::string_view dilutionModelId(DilutionModel model); // "curve", "balance"
+std::optional<DilutionModel> dilutionModelFromId(std::string_view id);
 std::string_view qualifierId(Qualifier qualifier);
 std::optional<Qualifier> qualifierFromId(std::string_view id);
 

@@ -1,6 +1,11 @@
-// Evaluations per second of a six-line spec at three stages, on one core. Printed, never asserted.
+// Evaluations per second of a six-line spec at three stages, on one core, and what the slower readings take.
+// Printed, never asserted.
 #include "core/larder/larder.h"
 #include "core/spec/evaluate.h"
+#include "core/spec/held_readings.h"
+#include "core/spec/more_readings.h"
+#include "core/spec/spread.h"
+#include "core/spec/working.h"
 
 #include <algorithm>
 #include <chrono>
@@ -55,8 +60,8 @@ Made sixLines() {
     return made;
 }
 
-double evaluationsPerSecond(double& checksum) {
-    Made made = sixLines();
+double evaluationsPerSecond(const Made& like, double& checksum) {
+    Made made = like;
     const spec::Bindings bindings(made.drink, made.larder, {});
     constexpr int kBatch = 20000;
     double best = 0;
@@ -75,6 +80,47 @@ double evaluationsPerSecond(double& checksum) {
     return best;
 }
 
+// Microseconds of one call, best of ten rounds.
+template <class Call>
+double microseconds(int calls, Call call) {
+    double best = 1e9;
+    for (int round = 0; round < 10; ++round) {
+        const auto start = Clock::now();
+        for (int i = 0; i < calls; ++i)
+            call();
+        const double seconds = std::chrono::duration<double>(Clock::now() - start).count();
+        best = std::min(best, 1e6 * seconds / calls);
+    }
+    return best;
+}
+
+void printOnDemand(double& checksum) {
+    using spec::Quantity;
+    using spec::Stage;
+    Made made = sixLines();
+    made.drink.glass = "low tumbler, over one 45 mm cube";
+    const spec::Bindings bindings(made.drink, made.larder, {});
+    const auto print = [](const char* what, double us) { std::printf("%s: %.1f us\n", what, us); };
+    print("evaluation with temperatures", microseconds(500, [&] {
+              const auto r = spec::evaluateWithTemperatures(made.drink, bindings);
+              checksum += r[Stage::Served][Quantity::Temperature].value;
+          }));
+    print("held curve, 0 to 30 min (aim 1000)", microseconds(50, [&] {
+              checksum += spec::heldReadings(made.drink, bindings)->points.back().celsius;
+          }));
+    print("all further readings, three stages", microseconds(50, [&] {
+              checksum +=
+                  spec::moreReadings(made.drink, bindings)[Stage::Served][spec::More::FreezingOnset].value;
+          }));
+    print("one working", microseconds(50, [&] {
+              checksum += static_cast<double>(
+                  spec::working(made.drink, bindings, Quantity::Strength, Stage::Served).steps.size());
+          }));
+    print("one spread", microseconds(50, [&] {
+              checksum += spec::spread(made.drink, bindings, Quantity::Strength, Stage::Served).high;
+          }));
+}
+
 // The script prints one number. A line of its own says why when there is none.
 double pythonPerSecond(const std::string& script) {
     if (std::system("python3 -c pass >/dev/null 2>&1") != 0) return 0;
@@ -90,9 +136,18 @@ double pythonPerSecond(const std::string& script) {
 
 int main() {
     double checksum = 0;
-    const double ours = evaluationsPerSecond(checksum);
+    Made made = sixLines();
+    const double ours = evaluationsPerSecond(made, checksum);
     std::printf("evaluations of a six-line spec at three stages: %.0f per second on one core (aim 1000000)\n",
                 ours);
+    made.drink.method.dilution = spec::DilutionEntry{0.5, spec::DilutionOrigin::Measured, ""};
+    std::printf("the same with a measured dilution: %.0f per second (aim 1000000)\n",
+                evaluationsPerSecond(made, checksum));
+    made.drink.method.dilution.reset();
+    made.drink.method.dilutionModel = spec::DilutionModel::Balance;
+    std::printf("the same with the heat balance: %.0f per second (aim 300000)\n",
+                evaluationsPerSecond(made, checksum));
+    printOnDemand(checksum);
     const double python = pythonPerSecond(STILLROOM_SOURCE_DIR "/tests/bench/evaluation_loop.py");
     if (python > 0)
         std::printf("plain Python loop of the same sums: %.0f per second; ratio %.0f\n", python,

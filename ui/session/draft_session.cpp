@@ -107,7 +107,7 @@ void DraftSession::rebind() {
 }
 
 void DraftSession::evaluate() {
-    m_now.readings = spec::evaluate(m_now.spec, *m_bindings);
+    m_now.readings = spec::evaluateWithTemperatures(m_now.spec, *m_bindings);
     ++m_evaluations;
     m_now.contributions = spec::contributions(m_now.spec, *m_bindings);
     m_now.gaps = spec::gaps(m_now.spec, *m_bindings);

@@ -69,7 +69,7 @@ TEST_CASE("a sour reads as its sums worked by hand", "[spec][evaluate]") {
     // EU factors: 18.9418 × 29 + 12.78 × 17 + 1.8 × 13 = 789.97 kJ; × 7, 4, 3: 189.11 kcal.
     CHECK(value(r, Stage::Served, Quantity::EnergyKj) == Approx(789.97).epsilon(1e-3));
     CHECK(value(r, Stage::Served, Quantity::EnergyKcal) == Approx(189.11).epsilon(1e-3));
-    CHECK(r[Stage::Served][Quantity::Temperature].bound == Bound::Unknown);
+    CHECK(r[Stage::Served][Quantity::Temperature].estimate);
 }
 
 TEST_CASE("readings are per serve and concentrations do not care", "[spec][evaluate]") {

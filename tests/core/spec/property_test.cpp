@@ -65,7 +65,10 @@ void checkAlike(const spec::Readings& a, const spec::Readings& b, double factor 
             const double times = spec::isExtensive(quantity) ? factor : 1;
             CHECK(a.stages[s].of[q].bound == b.stages[s].of[q].bound);
             // A cost is rounded to a millionth a line: half of it, seven lines, up to seven times.
-            const double margin = quantity == Quantity::Cost ? 3e-5 : 1e-12;
+            // A temperature is a root, found to 1e-7 K.
+            const double margin = quantity == Quantity::Cost          ? 3e-5
+                                  : quantity == Quantity::Temperature ? 1e-5
+                                                                      : 1e-12;
             CHECK(b.stages[s].of[q].value ==
                   Approx(a.stages[s].of[q].value * times).epsilon(1e-9).margin(margin));
         }

@@ -47,7 +47,7 @@ std::optional<SideColumn> columnOf(const store::Workbook& book, const SideRef& r
     column.state = StateMark::Draft;
     column.spec = draft->spec;
     const spec::Bindings bindings(column.spec, book.larder(), rules);
-    column.readings = spec::evaluate(column.spec, bindings);
+    column.readings = spec::evaluateWithTemperatures(column.spec, bindings);
     column.glass = glassValues(column.spec, column.readings, spec::contributions(column.spec, bindings));
     addAllergens(column, bindings);
     return column;
