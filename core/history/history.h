@@ -16,7 +16,7 @@ namespace stillroom::history {
 
 // Raised when the same spec and facts would read differently. A later program shows the stored numbers of
 // an older revision and offers a re-read beside them.
-inline constexpr int kCalcVersion = 1;
+inline constexpr int kCalcVersion = 2; // 2: temperatures are read
 
 enum class DrinkForm : std::uint8_t { Drink, Preparation };
 

@@ -117,22 +117,46 @@ bool isSphere(std::string_view word) noexcept {
 
 } // namespace
 
+namespace {
+
+// Of one word, with the one before it; most words are none of these, and their first letter says so.
+std::optional<double> celsiusOfWord(std::string_view word, std::string_view before) noexcept {
+    constexpr std::array<std::string_view, 4> kNearly{"near", "nearly", "almost", "off"};
+    switch (lower(word[0])) {
+    case 'b':
+        if (alike(word, "boiling")) return isAnyOf(before, kNearly) ? 92 : 97;
+        break;
+    case 'h':
+        if (alike(word, "hot")) return 80;
+        break;
+    case 'w':
+        if (alike(word, "warm") || alike(word, "warmed")) return 45;
+        break;
+    case 'c':
+        if (alike(word, "chilled") || alike(word, "cold")) return 5;
+        break;
+    case 'r':
+        if (alike(word, "refrigerated")) return 5;
+        break;
+    case 'f':
+        if (alike(word, "frozen")) return -15;
+        break;
+    default:
+        break;
+    }
+    return std::nullopt;
+}
+
+} // namespace
+
 std::optional<double> celsiusOfWords(std::string_view text) noexcept {
     Scanner scanner(text);
     std::string_view before;
     for (auto token = scanner.next(); !token.ended;) {
-        const std::string_view word = token.word;
+        const auto said = token.word.empty() ? std::nullopt : celsiusOfWord(token.word, before);
         const auto following = scanner.next();
-        if (!word.empty() && !namesAThing(following.word)) {
-            constexpr std::array<std::string_view, 4> kNearly{"near", "nearly", "almost", "off"};
-            constexpr std::array<std::string_view, 3> kCold{"chilled", "cold", "refrigerated"};
-            if (alike(word, "boiling")) return isAnyOf(before, kNearly) ? 92 : 97;
-            if (alike(word, "hot")) return 80;
-            if (alike(word, "warm") || alike(word, "warmed")) return 45;
-            if (isAnyOf(word, kCold)) return 5;
-            if (alike(word, "frozen")) return -15;
-        }
-        before = word;
+        if (said && !namesAThing(following.word)) return said;
+        before = token.word;
         token = following;
     }
     return std::nullopt;
