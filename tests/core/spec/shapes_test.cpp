@@ -160,7 +160,7 @@ TEST_CASE("shape: ten lines with three rums two juices a teaspoon and dashes", "
     const auto d =
         serve("Long Pier\n30 ml white rum\n20 ml aged rum\n15 ml overproof rum\n20 ml pineapple juice\n"
               "20 ml orange juice\n22.5 ml lime juice\n10 ml pomegranate grenadine\n"
-              "1 tsp spiced lime cordial\n2 dashes aromatic bitters\n2 dashes absinthe\n\n"
+              "1 tsp falernum liqueur\n2 dashes aromatic bitters\n2 dashes absinthe\n\n"
               "Method: Shake with ice, pour unstrained.\nGlass: tiki mug\n");
     REQUIRE(d.spec.lines.size() == 10);
     CHECK_FALSE(d.spec.method.strained);
