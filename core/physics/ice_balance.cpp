@@ -92,7 +92,7 @@ std::optional<double> meltAtFreezing(const Balance& b, double least, double most
         m0 = m1;
         f0 = f1;
         m1 = next;
-        if (std::abs(m1 - m0) < 1e-7) {
+        if (std::abs(m1 - m0) < 1e-3) { // what is left after such a step is below 1e-8 g
             const bool inside = m1 > least && m1 < most;
             if (inside) return m1;
             break;

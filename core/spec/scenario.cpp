@@ -187,7 +187,10 @@ class LinePass {
     void addPart(const Line& line, const BoundLine& bound, const Counted& stays) noexcept {
         const LineTemperature t = lineTemperature(line, m_method);
         assumedTemperature |= t.assumed;
-        m_parts->add(unitComposition(*bound.facts, stays.atLargest), stays.portion.units, t.celsius);
+        if (stays.atLargest == 0)
+            m_parts->add(bound.facts->perUnit, stays.portion.units, t.celsius);
+        else
+            m_parts->add(unitComposition(*bound.facts, stays.atLargest), stays.portion.units, t.celsius);
     }
 
     void ask(const Line& line, std::size_t i, const Counted& poured, const Counted& stays,
