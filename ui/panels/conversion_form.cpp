@@ -24,6 +24,7 @@ namespace {
 constexpr int kTypedDecimals = 4;
 
 void setInk(QLabel& label, Token token) {
+    label.setForegroundRole(QPalette::WindowText); // on a page it would be Text
     QPalette colors = label.palette();
     colors.setColor(QPalette::WindowText, Theme::current().color(token));
     label.setPalette(colors);

@@ -15,9 +15,11 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QListWidget>
+#include <QPainter>
 #include <QPushButton>
 #include <QScrollArea>
 #include <QShortcut>
+#include <QStyledItemDelegate>
 #include <QTableWidget>
 #include <QVBoxLayout>
 
@@ -26,6 +28,7 @@ namespace stillroom::ui {
 namespace {
 
 void setInk(QLabel& label, Token token) {
+    label.setForegroundRole(QPalette::WindowText); // on a page it would be Text
     QPalette colors = label.palette();
     colors.setColor(QPalette::WindowText, Theme::current().color(token));
     label.setPalette(colors);
@@ -46,6 +49,38 @@ std::string searchText(const physics::Conversion& conversion) {
     }
     return base::fold(text);
 }
+
+// A title on as many lines as it needs, never cut short.
+class TitleDelegate : public QStyledItemDelegate {
+  public:
+    using QStyledItemDelegate::QStyledItemDelegate;
+    QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const override {
+        const auto* view = qobject_cast<const QListView*>(option.widget);
+        const int width = view ? view->viewport()->width() : option.rect.width();
+        const QRect room(0, 0, width - 2 * side(), 1000);
+        const QRect text =
+            option.fontMetrics.boundingRect(room, Qt::TextWordWrap, index.data(Qt::DisplayRole).toString());
+        return {width, text.height() + 2 * above()};
+    }
+    void paint(QPainter* painter, const QStyleOptionViewItem& option,
+               const QModelIndex& index) const override {
+        QStyleOptionViewItem item = option;
+        initStyleOption(&item, index);
+        const QString text = item.text;
+        item.text.clear();
+        const auto* style = item.widget ? item.widget->style() : QApplication::style();
+        style->drawControl(QStyle::CE_ItemViewItem, &item, painter, item.widget);
+        painter->save();
+        painter->setFont(item.font);
+        painter->setPen(Theme::current().color(Token::Ink));
+        painter->drawText(item.rect.adjusted(side(), above(), -side(), -above()), Qt::TextWordWrap, text);
+        painter->restore();
+    }
+
+  private:
+    static int side() { return Theme::current().pxInt(8); }
+    static int above() { return Theme::current().pxInt(4); }
+};
 
 QString shownValue(const physics::ConvertedValue& value, int decimals) {
     using physics::ValueBound;
@@ -98,8 +133,7 @@ QWidget* ConversionsDesk::makeSide() {
     m_list = new QListWidget;
     m_list->setAccessibleName(tr("Conversions"));
     m_list->setFrameShape(QFrame::NoFrame);
-    m_list->setWordWrap(true);
-    m_list->setTextElideMode(Qt::ElideNone);
+    m_list->setItemDelegate(new TitleDelegate(m_list));
     m_list->setResizeMode(QListView::Adjust);
     m_list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     m_list->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
@@ -330,7 +364,7 @@ void ConversionsDesk::dress() {
     m_scroll->widget()->layout()->setSpacing(theme.pxInt(10));
     m_filter->setFont(theme.font(Type::Control));
     m_list->setFont(theme.font(Type::Control));
-    m_list->setSpacing(theme.pxInt(3));
+    m_list->doItemsLayout();
     m_title->setFont(theme.font(Type::Title));
     setInk(*m_title, Token::Ink);
     for (QLabel* label : {m_wanted, m_remarks}) {

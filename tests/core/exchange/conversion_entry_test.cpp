@@ -1,7 +1,8 @@
 #include "core/exchange/conversion_entry.h"
 #include "tests/support/catch.h"
 
-#include <algorithm>
+#include <cmath>
+#include <cstdint>
 
 using namespace stillroom;
 using exchange::convertTyped;
@@ -100,4 +101,31 @@ TEST_CASE("an empty entry is one not given", "[conversions][entry]") {
     REQUIRE_FALSE(none);
     CHECK(none.error().fault == ConversionFault::Missing);
     CHECK(convertTyped(strength, {{"colour", "1"}}).error().fault == ConversionFault::UnknownInput);
+}
+
+TEST_CASE("whatever bytes are typed each entry is a finite value or a refusal", "[conversions][entry]") {
+    const std::string alphabet = "0123456789.,/:-+ %gmlFCK°½¾²³\xE2\x88\x92\xFF\xC3\x1B\t\"x×eE";
+    std::uint32_t state = 20251121;
+    const auto next = [&state] {
+        state = state * 1664525U + 1013904223U;
+        return state >> 16U;
+    };
+    int values = 0;
+    for (int round = 0; round < 4000; ++round) {
+        std::string text;
+        for (std::uint32_t length = next() % 9; length > 0; --length)
+            text += alphabet[next() % alphabet.size()];
+        for (const auto& [id, key] :
+             {std::pair{"dilute", "volume"}, {"hydrometer", "t"}, {"syrup", "brix"}, {"measures", "from"}}) {
+            const auto value = readConversionEntry(inputOf(id, key), text);
+            if (!value) {
+                CHECK(value.error().key == key);
+                CHECK_FALSE(physics::problemText(*physics::conversion(id), value.error()).empty());
+            } else if (const auto* number = std::get_if<double>(&*value)) {
+                CHECK(std::isfinite(*number));
+                ++values;
+            }
+        }
+    }
+    CHECK(values > 100); // not everything is refused
 }

@@ -119,6 +119,24 @@ TEST_CASE("a wrong entry explains itself under its own field", "[ui][conversions
     CHECK(form.problemAt("abv").isEmpty());
 }
 
+TEST_CASE("where a comma marks decimals it is shown and read back", "[ui][conversions]") {
+    const QLocale before;
+    QLocale::setDefault(QLocale(QLocale::German));
+    {
+        ConversionsDesk desk;
+        desk.choose("strength");
+        auto* abv = qobject_cast<QLineEdit*>(desk.form().field("abv"));
+        REQUIRE(abv != nullptr);
+        abv->insert(QStringLiteral("40,5"));
+        const QString proof = desk.resultText("us_proof");
+        CHECK(proof == QStringLiteral("80,86"));
+        auto* us = qobject_cast<QLineEdit*>(desk.form().field("us_proof"));
+        us->insert(proof);
+        CHECK(desk.resultText("abv") == QStringLiteral("40,50"));
+    }
+    QLocale::setDefault(before);
+}
+
 TEST_CASE("what is copied says inputs and results and source", "[ui][conversions]") {
     OpenDesk open;
     open.desk->choose("dilute");
