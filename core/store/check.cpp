@@ -161,6 +161,8 @@ class Checker {
         }
         if (stored->contentHash() != stored->hash)
             problem(where, "does not have the content it was kept with");
+        else if (!m_revisions.listedAsRead(*stored))
+            problem(where, "stands in lists with another strength or spec than it was kept with");
         if (stored->parent) {
             const auto parent = m_revisions.find(*stored->parent);
             if (parent && parent->drink != stored->drink) problem(where, "descends from another drink");

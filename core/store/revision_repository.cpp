@@ -83,6 +83,17 @@ void RevisionRepository::insert(const history::Revision& revision) {
             .run();
 }
 
+bool RevisionRepository::listedAsRead(const history::Revision& revision) const {
+    Query row(m_book.connection,
+              "SELECT strength_bound, strength_value, strength_upper, strength_estimate, strength_gap_lines,"
+              " spec_hash FROM revision WHERE id = ?");
+    row.with(revision.id);
+    return row.next() &&
+           storedReading(row.text(0), row.real(1), row.real(2), row.integer(3) != 0, row.integer(4)) ==
+               servedStrength(revision) &&
+           row.hex(5) == base::sha256Hex(revision.spec.canonicalJson());
+}
+
 void RevisionRepository::addState(const larder::FactState& state) {
     const std::string json = state.canonicalJson();
     Query(m_book.connection, "INSERT INTO fact_state (hash, json) SELECT ?1, ?2"

@@ -18,6 +18,9 @@ class RevisionRepository {
     int nextNumber(base::DrinkId drink) const;
     // The states it names must be stored already.
     void insert(const history::Revision& revision);
+    // The strength and the spec's hash that lists read stand beside a revision, outside its content: do they
+    // say what its readings and its spec say?
+    bool listedAsRead(const history::Revision& revision) const;
 
     void addState(const larder::FactState& state); // once per content
     std::optional<larder::FactState> state(const std::string& hash) const;
