@@ -188,6 +188,27 @@ TEST_CASE("Text that is no amount is marked and changes nothing", "[ui][path]") 
     CHECK(desktop.draft().spec().lines[0].poured == ml(45));
 }
 
+TEST_CASE("A word in an amount counts only when the cell is left", "[ui][path]") {
+    Desktop desktop;
+    desktop.newDrink(QStringLiteral("Quill Point"));
+    type(QStringLiteral("45 ml tequila blanco"));
+    press(Qt::Key_Return);
+    auto& draft = desktop.draft();
+    const int evaluations = draft.evaluations();
+    desktop.table().editCell(0, SpecModel::Amount);
+    type(QStringLiteral("abc"));
+    CHECK(draft.spec().lines[0].poured == ml(45));
+    press(Qt::Key_Return);
+    CHECK(draft.spec().lines[0].poured == ml(45));
+    CHECK(draft.evaluations() == evaluations);
+    press(Qt::Key_Escape);
+    desktop.table().editCell(0, SpecModel::Amount);
+    type(QStringLiteral("half"));
+    CHECK(draft.spec().lines[0].poured == ml(45));
+    press(Qt::Key_Tab);
+    CHECK(draft.spec().lines[0].poured == ml(1, 2));
+}
+
 TEST_CASE("Lines are inserted moved split and deleted by key", "[ui][path]") {
     Desktop desktop;
     desktop.newDrink(QStringLiteral("Ox Skerry"));

@@ -11,6 +11,8 @@
 #include <QKeyEvent>
 #include <QPainter>
 
+#include <algorithm>
+
 namespace stillroom::ui {
 
 namespace {
@@ -232,7 +234,15 @@ void SpecDelegate::setEditorData(QWidget* widget, const QModelIndex& index) cons
 
 void SpecDelegate::typeAmount(CellEdit& editor) const {
     if (editor.text().trimmed().isEmpty()) return; // nothing yet; Enter on it means no amount
-    const bool read = modelOf(editor.cell).typeAmount(editor.cell.row(), editor.text(), editor.mergeKey);
+    const QString text = editor.text();
+    if (std::none_of(text.begin(), text.end(), [](QChar c) { return c.isNumber(); })) {
+        // "a" may be one, or the beginning of a word: it counts when the cell is left.
+        const bool meant = modelOf(editor.cell).amountMeant(editor.cell.row(), text).has_value();
+        editor.setUnreadable(!meant);
+        Q_EMIT typing(meant ? QString() : tr("“%1” is not an amount yet").arg(text));
+        return;
+    }
+    const bool read = modelOf(editor.cell).typeAmount(editor.cell.row(), text, editor.mergeKey);
     editor.setUnreadable(!read);
     Q_EMIT typing(read ? QString() : tr("“%1” is not an amount yet").arg(editor.text()));
 }
