@@ -87,10 +87,15 @@ void ProseEdit::keyPressEvent(QKeyEvent* event) {
         event->ignore();
         return;
     }
-    if (m_enterLeaves && (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) &&
-        !(event->modifiers() & Qt::ControlModifier)) {
-        Q_EMIT finished();
-        return;
+    if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) {
+        if (event->modifiers() & Qt::ControlModifier) {
+            event->ignore(); // saving is for whoever holds the field
+            return;
+        }
+        if (m_enterLeaves) {
+            Q_EMIT finished();
+            return;
+        }
     }
     QPlainTextEdit::keyPressEvent(event);
 }

@@ -56,14 +56,16 @@ TEST_CASE("A whole tasting goes in by keyboard alone", "[tasting][panels]") {
         type(score);
         press(Qt::Key_Return);
     }
-    type("Rounder, can do with less honey");
+    type("Rounder, can do");
     press(Qt::Key_Return);
+    type("keep the lemon");
+    press(Qt::Key_Tab);
     type("c");
     type("honey 17.5");
     press(Qt::Key_Return, Qt::ControlModifier);
     CHECK(saved.person == sheet().taster);
     CHECK(saved.scores == Scores{9, 10, 8, 15, 0});
-    CHECK(saved.note == u"Rounder, can do with less honey"_s);
+    CHECK(saved.note == u"Rounder, can do\nkeep the lemon"_s);
     CHECK(saved.verdict == tasting::Verdict::Change);
     CHECK(saved.tryNext == u"honey 17.5"_s);
 }
@@ -75,12 +77,20 @@ TEST_CASE("A score is what its digits say and never above fifteen", "[tasting][p
     CHECK(entry.score() == 1);
     QTest::keyClicks(&entry, u"2"_s);
     CHECK(entry.score() == 12);
-    QTest::keyClicks(&entry, u"7"_s); // 127 is none: a new number begins
-    CHECK(entry.score() == 7);
-    QTest::keyClicks(&entry, u"16"_s); // 71, then 16: neither is
-    CHECK(entry.score() == 6);
+    QTest::keyClicks(&entry, u"7"_s); // 127 is none
+    CHECK(entry.score() == 12);
+    CHECK(entry.isRefusing());
+    QTest::keyClick(&entry, Qt::Key_Backspace);
+    CHECK_FALSE(entry.isRefusing());
+    QTest::keyClicks(&entry, u"16"_s); // 16 is none: the 1 stands
+    CHECK(entry.score() == 1);
+    CHECK(entry.isRefusing());
+    CHECK(entry.accessibleDescription() == u"0 to 15"_s);
+    QTest::keyClicks(&entry, u"5"_s);
+    CHECK(entry.score() == 15);
+    CHECK_FALSE(entry.isRefusing());
     QTest::keyClick(&entry, Qt::Key_Left);
-    CHECK(entry.score() == 5);
+    CHECK(entry.score() == 14);
     entry.setScore(15);
     QTest::keyClick(&entry, Qt::Key_Right);
     CHECK(entry.score() == 15);
@@ -97,6 +107,27 @@ TEST_CASE("A score is what its digits say and never above fifteen", "[tasting][p
     CHECK(interface->valueInterface()->maximumValue().toInt() == 15);
     CHECK(interface->text(QAccessible::Name).contains(u"sweet"_s));
     QAccessible::setActive(false);
+}
+
+TEST_CASE("A note of several lines is saved from the note and decides no verdict", "[tasting][panels]") {
+    TastingPage page;
+    page.show();
+    QApplication::setActiveWindow(&page);
+    page.setSheet(sheet());
+    TastingInput saved;
+    QObject::connect(&page, &TastingPage::saveRequested, &page,
+                     [&](const TastingInput& input) { saved = input; });
+    for (int i = 0; i < 5; ++i)
+        press(Qt::Key_Return);
+    type("dry");
+    press(Qt::Key_Return);
+    type("keep cold");
+    press(Qt::Key_Return);
+    type("drop the mint");
+    press(Qt::Key_Return, Qt::ControlModifier);
+    CHECK(saved.note == u"dry\nkeep cold\ndrop the mint"_s);
+    CHECK(saved.verdict == tasting::Verdict::None);
+    CHECK(saved.tryNext.isEmpty());
 }
 
 TEST_CASE("An empty tasting and one without a taster are not saved", "[tasting][panels]") {

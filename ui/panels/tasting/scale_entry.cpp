@@ -66,6 +66,7 @@ ScaleEntry::ScaleEntry(const QString& name, QWidget* parent) : QWidget(parent), 
 void ScaleEntry::setScore(std::optional<int> score) {
     if (score) score = std::clamp(*score, 0, tasting::kScaleTop);
     m_typing = false;
+    setRefusing(false);
     if (score == m_score) return;
     m_score = score;
     tell();
@@ -73,7 +74,7 @@ void ScaleEntry::setScore(std::optional<int> score) {
 
 void ScaleEntry::setRing(std::optional<double> mean) {
     m_ring = mean;
-    setAccessibleDescription(mean ? u"before: %1"_s.arg(number(*mean, 1)) : QString());
+    setAccessibleDescription(descriptionText());
     update();
 }
 
@@ -86,15 +87,28 @@ void ScaleEntry::tell() {
     Q_EMIT changed();
 }
 
-// "1" then "2" is 12; a second digit that would go past 15 begins anew, and so does a digit typed into a
-// score that already stood when the focus came.
+// "1" then "2" is 12; a digit that would go past 15 is refused and what stood stands. A digit typed into a
+// score that already stood when the focus came begins anew.
 void ScaleEntry::type(int digit) {
-    const int appended = m_typing && m_score ? *m_score * 10 + digit : digit;
-    const int next = appended <= tasting::kScaleTop ? appended : digit;
+    const int next = m_typing && m_score ? *m_score * 10 + digit : digit;
+    setRefusing(next > tasting::kScaleTop);
+    if (m_refusing) return;
     m_typing = true;
     if (m_score == next) return;
     m_score = next;
     tell();
+}
+
+void ScaleEntry::setRefusing(bool refusing) {
+    if (refusing == m_refusing) return;
+    m_refusing = refusing;
+    setAccessibleDescription(descriptionText());
+    update();
+}
+
+QString ScaleEntry::descriptionText() const {
+    if (m_refusing) return u"0 to 15"_s;
+    return m_ring ? u"before: %1"_s.arg(number(*m_ring, 1)) : QString();
 }
 
 void ScaleEntry::keyPressEvent(QKeyEvent* event) {
@@ -157,6 +171,7 @@ void ScaleEntry::focusInEvent(QFocusEvent* event) {
 }
 
 void ScaleEntry::focusOutEvent(QFocusEvent* event) {
+    setRefusing(false);
     QWidget::focusOutEvent(event);
     update();
 }
@@ -192,6 +207,11 @@ void ScaleEntry::paintEvent(QPaintEvent*) {
         painter.setPen(look.pen(Token::Ink2, 1.2));
         painter.setBrush(look.color(Token::Page));
         painter.drawEllipse(QPointF(x(*m_ring), y + look.px(5)), look.px(2.6), look.px(2.6));
+    }
+    if (m_refusing) { // at the end the wedge is not at
+        const bool left = m_score.value_or(0) > tasting::kScaleTop / 2;
+        drawLabel(painter, QPointF(left ? box.left() : box.right(), y - look.px(11)),
+                  left ? Stand::Left : Stand::Right, u"0 to 15"_s, Type::Caption, Token::Error, look);
     }
     if (m_score)
         paintWedge(painter, QPointF(x(*m_score), y - look.px(0.5)), Pointing::Down, WedgeFill::Filled, look,

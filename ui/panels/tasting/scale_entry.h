@@ -17,6 +17,7 @@ class ScaleEntry : public QWidget {
     std::optional<int> score() const { return m_score; }
     void setScore(std::optional<int> score);
     void setRing(std::optional<double> mean);
+    bool isRefusing() const { return m_refusing; } // the last digit typed would have gone past the top
 
     QSize sizeHint() const override;
     QSize minimumSizeHint() const override;
@@ -36,6 +37,8 @@ class ScaleEntry : public QWidget {
 
   private:
     void type(int digit);
+    void setRefusing(bool refusing);
+    QString descriptionText() const;
     void setFrom(QPointF point);
     QRectF scaleBox() const;
     void tell();
@@ -43,6 +46,7 @@ class ScaleEntry : public QWidget {
     QString m_name;
     std::optional<int> m_score;
     std::optional<double> m_ring;
+    bool m_refusing = false;
     bool m_typing = false; // a first digit was typed since the focus came
 };
 

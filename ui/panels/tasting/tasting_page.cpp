@@ -151,9 +151,10 @@ QWidget* TastingPage::makeEntry() {
     m_note = new ProseEdit(Type::Line, ProseEdit::Undo::Own);
     m_note->setAccessibleName(u"Note"_s);
     m_note->setPlaceholderText(u"what it tastes like, in your words"_s);
-    m_note->setEnterLeaves(true);
-    auto* noteLabel = caption(u"&note"_s);
+    m_note->setEnterLeaves(false); // a letter of the next line must never reach the verdict keys
+    auto* noteLabel = caption(u"&note   Enter for a new line, Tab goes on, Ctrl Enter saves"_s);
     noteLabel->setBuddy(m_note);
+    noteLabel->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     column->addWidget(noteLabel);
     m_noteFrame = new QFrame;
     m_noteFrame->setFrameShape(QFrame::StyledPanel);
@@ -165,7 +166,6 @@ QWidget* TastingPage::makeEntry() {
     m_noteRoom = new QSpacerItem(0, 0);
     noteBox->addItem(m_noteRoom);
     column->addWidget(m_noteFrame);
-    connect(m_note, &ProseEdit::finished, this, [this] { goOn(m_note, 1); });
 
     m_verdict = new VerdictKeys;
     m_tryNext = new QLineEdit;

@@ -22,7 +22,8 @@ class TastingList;
 class VerdictKeys;
 
 // Where a kept revision is tasted, by keyboard from top to bottom: who, five scales, a note, a verdict, what
-// to try next. Enter goes on everywhere; Ctrl Enter saves from anywhere.
+// to try next. Enter goes on, but for the note, where it makes a new line and Tab goes on; Ctrl Enter saves
+// from anywhere.
 class TastingPage : public QWidget {
     Q_OBJECT
 
