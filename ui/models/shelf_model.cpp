@@ -57,8 +57,7 @@ QVariant ShelfModel::data(const QModelIndex& index, int role) const {
 
 Qt::ItemFlags ShelfModel::flags(const QModelIndex& index) const {
     if (!index.isValid()) return Qt::NoItemFlags;
-    if (m_rows[static_cast<std::size_t>(index.row())].sort == Sort::Heading)
-        return Qt::ItemNeverHasChildren;
+    if (m_rows[static_cast<std::size_t>(index.row())].sort == Sort::Heading) return Qt::ItemNeverHasChildren;
     return Qt::ItemIsEnabled | Qt::ItemIsSelectable | Qt::ItemNeverHasChildren;
 }
 
