@@ -6,6 +6,7 @@
 #include "ui/panels/sheet_head.h"
 #include "ui/panels/sheet_panel.h"
 #include "ui/panels/shelf_panel.h"
+#include "ui/panels/tasting/tasting_page.h"
 #include "ui/panels/trail_panel.h"
 #include "ui/text/amounts.h"
 #include "ui/text/border.h"
@@ -124,6 +125,7 @@ void MainWindow::connectBench() {
 void MainWindow::onBookChanged() {
     auto* book = m_desk.book();
     closePage();
+    m_unsavedTastings.clear(); // of a book that is gone; whoever let it go was asked
     m_banner->show(BannerKind::Error, {});
     m_bench->setBook(book);
     m_bookName->setText(book ? QFileInfo(fromCore(book->book().path())).fileName() : QString());
@@ -192,6 +194,7 @@ QWidget* MainWindow::page() const {
 
 void MainWindow::closePage() {
     if (!m_page) return;
+    putTastingBy();
     QWidget* leaving = m_page;
     m_page = nullptr;
     m_pages->removeWidget(leaving);
@@ -255,6 +258,8 @@ void MainWindow::updatePlace() {
     if (m_page) {
         place = m_page->windowTitle();
         hints = {{key(Act::BackToDraft), tr("back to the draft")}};
+        if (qobject_cast<TastingPage*>(m_page.data()))
+            hints.insert(hints.begin(), {{tr("Tab"), tr("goes on")}, {tr("Ctrl+Enter"), tr("save")}});
     } else if (m_revision) {
         place = tr("r%1, as it was kept").arg(m_revision->number);
         hints = {{key(Act::Restore), tr("put it in the draft")},
@@ -304,6 +309,10 @@ void MainWindow::updateSaved() {
 void MainWindow::closeEvent(QCloseEvent* event) {
     m_bench->sheet().table().finishEditing();
     if (auto* draft = m_desk.draft()) draft->flush();
+    if (!leaveTastings()) {
+        event->ignore();
+        return;
+    }
     event->accept();
 }
 

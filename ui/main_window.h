@@ -2,11 +2,15 @@
 
 #include "ui/actions/actions.h"
 #include "ui/panels/notices.h"
+#include "ui/panels/tasting/tasting_sheet.h"
 #include "ui/run_window.h"
 #include "ui/session/desk.h"
 
 #include <QMainWindow>
 #include <QPointer>
+
+#include <map>
+#include <optional>
 
 class QLabel;
 class QMenu;
@@ -78,6 +82,9 @@ class MainWindow : public QMainWindow {
     void compare();
     void taste();
     void tasteRevision(base::RevisionId revision);
+    void putTastingBy();
+    bool saveTastingsPutBy();
+    bool leaveTastings();
     void binDrink();
     void doNotice(NoticeAct act, int line);
     void editHouseMeasures();
@@ -92,6 +99,8 @@ class MainWindow : public QMainWindow {
     Bench* m_bench;
     FirstRunPage* m_firstRun;
     QPointer<QWidget> m_page;
+    std::map<base::RevisionId, TastingInput> m_unsavedTastings; // of this sitting
+    std::optional<base::RevisionId> m_tasted;                   // of the tasting page, when there is one
     Banner* m_banner;
     StatusLine* m_status;
     QLabel* m_bookName;

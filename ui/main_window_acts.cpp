@@ -15,7 +15,6 @@
 #include "ui/panels/side_by_side/load.h"
 #include "ui/panels/side_by_side/side_by_side_page.h"
 #include "ui/panels/spec_fields.h"
-#include "ui/panels/tasting/tasting_page.h"
 #include "ui/panels/trail_panel.h"
 #include "ui/session/line_entry.h"
 #include "ui/text/border.h"
@@ -55,7 +54,9 @@ void MainWindow::connectActions() {
     on(Act::OpenBook, [this] { openBookByDialog(); });
     on(Act::SaveCopy, [this] { saveCopyByDialog(); });
     on(Act::BookSettings, [this] { editHouseMeasures(); });
-    on(Act::CloseBook, [this] { m_desk.closeBook(); });
+    on(Act::CloseBook, [this] {
+        if (leaveTastings()) m_desk.closeBook();
+    });
     on(Act::Quit, [this] { close(); });
     on(Act::Undo, [this] {
         if (auto* draft = m_desk.draft()) draft->undoStack().undo();
@@ -157,12 +158,12 @@ void MainWindow::newBook() {
                               tr("Choose another name.")});
         return;
     }
-    m_desk.createBook(path, {});
+    if (leaveTastings()) m_desk.createBook(path, {});
 }
 
 void MainWindow::openBookByDialog() {
     const QString path = QFileDialog::getOpenFileName(this, tr("Open a book"), QDir::homePath(), kBooks);
-    if (!path.isEmpty()) m_desk.openBook(path);
+    if (!path.isEmpty() && leaveTastings()) m_desk.openBook(path);
 }
 
 void MainWindow::saveCopyByDialog() {
@@ -173,7 +174,7 @@ void MainWindow::saveCopyByDialog() {
 }
 
 void MainWindow::openSample() {
-    m_desk.makeBook(Desk::freeBookPath(tr("Nine Lights")), m_start.createSample);
+    if (leaveTastings()) m_desk.makeBook(Desk::freeBookPath(tr("Nine Lights")), m_start.createSample);
 }
 
 // Writing or pasting without a book starts one, so that nothing stands between a person and the first line.
@@ -324,58 +325,6 @@ void MainWindow::makeHouse() {
     if (!id.isNull()) m_desk.makeHouse(id);
 }
 
-// A tasting hangs on a kept revision: the one chosen on the trail, else the draft's own, kept first when the
-// draft says something new.
-void MainWindow::taste() {
-    auto* draft = m_desk.draft();
-    if (!draft || !m_bench->sheet().table().finishEditing()) return;
-    const auto* chosen = m_bench->trail().chosen();
-    if (m_revision || chosen) {
-        tasteRevision(m_revision ? m_revision->id : chosen->id);
-        return;
-    }
-    if (draft->spec().lines.empty()) {
-        m_status->say(tr("There is nothing to taste yet."));
-        return;
-    }
-    if (draft->base() && draft->base()->spec == draft->spec()) {
-        tasteRevision(draft->base()->id);
-        return;
-    }
-    auto* dialog = new KeepDialog(*draft, this);
-    dialog->setAttribute(Qt::WA_DeleteOnClose);
-    connect(dialog, &KeepDialog::keepAsked, this, [this, draft](const QString& reason) {
-        if (keepNow(reason) && draft->base()) tasteRevision(draft->base()->id);
-    });
-    dialog->open();
-}
-
-void MainWindow::tasteRevision(base::RevisionId revision) {
-    auto* book = m_desk.book();
-    std::optional<TastingSheet> sheet;
-    m_desk.attempt([&] { sheet = loadTastingSheet(book->book(), revision, book->clock().now()); });
-    if (!sheet) return;
-    auto* page = new TastingPage(this);
-    page->setWindowTitle(tr("Tasting %1").arg(sheet->revision));
-    page->setSheet(*sheet);
-    connect(page, &TastingPage::closed, this, &MainWindow::closePage);
-    connect(page, &TastingPage::saveRequested, this, [this, book, page, revision](const TastingInput& input) {
-        const bool saved =
-            m_desk.attempt([&] { saveTasting(book->book(), revision, input, book->clock().now()); });
-        if (!saved) {
-            page->showError(tr("The tasting could not be saved."), tr("What you wrote is still here."));
-            return;
-        }
-        m_bench->history().reload();
-        const auto who =
-            input.initials.isEmpty() ? tr("The tasting") : tr("What %1 said").arg(input.initials);
-        closePage();
-        m_status->say(tr("%1 is written down.").arg(who));
-    });
-    showPage(page);
-    page->startEntry();
-}
-
 // The revision chosen on the trail against what is in hand; with none chosen, the pair one most often wants.
 void MainWindow::compare() {
     auto* draft = m_desk.draft();
@@ -476,7 +425,9 @@ void MainWindow::fillRecent() {
     m_recent->clear();
     for (const auto& path : Desk::recentBooks()) {
         auto* action = m_recent->addAction(QDir::toNativeSeparators(path));
-        connect(action, &QAction::triggered, this, [this, path] { m_desk.openBook(path); });
+        connect(action, &QAction::triggered, this, [this, path] {
+            if (leaveTastings()) m_desk.openBook(path);
+        });
     }
     m_recent->setEnabled(!m_recent->isEmpty());
 }

@@ -296,6 +296,15 @@ TastingInput TastingPage::input() const {
     return input;
 }
 
+void TastingPage::setInput(const TastingInput& input) {
+    if (!input.name.isEmpty()) m_who->setEditText(input.name);
+    for (std::size_t i = 0; i < m_scales.size(); ++i)
+        m_scales[i]->setScore(input.scores[i]);
+    m_note->show(input.note);
+    m_verdict->setVerdict(input.verdict);
+    m_tryNext->setText(input.tryNext);
+}
+
 void TastingPage::save() {
     const auto input = this->input();
     if (input.name.isEmpty()) {

@@ -33,6 +33,8 @@ class TastingPage : public QWidget {
     // Clears the entry and puts the keyboard on the first thing that is not known.
     void setSheet(const TastingSheet& sheet);
     TastingInput input() const;
+    void setInput(const TastingInput& input); // over an empty entry: what was written before
+    bool holdsUnsaved() const { return input().saysSomething(); }
     void showError(const QString& fact, const QString& consequence, const QString& act = {});
     void startEntry(); // focus
 
