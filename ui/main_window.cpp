@@ -221,6 +221,8 @@ void MainWindow::updateActions() {
     enable(Act::Keep, writable);
     enable(Act::BackToDraft, m_page || m_revision);
     enable(Act::BinDrink, writable);
+    m_actions.at(Act::BinDrink)
+        ->setText(draft && draft->drink().binned ? tr("Bring back from the b&in") : tr("Put in the b&in"));
     const bool chosen = bench && m_bench->trail().chosen() != nullptr;
     enable(Act::Restore, bench && !book->book().isReadOnly() && (chosen || m_revision));
     enable(Act::OpenRevision, chosen);

@@ -358,10 +358,12 @@ void MainWindow::binDrink() {
     auto* draft = m_desk.draft();
     if (!draft) return;
     const auto name = fromCore(draft->now().words.name);
-    const auto id = draft->drink().id;
-    if (!m_desk.binDrink(id, true)) return;
+    const bool comesBack = draft->drink().binned;
+    if (!m_desk.binDrink(draft->drink().id, !comesBack)) return;
+    updateActions();
     m_status->say(
-        tr("%1 is in the bin, and still in the book.").arg(name.isEmpty() ? tr("The drink") : name));
+        (comesBack ? tr("%1 is back on the shelf.") : tr("%1 is in the bin, and still in the book."))
+            .arg(name.isEmpty() ? tr("The drink") : name));
 }
 
 void MainWindow::doNotice(NoticeAct act, int line) {

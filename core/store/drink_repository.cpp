@@ -168,7 +168,9 @@ std::vector<DrinkRepository::Listed> DrinkRepository::list() const {
     Query drinks(
         m_book.connection,
         "SELECT d.id, d.form, d.name, d.menu_name, d.binned, ifnull(n.total, 0), r.strength_bound,"
-        " r.strength_value, r.strength_upper, r.strength_estimate, r.strength_gap_lines FROM drink d"
+        " r.strength_value, r.strength_upper, r.strength_estimate, r.strength_gap_lines, d.house IS NOT NULL "
+        "FROM"
+        " drink d"
         " LEFT JOIN (SELECT drink, count(*) AS total, max(row) AS last FROM revision GROUP BY drink) n"
         " ON n.drink = d.id LEFT JOIN revision r"
         " ON r.row = ifnull((SELECT row FROM revision WHERE id = d.house), n.last)");
@@ -180,6 +182,7 @@ std::vector<DrinkRepository::Listed> DrinkRepository::list() const {
         entry.summary.menuName = drinks.text(3);
         entry.summary.binned = drinks.integer(4) != 0;
         entry.summary.revisions = drinks.smallInteger(5);
+        entry.summary.hasHouse = drinks.integer(11) != 0;
         if (!drinks.isNull(6))
             entry.summary.servedStrength = storedReading(drinks.text(6), drinks.real(7), drinks.real(8),
                                                          drinks.integer(9) != 0, drinks.integer(10));

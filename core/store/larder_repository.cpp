@@ -199,6 +199,10 @@ void LarderRepository::remember(const std::string& folded, base::IngredientId in
         .run();
 }
 
+void LarderRepository::forget(const std::string& folded) {
+    Query(m_book.connection, "DELETE FROM remembered_name WHERE folded = ?").with(folded).run();
+}
+
 std::vector<std::pair<std::string, base::IngredientId>> LarderRepository::remembered() const {
     Query query(m_book.connection, "SELECT folded, ingredient FROM remembered_name ORDER BY folded");
     std::vector<std::pair<std::string, base::IngredientId>> names;

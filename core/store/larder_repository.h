@@ -22,6 +22,7 @@ class LarderRepository {
     void save(const larder::Ingredient& ingredient);
 
     void remember(const std::string& folded, base::IngredientId ingredient);
+    void forget(const std::string& folded);
     std::vector<std::pair<std::string, base::IngredientId>> remembered() const;
 
   private:

@@ -86,6 +86,7 @@ class SqliteWorkbook final : public Workbook {
     tasting::Tasting addTasting(const tasting::Tasting& tasting) override;
     void saveIngredient(const larder::Ingredient& ingredient) override;
     void rememberName(const std::string& writtenName, base::IngredientId ingredient) override;
+    void forgetName(const std::string& writtenName) override;
     void saveCopy(const std::string& path) const override;
     void flush() override;
 
@@ -358,6 +359,11 @@ void SqliteWorkbook::saveIngredient(const larder::Ingredient& ingredient) {
 void SqliteWorkbook::rememberName(const std::string& writtenName, base::IngredientId ingredient) {
     change("remembering a name", Durability::Kept,
            [&] { m_ingredients.remember(base::fold(writtenName), ingredient); });
+    larderChanged();
+}
+
+void SqliteWorkbook::forgetName(const std::string& writtenName) {
+    change("forgetting a name", Durability::Kept, [&] { m_ingredients.forget(base::fold(writtenName)); });
     larderChanged();
 }
 

@@ -39,6 +39,7 @@ struct DrinkSummary {
     std::optional<spec::Reading> servedStrength; // of the house revision, else the last kept, else the draft
     bool draftDiffers = false;                   // something in the draft is not kept
     int revisions = 0;
+    bool hasHouse = false; // one of them is the house spec
 };
 
 enum class KeepRefusal { NothingChanged };
@@ -102,6 +103,7 @@ class Workbook {
     virtual tasting::Tasting addTasting(const tasting::Tasting& tasting) = 0; // id and time given when null
     virtual void saveIngredient(const larder::Ingredient& ingredient) = 0;    // a changed fact is a new state
     virtual void rememberName(const std::string& writtenName, base::IngredientId ingredient) = 0;
+    virtual void forgetName(const std::string& writtenName) = 0; // as if it had never been remembered
     // Through the backup interface, never a file copy; checked before it takes the name, so what stood there
     // is replaced only by a good copy.
     virtual void saveCopy(const std::string& path) const = 0;

@@ -1,70 +1,13 @@
 #include "tests/support/catch.h"
-#include "tests/ui/support.h"
-#include "ui/dialogs/keep_dialog.h"
-#include "ui/main_window.h"
-#include "ui/panels/bench.h"
-#include "ui/panels/gauges_panel.h"
-#include "ui/panels/sheet_head.h"
-#include "ui/panels/sheet_panel.h"
+#include "tests/ui/desktop.h"
 #include "ui/panels/side_by_side/side_by_side_page.h"
 #include "ui/panels/tasting/tasting_page.h"
-#include "ui/widgets/cell_edit.h"
-#include "ui/widgets/readings_table.h"
-#include "ui/widgets/spec_table.h"
-#include "ui/widgets/written_field.h"
-
-#include <QAction>
-#include <QLineEdit>
-#include <QTemporaryDir>
 
 using namespace stillroom;
 using namespace stillroom::ui;
 using namespace stillroom::ui::test;
 
 namespace {
-
-// The window on an empty book, as a person finds it.
-struct Desktop {
-    Desktop() {
-        REQUIRE(window.desk().createBook(path(), {}));
-        window.show();
-        QApplication::setActiveWindow(&window);
-        REQUIRE(QTest::qWaitFor([this] { return window.isActiveWindow(); }));
-    }
-    QString path() const { return dir.filePath(QStringLiteral("book.stillroom")); }
-    SpecTable& table() { return window.bench().sheet().table(); }
-    DraftSession& draft() { return *window.desk().draft(); }
-    void trigger(Act act) { window.actions().at(act)->trigger(); }
-    QString served(spec::Quantity quantity) {
-        auto& model = window.bench().gauges().table().readings();
-        for (int row = 0; row < model.rowCount(); ++row)
-            if (model.row(row).quantity == quantity)
-                return model.index(row, ReadingsModel::Served).data().toString();
-        return {};
-    }
-    void newDrink(const QString& name) {
-        trigger(Act::NewDrink);
-        type(name);
-        press(Qt::Key_Return); // to the brief
-        type(QStringLiteral("Smoke first, then honey."));
-        press(Qt::Key_Return); // to the lines
-    }
-    void keep(const QString& reason) {
-        press(Qt::Key_S, Qt::ControlModifier);
-        auto* dialog = window.findChild<KeepDialog*>();
-        REQUIRE(dialog != nullptr);
-        QApplication::setActiveWindow(dialog);
-        dialog->reason().setFocus();
-        dialog->reason().selectAll();
-        QTest::keyClicks(&dialog->reason(), reason);
-        QTest::keyClick(&dialog->reason(), Qt::Key_Return);
-        REQUIRE(QTest::qWaitFor([this] { return window.findChild<KeepDialog*>() == nullptr; }));
-        QApplication::setActiveWindow(&window);
-    }
-
-    QTemporaryDir dir;
-    MainWindow window;
-};
 
 const QStringList kSix{QStringLiteral("45 ml London dry gin"),    QStringLiteral("15 ml gentian liqueur"),
                        QStringLiteral("22.5 ml lemon juice"),     QStringLiteral("20 ml simple syrup"),
@@ -115,16 +58,27 @@ TEST_CASE("A spec goes in by keyboard and is kept tasted compared and found agai
     press(Qt::Key_T, Qt::ControlModifier);
     auto* tasting = desktop.window.findChild<TastingPage*>();
     REQUIRE(tasting != nullptr);
-    TastingInput said;
-    said.name = QStringLiteral("Mara Kell");
-    said.initials = QStringLiteral("MK");
-    said.scores[0] = 8;
-    said.note = QStringLiteral("Sharp at the back.");
-    said.verdict = tasting::Verdict::Change;
-    Q_EMIT tasting->saveRequested(said);
+    type(QStringLiteral("Mara Kell"));
+    press(Qt::Key_Return);
+    for (const auto& score : {QStringLiteral("8"), QStringLiteral("12"), QStringLiteral("0"),
+                              QStringLiteral("15"), QStringLiteral("7")}) {
+        type(score);
+        press(Qt::Key_Return);
+    }
+    type(QStringLiteral("Sharp at the back."));
+    press(Qt::Key_Return);
+    type(QStringLiteral("c")); // change it, and on to what to try
+    type(QStringLiteral("lemon 20"));
+    press(Qt::Key_Return, Qt::ControlModifier);
     const auto tastings = desktop.window.desk().book()->book().tastings(draft.base()->id);
     REQUIRE(tastings.size() == 1);
     CHECK(tastings[0].note == "Sharp at the back.");
+    CHECK(tastings[0].scores == std::array<std::optional<int>, 5>{8, 12, 0, 15, 7});
+    CHECK(tastings[0].verdict == tasting::Verdict::Change);
+    CHECK(tastings[0].tryNext == "lemon 20");
+    const auto people = desktop.window.desk().book()->book().people();
+    REQUIRE(people.size() == 1);
+    CHECK(people[0].initials == "MK");
     CHECK(desktop.window.page() == nullptr);
 
     // One thing changes; the two stand side by side.

@@ -206,7 +206,7 @@ QWidget* SpecDelegate::createEditor(QWidget* parent, const QStyleOptionViewItem&
         return found;
     });
     connect(editor, &CellEdit::ingredientChosen, this, [this, editor](const QString& name) {
-        editor->setText(name);
+        editor->setText(editor->keepsName ? editor->cell.data(Qt::EditRole).toString() : name);
         Q_EMIT moveAsked(editor, Move::Next);
     });
     return editor;

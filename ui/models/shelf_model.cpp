@@ -94,6 +94,7 @@ ShelfModel::Row ShelfModel::rowOfSummary(const store::DrinkSummary& summary) con
     row.drink = summary.id;
     row.draftDiffers = summary.draftDiffers;
     row.kept = summary.revisions > 0;
+    row.hasHouse = summary.hasHouse;
     row.binned = summary.binned;
     if (summary.servedStrength && row.sort == Sort::Drink) {
         const auto text = readingText(*summary.servedStrength, spec::Quantity::Strength);

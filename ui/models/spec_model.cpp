@@ -184,7 +184,9 @@ bool SpecModel::setName(int row, const QString& name, std::optional<base::Ingred
     if (line < 0 || name.trimmed().isEmpty()) return false;
     const auto& spec = m_session->spec();
     const auto at = static_cast<std::size_t>(line);
-    auto next = renamed(spec.lines[at], name, chosen, m_session->book().larder());
+    if (chosen)
+        return m_session->applyChoice(at, toCore(name.trimmed()), *chosen, tr("Name of a line"), this);
+    auto next = renamed(spec.lines[at], name, m_session->book().larder());
     return m_session->apply(spec::withLineReplaced(spec, at, std::move(next)), tr("Name of a line"),
                             DraftSession::kNoMerge, this);
 }

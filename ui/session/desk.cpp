@@ -134,6 +134,8 @@ bool Desk::binDrink(base::DrinkId id, bool binned) {
         if (!drink) return;
         drink->binned = binned;
         m_book->saveDrink(*drink);
+        // A draft in the hand would write its own old record over this one.
+        if (const auto open = m_drafts.find(id); open != m_drafts.end()) open->second->reloadDrink();
     });
     if (done && binned && m_draft && m_draft->drink().id == id) {
         m_draft = nullptr;

@@ -1,6 +1,7 @@
 #include "ui/session/draft_session.h"
 
 #include "core/base/check.h"
+#include "core/spec/edit.h"
 #include "ui/text/border.h"
 
 #include <algorithm>
@@ -85,6 +86,33 @@ bool DraftSession::applyWords(DrinkWords next, const QString& label, int mergeKe
     m_undo.push(new EditCommand(*this, {m_now.spec, m_now.words}, {m_now.spec, std::move(next)}, label,
                                 mergeKey, origin));
     return true;
+}
+
+bool DraftSession::applyChoice(std::size_t line, const std::string& name, base::IngredientId chosen,
+                               const QString& label, QObject* origin) {
+    STILLROOM_CHECK(!m_telling, return false);
+    if (line >= m_now.spec.lines.size()) return false;
+    spec::Line next = m_now.spec.lines[line];
+    next.name = name;
+    next.ingredient = chosen;
+    const auto taken = m_book.larder().match(name);
+    const bool known = taken.ingredient == chosen && (taken.quality == larder::MatchQuality::Exact ||
+                                                      taken.quality == larder::MatchQuality::Remembered);
+    if (known) return apply(spec::withLineReplaced(m_now.spec, line, next), label, kNoMerge, origin);
+    auto* step = new EditCommand(*this, {m_now.spec, m_now.words},
+                                 {spec::withLineReplaced(m_now.spec, line, next), m_now.words}, label,
+                                 kNoMerge, origin);
+    step->setMeaning({name, m_book.nameMeaning(name), chosen});
+    m_undo.push(step);
+    return true;
+}
+
+void DraftSession::installMeaning(const std::string& written, std::optional<base::IngredientId> ingredient) {
+    try {
+        m_book.setNameMeaning(written, ingredient);
+    } catch (const store::StoreError& error) {
+        Q_EMIT saveFailed(storeErrorSentence(error));
+    }
 }
 
 void DraftSession::install(const DraftContent& content, QObject* origin) {

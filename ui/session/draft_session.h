@@ -71,6 +71,10 @@ class DraftSession : public QObject {
     bool apply(spec::Spec next, const QString& label, int mergeKey = kNoMerge, QObject* origin = nullptr);
     bool applyWords(DrinkWords next, const QString& label, int mergeKey = kNoMerge,
                     QObject* origin = nullptr);
+    // A line's name taken for the ingredient the person chose. The book remembers it for the next line of
+    // that name unless it would have taken it so by itself; undone, it does so no more.
+    bool applyChoice(std::size_t line, const std::string& name, base::IngredientId chosen,
+                     const QString& label, QObject* origin = nullptr);
     // One per visit to a field: steps made under it merge.
     int newMergeKey() { return ++m_lastMergeKey; }
 
@@ -98,6 +102,7 @@ class DraftSession : public QObject {
   private:
     friend class EditCommand;
     void install(const DraftContent& content, QObject* origin);
+    void installMeaning(const std::string& written, std::optional<base::IngredientId> ingredient);
     void evaluate();
     void rebind();
     void autosave(const DraftContent& content, bool specDiffers, bool wordsDiffer);

@@ -15,10 +15,12 @@ EditCommand::EditCommand(DraftSession& session, DraftContent before, DraftConten
 
 void EditCommand::undo() {
     m_session.install(m_before, nullptr);
+    if (m_meaning) m_session.installMeaning(m_meaning->written, m_meaning->before);
 }
 
 void EditCommand::redo() {
     m_session.install(m_after, m_origin);
+    if (m_meaning) m_session.installMeaning(m_meaning->written, m_meaning->after);
     m_origin = nullptr;
 }
 

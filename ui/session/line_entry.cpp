@@ -35,17 +35,12 @@ std::optional<spec::Measured> readAmountOver(const QString& typed, const spec::M
     return read;
 }
 
-spec::Line renamed(const spec::Line& line, const QString& name, std::optional<base::IngredientId> chosen,
-                   const larder::Larder& larder) {
+spec::Line renamed(const spec::Line& line, const QString& name, const larder::Larder& larder) {
     spec::Line next = line;
     next.name = toCore(name.trimmed());
-    next.ingredient = chosen;
-    if (chosen || next.name == line.name) {
-        if (!chosen) next.ingredient = line.ingredient;
-        return next;
-    }
+    if (next.name == line.name) return next;
     const auto match = larder.match(next.name);
-    if (!match.ingredient.isNull()) next.ingredient = match.ingredient;
+    next.ingredient = match.ingredient.isNull() ? std::nullopt : std::optional(match.ingredient);
     return next;
 }
 

@@ -25,8 +25,7 @@ std::vector<spec::Line> matched(const exchange::ReadLine& read, const larder::La
 // is no amount. nullopt: not an amount.
 std::optional<spec::Measured> readAmountOver(const QString& typed, const spec::Measured& before);
 
-// A line given another name. The larder is asked anew unless the person chose the ingredient.
-spec::Line renamed(const spec::Line& line, const QString& name, std::optional<base::IngredientId> chosen,
-                   const larder::Larder& larder);
+// A line given another name; the larder is asked anew.
+spec::Line renamed(const spec::Line& line, const QString& name, const larder::Larder& larder);
 
 } // namespace stillroom::ui

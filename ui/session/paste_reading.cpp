@@ -68,7 +68,7 @@ void PasteReading::reread() {
             row.choices.push_back(read.line);
             row.choices.insert(row.choices.end(), read.otherReadings.begin(), read.otherReadings.end());
         }
-        if (const auto found = m_answers.find(read.raw); found != m_answers.end()) {
+        if (const auto found = m_answers.find(placeOf(read)); found != m_answers.end()) {
             row.answered = true;
             row.choice = std::min(found->second, std::max(0, static_cast<int>(row.choices.size()) - 1));
         }
@@ -79,14 +79,21 @@ void PasteReading::reread() {
 void PasteReading::answer(std::size_t row, int choice) {
     if (row >= m_rows.size() || choice < 0 || static_cast<std::size_t>(choice) >= m_rows[row].choices.size())
         return;
-    m_answers[m_rows[row].read.raw] = choice;
+    m_answers[placeOf(m_rows[row].read)] = choice;
     reread();
 }
 
 void PasteReading::rewrite(std::size_t row, const QString& text) {
     if (row >= m_rows.size()) return;
     const auto raw = fromCore(m_rows[row].read.raw);
-    const auto at = m_text.indexOf(raw);
+    qsizetype from = 0;
+    for (int line = 1; line < m_rows[row].read.sourceLine; ++line) {
+        const auto end = m_text.indexOf(QLatin1Char('\n'), from);
+        if (end < 0) break;
+        from = end + 1;
+    }
+    auto at = m_text.indexOf(raw, from);
+    if (at < 0) at = m_text.indexOf(raw); // its lines are not the text's, as in markup
     if (raw.isEmpty() || at < 0) return;
     m_text.replace(at, raw.size(), text);
     m_columns = exchange::readColumns(toCore(m_text));
@@ -117,8 +124,8 @@ std::optional<base::DrinkId> PasteReading::drinkOfThatName() const {
 
 ReadLine PasteReading::settled(const ReadLine& read) const {
     ReadLine line = read;
-    if (!isUnsure(read) && !m_answers.contains(read.raw)) return line;
-    const auto found = m_answers.find(read.raw);
+    if (!isUnsure(read) && !m_answers.contains(placeOf(read))) return line;
+    const auto found = m_answers.find(placeOf(read));
     if (found == m_answers.end()) {
         line.line.poured.amount = quantity::Amount::none();
         for (auto& part : line.parts)

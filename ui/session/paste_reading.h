@@ -60,7 +60,10 @@ class PasteReading {
     std::optional<exchange::ColumnTable> m_columns;
     exchange::ReadResult m_result;
     std::vector<Row> m_rows;
-    std::map<std::string, int> m_answers; // by raw line
+    // By where a line stands and what it says: two alike are asked twice, one written anew is asked anew.
+    using Place = std::pair<int, std::string>;
+    static Place placeOf(const exchange::ReadLine& read) { return {read.sourceLine, read.raw}; }
+    std::map<Place, int> m_answers;
 };
 
 } // namespace stillroom::ui

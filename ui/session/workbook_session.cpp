@@ -1,5 +1,6 @@
 #include "ui/session/workbook_session.h"
 
+#include "core/base/text.h"
 #include "ui/text/border.h"
 
 #include <QFileInfo>
@@ -68,9 +69,22 @@ void WorkbookSession::saveIngredient(const larder::Ingredient& ingredient) {
     reloadLarder();
 }
 
-void WorkbookSession::rememberName(const QString& written, base::IngredientId ingredient) {
-    m_book->rememberName(toCore(written), ingredient);
-    reloadLarder();
+void WorkbookSession::setNameMeaning(const std::string& written,
+                                     std::optional<base::IngredientId> ingredient) {
+    if (nameMeaning(written) == ingredient) return;
+    if (ingredient) {
+        m_book->rememberName(written, *ingredient);
+        m_larder.remember(written, *ingredient);
+    } else {
+        m_book->forgetName(written);
+        m_larder = m_book->larder();
+    }
+}
+
+std::optional<base::IngredientId> WorkbookSession::nameMeaning(const std::string& written) const {
+    const auto& remembered = m_larder.remembered();
+    const auto found = remembered.find(base::fold(written));
+    return found == remembered.end() ? std::nullopt : std::optional(found->second);
 }
 
 void WorkbookSession::reloadShelf() {

@@ -36,8 +36,10 @@ class WorkbookSession : public QObject {
     void saveDrink(const history::Drink& drink);
     void saveSettings(const store::BookSettings& settings);
     void saveIngredient(const larder::Ingredient& ingredient);
-    // The user's word on what a written name means. Kept in the book, and used from now on.
-    void rememberName(const QString& written, base::IngredientId ingredient);
+    // The user's word on what a written name means; nullopt takes it back. Kept in the book and used for the
+    // next line of that name; lines that stand keep what they were taken for, so nothing is read anew.
+    void setNameMeaning(const std::string& written, std::optional<base::IngredientId> ingredient);
+    std::optional<base::IngredientId> nameMeaning(const std::string& written) const;
 
     void reloadShelf();
     void reloadLarder();

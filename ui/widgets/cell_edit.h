@@ -30,6 +30,7 @@ class CellEdit : public QLineEdit {
     int mergeKey = -1;
     spec::Measured before;                    // the amount when it was opened, for Esc
     std::optional<base::IngredientId> chosen; // picked from the list, not only typed
+    bool keepsName = false;                   // what is picked is what the name means, not another name
 
     void setUnreadable(bool unreadable);
     bool isUnreadable() const { return m_unreadable; }

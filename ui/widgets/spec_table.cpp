@@ -204,7 +204,10 @@ void SpecTable::chooseIngredient() {
     const int row = currentIndex().row();
     if (m_model->lineAt(row) < 0 || !finishEditing()) return;
     go(row, SpecModel::Name, true);
-    if (auto* editor = openEditor()) editor->showOffers(editor->text());
+    if (auto* editor = openEditor()) {
+        editor->keepsName = true;
+        editor->showOffers(editor->text());
+    }
 }
 
 int SpecTable::nextGapRow(int after) const {

@@ -346,6 +346,7 @@ TEST_CASE("a file marked read-only opens for reading and refuses every change", 
         refused([&] { book->saveSettings(lowLamp()); });
         refused([&] { book->saveIngredient(bottleOf("gin", 40)); });
         refused([&] { book->rememberName("gin", base::IngredientId::random()); });
+        refused([&] { book->forgetName("gin"); });
         book->flush(); // nothing to bring in, and no error
         book->saveCopy(folder.file("copy.stillroom"));
     }

@@ -282,6 +282,21 @@ TEST_CASE("an ingredient comes back with aliases and facts and packs", "[store]"
     CHECK(larder.match("our gin").quality == larder::MatchQuality::Remembered);
 }
 
+TEST_CASE("a name is remembered until it is forgotten", "[store]") {
+    Book b;
+    const auto gin = bottleOf("harbour gin 47", 47);
+    b.book->saveIngredient(gin);
+    b.book->rememberName("The Usual", gin.id);
+    CHECK(b.book->larder().match("the usual").quality == larder::MatchQuality::Remembered);
+    b.reopen();
+    CHECK(b.book->larder().match("the usual").ingredient == gin.id);
+    b.book->forgetName("THE usual");
+    CHECK(b.book->larder().remembered().empty());
+    b.reopen();
+    CHECK(b.book->larder().match("the usual").quality == larder::MatchQuality::None);
+    b.book->forgetName("never heard of"); // nothing to do, and no error
+}
+
 TEST_CASE("a revision pins the bottle that was poured and the facts it had", "[store]") {
     Book b;
     auto gin = bottleOf("harbour gin 47", 47);
@@ -366,9 +381,12 @@ TEST_CASE("summaries tell strength and differences and order", "[store]") {
     auto drink = *b.book->drink(skerry.drink);
     CHECK(b.book->summaries()[0].servedStrength ==
           second->readings[spec::Stage::Served][spec::Quantity::Strength]);
+    CHECK_FALSE(b.book->summaries()[0].hasHouse);
     drink.house = kept->id;
     b.book->saveDrink(drink);
     CHECK(b.book->summaries()[0].servedStrength == summaries[0].servedStrength);
+    CHECK(b.book->summaries()[0].hasHouse);
+    CHECK_FALSE(b.book->summaries()[1].hasHouse);
 }
 
 TEST_CASE("what changes nothing writes nothing", "[store]") {

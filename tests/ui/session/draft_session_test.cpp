@@ -80,8 +80,8 @@ TEST_CASE("Naming another ingredient binds anew", "[ui][session]") {
     TempBook book;
     auto& session = book.drink("Ox Skerry", sourLines());
     const int bindings = session.bindingsBuilt();
-    auto line = renamed(session.spec().lines[0], QStringLiteral("tequila blanco"), std::nullopt,
-                        book.desk.book()->larder());
+    auto line =
+        renamed(session.spec().lines[0], QStringLiteral("tequila blanco"), book.desk.book()->larder());
     session.apply(spec::withLineReplaced(session.spec(), 0, line), QStringLiteral("name"));
     CHECK(session.bindingsBuilt() == bindings + 1);
 }
@@ -166,4 +166,58 @@ TEST_CASE("A new fact rereads the open draft", "[ui][session]") {
     ingredient.facts.abvPercent = fact(20);
     book.desk.book()->saveIngredient(ingredient);
     CHECK(strength().value < before);
+}
+
+TEST_CASE("What a name was taken for is remembered for the next line and undone with the edit",
+          "[ui][session]") {
+    TempBook book;
+    auto& session = book.drink("Ox Skerry", {"45 ml the usual gin", "20 ml lemon juice"});
+    auto& desk = *book.desk.book();
+    const auto tequila = desk.larder().match("tequila blanco").ingredient;
+    REQUIRE_FALSE(tequila.isNull());
+    const auto before = session.spec().lines[0].ingredient;
+    REQUIRE(before != tequila);
+    const int evaluations = session.evaluations();
+    REQUIRE(session.applyChoice(0, "the usual gin", tequila, QStringLiteral("name")));
+    CHECK(session.evaluations() == evaluations + 1); // remembering reads nothing anew
+    CHECK(session.spec().lines[0].ingredient == tequila);
+    CHECK(session.spec().lines[0].name == "the usual gin");
+    CHECK(book.spec({"30 ml the usual gin"}).lines[0].ingredient == tequila);
+    CHECK(desk.book().larder().match("The Usual Gin").ingredient == tequila);
+
+    session.undoStack().undo();
+    CHECK(session.spec().lines[0].ingredient == before);
+    CHECK_FALSE(book.spec({"30 ml the usual gin"}).lines[0].ingredient == tequila);
+    CHECK(desk.book().larder().remembered().empty());
+    session.undoStack().redo();
+    CHECK(session.spec().lines[0].ingredient == tequila);
+
+    book.desk.closeBook();
+    REQUIRE(book.desk.openBook(book.path()));
+    CHECK(book.spec({"30 ml the usual gin"}).lines[0].ingredient == tequila);
+}
+
+TEST_CASE("A choice the larder would have made itself is not written down", "[ui][session]") {
+    TempBook book;
+    auto& session = book.drink("Ox Skerry", {"45 ml the usual gin"});
+    const auto tequila = book.desk.book()->larder().match("tequila blanco").ingredient;
+    REQUIRE(session.applyChoice(0, "tequila blanco", tequila, QStringLiteral("name")));
+    CHECK(session.spec().lines[0].name == "tequila blanco");
+    CHECK(book.desk.book()->larder().remembered().empty());
+}
+
+TEST_CASE("A drink brought back from the bin stays out of it when its name is changed", "[ui][session]") {
+    TempBook book;
+    const auto id = book.drink("Ox Skerry", sourLines()).drink().id;
+    REQUIRE(book.desk.binDrink(id, true));
+    CHECK(book.desk.draft() == nullptr);
+    REQUIRE(book.desk.openDrink(id));
+    REQUIRE(book.desk.draft()->drink().binned);
+    REQUIRE(book.desk.binDrink(id, false));
+    CHECK_FALSE(book.desk.draft()->drink().binned);
+    DrinkWords words = book.desk.draft()->now().words;
+    words.name = "Quill Point";
+    book.desk.draft()->applyWords(words, QStringLiteral("name"));
+    CHECK_FALSE(book.desk.book()->summary(id)->binned);
+    CHECK_FALSE(book.desk.book()->book().drink(id)->binned);
 }

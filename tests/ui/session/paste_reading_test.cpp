@@ -79,3 +79,35 @@ TEST_CASE("Nothing of a paste is in the book", "[ui][paste]") {
     CHECK(book.desk.book()->shelf().empty());
     CHECK(book.desk.book()->book().summaries().empty());
 }
+
+TEST_CASE("Two lines that say the same are asked and answered one by one", "[ui][paste]") {
+    TempBook book;
+    PasteReading reading(*book.desk.book());
+    reading.read(QStringLiteral("45 ml gin\n6/8 mint leaves\n6/8 mint leaves\n"));
+    std::vector<std::size_t> asked;
+    for (std::size_t i = 0; i < reading.rows().size(); ++i)
+        if (reading.rows()[i].asks) asked.push_back(i);
+    REQUIRE(asked.size() == 2);
+    reading.answer(asked[0], 0);
+    CHECK(reading.openQuestions() == 1);
+    CHECK_FALSE(reading.rows()[asked[1]].answered);
+    reading.answer(asked[1], 1);
+    CHECK(reading.openQuestions() == 0);
+    const auto spec = reading.spec();
+    REQUIRE(spec.lines.size() == 3);
+    CHECK(spec.lines[1].poured == reading.rows()[asked[0]].choices[0].poured);
+    CHECK(spec.lines[2].poured == reading.rows()[asked[1]].choices[1].poured);
+    CHECK_FALSE(spec.lines[1].poured == spec.lines[2].poured);
+}
+
+TEST_CASE("Of two lines that say the same the one meant is written anew", "[ui][paste]") {
+    TempBook book;
+    PasteReading reading(*book.desk.book());
+    reading.read(QStringLiteral("45 ml gin\r\n20 ml lemon juice\n20 ml lemon juice"));
+    REQUIRE(reading.rows().size() == 3);
+    reading.rewrite(2, QStringLiteral("15 ml honey"));
+    const auto spec = reading.spec();
+    REQUIRE(spec.lines.size() == 3);
+    CHECK(spec.lines[1].name == "lemon juice");
+    CHECK(spec.lines[2].name == "honey");
+}
