@@ -177,7 +177,6 @@ TEST_CASE("A drink put in the bin is brought back by the same action", "[ui][job
     REQUIRE(row >= 0);
     CHECK(shelf.model().row(row).binned);
     shelf.list().setFocus();
-    shelf.list().setCurrentIndex({});
     press(Qt::Key_Down);
     REQUIRE(desktop.window.desk().draft() != nullptr);
     CHECK(desktop.draft().drink().id == id);

@@ -32,16 +32,23 @@ QString paragraph(const QString& text) {
     return QStringLiteral("<p>") + text.toHtmlEscaped() + QStringLiteral("</p>");
 }
 
-// The standing notes are those of a drink with nothing special in it.
+// The standing notes are those of a drink with nothing special in it but alcohol.
 QString standingNotes() {
-    const spec::Spec empty;
     const larder::Larder larder;
-    const spec::Bindings bindings(empty, larder, spec::HouseRules{});
+    spec::Line spirit;
+    spirit.name = "London dry gin";
+    spirit.ingredient = larder.match(spirit.name).ingredient;
+    spirit.poured.measure = quantity::Measure::Ml;
+    spirit.poured.amount = quantity::Amount::exact(quantity::Rational(45));
+    spec::Spec plain;
+    plain.lines = {spirit};
+    const spec::Bindings bindings(plain, larder, spec::HouseRules{});
     QString html;
-    for (const auto& caution : spec::cautions(empty, bindings, spec::evaluate(empty, bindings)))
+    for (const auto& caution : spec::cautions(plain, bindings, spec::evaluate(plain, bindings)))
         if (caution.standing)
-            html += paragraph(fromCore(caution.text)) + QStringLiteral("<p><small>") +
-                    fromCore(caution.source).toHtmlEscaped() + QStringLiteral("</small></p>");
+            html +=
+                QStringLiteral("<p>%1<br><small>%2</small></p>")
+                    .arg(fromCore(caution.text).toHtmlEscaped(), fromCore(caution.source).toHtmlEscaped());
     return html;
 }
 

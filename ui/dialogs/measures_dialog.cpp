@@ -103,6 +103,7 @@ void MeasuresDialog::addField(QFormLayout& form, const QString& name, const QStr
     auto* source = new QLabel(fromCore(size.source), this);
     source->setFont(Theme::current().font(Type::Caption));
     source->setEnabled(false);
+    source->setWordWrap(true); // where a number comes from is never cut
     source->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     row->addWidget(source, 1);
     form.addRow(name, row);

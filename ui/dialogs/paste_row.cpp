@@ -147,10 +147,10 @@ void PasteRow::paintReading(QPainter& painter, double left, double right, const 
     const double split = left + look.px(56);
     paintText(painter, box(left - look.px(10), split), amountNumber(m_line->poured), look.font(Type::Amount),
               ink, Qt::AlignRight);
-    paintText(painter, box(split + look.px(5), split + look.px(62)), amountUnit(m_line->poured),
-              look.font(Type::Body), look.color(Token::Ink2));
-    const double nameLeft = split + look.px(62);
     const double roleLeft = right - look.px(80);
+    const double unit = paintText(painter, box(split + look.px(5), roleLeft), amountUnit(m_line->poured),
+                                  look.font(Type::Body), look.color(Token::Ink2));
+    const double nameLeft = split + std::max(look.px(62), unit + look.px(13));
     const double width =
         paintText(painter, box(nameLeft, roleLeft), fromCore(m_line->name), look.font(Type::Line), ink);
     paintText(painter, box(nameLeft + width + look.px(8), roleLeft), m_matched, look.font(Type::Unit),

@@ -50,11 +50,16 @@ QString hintOf(const spec::Line& line, const larder::Ingredient* poured) {
     const auto written = base::foldedWords(line.name);
     QStringList added;
     for (const auto& word : fromCore(poured->name).split(QLatin1Char(' '), Qt::SkipEmptyParts)) {
-        const auto folded = base::foldedWords(toCore(word));
+        QString bare = word; // "Gin, London dry" says "gin"
+        while (bare.endsWith(QLatin1Char(',')))
+            bare.chop(1);
+        const auto folded = base::foldedWords(toCore(bare));
         const bool said = std::all_of(folded.begin(), folded.end(), [&](const std::string& part) {
             return std::find(written.begin(), written.end(), part) != written.end();
         });
-        if (!said) added << word;
+        // The strength stands among the facts.
+        const bool strength = !bare.isEmpty() && (bare.front().isDigit() || bare == QStringLiteral("%"));
+        if (!said && !strength) added << word;
     }
     QString name = added.join(QLatin1Char(' '));
     while (name.endsWith(QLatin1Char(',')))

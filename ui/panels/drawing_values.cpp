@@ -136,9 +136,10 @@ MapPoint mapPoint(const QString& label, const spec::Readings& readings) {
 }
 
 BalanceValues balanceValues(const QString& nowLabel, const spec::Spec& spec, const spec::Readings& readings,
-                            const std::vector<history::Revision>& earlier) {
+                            const std::vector<history::Revision>& earlier, history::DrinkForm form) {
     BalanceValues values;
-    if (const auto* region = balance::styleOf(spec, readings)) {
+    const auto* region = form == history::DrinkForm::Drink ? balance::styleOf(spec, readings) : nullptr;
+    if (region != nullptr) {
         values.region = *region;
         values.sentence = fromCore(balance::placementSentence(*region, readings));
     }

@@ -13,8 +13,10 @@ namespace stillroom::ui {
 GlassValues glassValues(const spec::Spec& spec, const spec::Readings& readings,
                         const std::vector<spec::Contribution>& contributions);
 MapPoint mapPoint(const QString& label, const spec::Readings& readings);
+// A syrup is no drink of any style: a preparation is placed without a region.
 BalanceValues balanceValues(const QString& nowLabel, const spec::Spec& spec, const spec::Readings& readings,
-                            const std::vector<history::Revision>& earlier);
+                            const std::vector<history::Revision>& earlier,
+                            history::DrinkForm form = history::DrinkForm::Drink);
 StageColumnsValues stageColumns(const spec::Readings& readings);
 
 // The revisions alone; the draft's mark is put behind them with every edit.

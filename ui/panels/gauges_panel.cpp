@@ -33,7 +33,9 @@ GaugesPanel::GaugesPanel(const DrinkHistory& history, QWidget* parent)
     layout->setSpacing(0);
     layout->addWidget(m_columns);
     layout->addWidget(m_table);
-    layout->addLayout(m_drawings, 1);
+    // The drawings take what is left up to their greatest height; more than that stays empty below them.
+    layout->addLayout(m_drawings, 1000);
+    layout->addStretch(1);
     m_drawings->addWidget(m_glass, 43);
     m_drawings->addWidget(m_map, 57);
     setWidget(page);
@@ -80,16 +82,17 @@ void GaugesPanel::showRevision(const history::Revision* revision, const larder::
 
 void GaugesPanel::refresh() {
     if (!m_session) return;
+    const auto form = m_session->drink().form;
     if (m_revision) {
         const auto& spec = m_revision->spec;
         m_glass->setValues(glassValues(spec, m_revision->readings, m_revisionBrings));
         m_map->setValues(balanceValues(QStringLiteral("r%1").arg(m_revision->number), spec,
-                                       m_revision->readings, m_history.wayTo(m_revision->parent)));
+                                       m_revision->readings, m_history.wayTo(m_revision->parent), form));
     } else {
         const auto& now = m_session->now();
         m_glass->setValues(glassValues(now.spec, now.readings, now.contributions));
-        m_map->setValues(
-            balanceValues(tr("draft"), now.spec, now.readings, m_history.wayTo(m_session->draft().basedOn)));
+        m_map->setValues(balanceValues(tr("draft"), now.spec, now.readings,
+                                       m_history.wayTo(m_session->draft().basedOn), form));
     }
     placeColumns();
 }

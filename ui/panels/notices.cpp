@@ -3,6 +3,7 @@
 #include "ui/text/border.h"
 #include "ui/text/words.h"
 #include "ui/theme/theme.h"
+#include "ui/widgets/wrap_label.h"
 
 #include <QCoreApplication>
 #include <QEvent>
@@ -166,14 +167,12 @@ QString standingCautions(const DraftReading& now) {
 Notices::Notices(QWidget* parent)
     : QWidget(parent),
       m_banners(new QVBoxLayout),
-      m_quiet(new QLabel(this)),
-      m_allergens(new QLabel(this)),
-      m_standing(new QLabel(this)) {
+      m_quiet(new WrapLabel(this)),
+      m_allergens(new WrapLabel(this)),
+      m_standing(new WrapLabel(this)) {
     auto* layout = new QVBoxLayout(this);
     layout->addLayout(m_banners);
     for (auto* label : {m_quiet, m_allergens, m_standing}) {
-        label->setWordWrap(true);
-        label->setTextFormat(Qt::PlainText);
         label->setTextInteractionFlags(Qt::TextSelectableByMouse);
         layout->addWidget(label);
     }

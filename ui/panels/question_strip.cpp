@@ -15,7 +15,9 @@
 namespace stillroom::ui {
 
 QString readingInWords(const spec::Line& line) {
-    const QString amount = amountForEditing(line.poured);
+    // With its measure, always: "5 oz (weight)" and "5 floz" are the question.
+    const QString amount =
+        QString(amountNumber(line.poured) + QLatin1Char(' ') + amountUnit(line.poured)).trimmed();
     const QString name = fromCore(line.name);
     return amount.isEmpty() ? name : QString(amount + QLatin1Char(' ') + name);
 }

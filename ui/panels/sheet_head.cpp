@@ -81,7 +81,10 @@ SheetHead::SheetHead(const Actions& actions, QWidget* parent)
         });
         connect(field, &QLineEdit::textEdited, this, &SheetHead::write);
     }
-    connect(m_title, &QLineEdit::textChanged, m_title, [this] { m_title->updateGeometry(); });
+    connect(m_title, &QLineEdit::textChanged, this, [this] {
+        m_title->updateGeometry();
+        giveRoom();
+    });
     connect(m_title, &WrittenField::finished, m_brief, [this] { m_brief->setFocus(Qt::TabFocusReason); });
     connect(m_brief, &WrittenField::finished, this, &SheetHead::leaveDown);
     dress();
@@ -93,14 +96,26 @@ void SheetHead::dress() {
     m_top->setSpacing(theme.pxInt(8));
     m_state->setFont(theme.font(Type::Control));
     m_title->setFixedHeight(static_cast<int>(theme.look().lineHeight(Type::Title)) + theme.pxInt(2));
-    // A narrow sheet gives its width to the name.
-    const bool narrow = width() < theme.pxInt(540);
-    for (auto* button : m_buttons)
-        button->setToolButtonStyle(narrow ? Qt::ToolButtonIconOnly : Qt::ToolButtonTextBesideIcon);
     m_brief->setFixedHeight(static_cast<int>(theme.look().lineHeight(Type::Reason)) + theme.pxInt(4));
     QPalette quiet = palette();
     quiet.setColor(QPalette::WindowText, theme.color(Token::Ink2));
     m_state->setPalette(quiet);
+    giveRoom();
+}
+
+// A narrow sheet, or one with a long name, gives its width to the name.
+void SheetHead::giveRoom() {
+    const auto style = [this](bool narrow) {
+        for (auto* button : m_buttons)
+            button->setToolButtonStyle(narrow ? Qt::ToolButtonIconOnly : Qt::ToolButtonTextBesideIcon);
+    };
+    const QMargins margins = layout()->contentsMargins();
+    const int room = width() - margins.left() - margins.right();
+    style(false);
+    int wanted = m_title->sizeHint().width() + m_top->spacing() * (m_top->count() - 1);
+    for (int i = 1; i < m_top->count(); ++i)
+        wanted += m_top->itemAt(i)->sizeHint().width();
+    style(wanted > room);
 }
 
 void SheetHead::setSession(DraftSession* session) {
@@ -137,7 +152,9 @@ void SheetHead::refresh() {
         state = tr("as r%1").arg(m_session->base()->number);
     else
         state = tr("draft on r%1").arg(m_session->base()->number);
-    if (m_state->text() != state) m_state->setText(state);
+    if (m_state->text() == state) return;
+    m_state->setText(state);
+    giveRoom();
 }
 
 void SheetHead::write() {

@@ -36,6 +36,7 @@ class SheetHead : public QWidget {
   private:
     void refresh();
     void dress();
+    void giveRoom();
     void write();
 
     QPointer<DraftSession> m_session;

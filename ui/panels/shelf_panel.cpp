@@ -44,6 +44,7 @@ ShelfPanel::ShelfPanel(QWidget* parent)
     m_filter->setAccessibleName(tr("Filter drinks"));
     m_filter->installEventFilter(this);
     m_list->setAccessibleName(tr("Drinks"));
+    m_list->installEventFilter(this);
     m_list->setModel(m_model);
     m_list->setItemDelegate(new ShelfDelegate(m_list));
     m_list->setUniformItemSizes(true);
@@ -133,8 +134,18 @@ void ShelfPanel::focusFilter() {
 }
 
 bool ShelfPanel::eventFilter(QObject* object, QEvent* event) {
-    if (object != m_filter || event->type() != QEvent::KeyPress) return QWidget::eventFilter(object, event);
+    if (event->type() != QEvent::KeyPress) return QWidget::eventFilter(object, event);
     const auto* key = static_cast<QKeyEvent*>(event);
+    if (object == m_list) {
+        // With no drink in hand the view would try the heading on top, and stay nowhere.
+        const int first = m_model->firstDrinkRow();
+        if (m_list->currentIndex().isValid() || first < 0 ||
+            (key->key() != Qt::Key_Down && key->key() != Qt::Key_Up))
+            return false;
+        m_list->setCurrentIndex(m_model->index(first));
+        return true;
+    }
+    if (object != m_filter) return QWidget::eventFilter(object, event);
     switch (key->key()) {
     case Qt::Key_Escape:
         m_filter->clear();

@@ -8,6 +8,7 @@
 #include "ui/theme/icons.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/prose_edit.h"
+#include "ui/widgets/wrap_label.h"
 
 #include <QCoreApplication>
 #include <QEvent>
@@ -88,9 +89,8 @@ QString dilutionInWords(const spec::Spec& spec, const spec::Readings& readings) 
 SpecFields::SpecFields(QWidget* parent)
     : QWidget(parent),
       m_grid(new QGridLayout(this)),
-      m_dilution(new QLabel(this)) {
+      m_dilution(new WrapLabel(this)) {
     m_method = addField(0, tr("method"), tr("Method"), tr("Shake 12 s with 120 g of wet cubes, strain."));
-    m_dilution->setWordWrap(true);
     m_grid->addWidget(m_dilution, 1, 1);
     m_glass = addField(2, tr("glass"), tr("Glass"), tr("Low tumbler, over one 45 mm cube"));
     m_garnish =

@@ -84,7 +84,8 @@ void paintRegion(QPainter& painter, const BalanceGeometry& geometry, const Balan
     const double left = inside ? geometry.regionBox.right() - width - look.px(1)
                                : std::clamp(geometry.regionBox.center().x() - width / 2,
                                             geometry.field.left(), geometry.field.right() - width);
-    const QRectF label(left, geometry.regionBox.top() + look.px(inside ? 1 : -17), width, look.px(16));
+    const bool above = !inside && geometry.regionBox.top() - look.px(17) >= geometry.field.top();
+    const QRectF label(left, geometry.regionBox.top() + look.px(above ? -17 : 1), width, look.px(16));
     painter.fillRect(label, look.color(inside ? Token::Page : Token::Well));
     drawLabel(painter, label.center(), Stand::Centre, name, Type::Axis, Token::Ink, look);
 }
