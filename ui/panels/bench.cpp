@@ -37,7 +37,7 @@ void Bench::setSession(DraftSession* session) {
     m_sheet->setVisible(session != nullptr);
     m_gauges->setVisible(session != nullptr);
     m_trail->setVisible(session != nullptr);
-    if (session) m_shelf->setCurrent(session->drink().id);
+    m_shelf->setCurrent(session ? session->drink().id : base::DrinkId{});
 }
 
 void Bench::showRevision(const history::Revision* revision, const larder::Larder* larder) {
