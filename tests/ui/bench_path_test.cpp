@@ -66,7 +66,7 @@ TEST_CASE("A spec goes in by keyboard and is kept tasted compared and found agai
         press(Qt::Key_Return);
     }
     type(QStringLiteral("Sharp at the back."));
-    press(Qt::Key_Return);
+    press(Qt::Key_Tab);
     type(QStringLiteral("c")); // change it, and on to what to try
     type(QStringLiteral("lemon 20"));
     press(Qt::Key_Return, Qt::ControlModifier);

@@ -61,6 +61,13 @@ void WrittenField::focusInEvent(QFocusEvent* event) {
     Q_EMIT entered();
 }
 
+void WrittenField::focusOutEvent(QFocusEvent* event) {
+    QLineEdit::focusOutEvent(event);
+    // A name too long for its place is read from its beginning, and whole in the tip.
+    if (event->reason() != Qt::PopupFocusReason) setCursorPosition(0);
+    setToolTip(fontMetrics().horizontalAdvance(text()) > width() ? text() : QString());
+}
+
 void WrittenField::keyPressEvent(QKeyEvent* event) {
     if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) {
         Q_EMIT finished();
