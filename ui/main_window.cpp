@@ -60,12 +60,17 @@ MainWindow::MainWindow(const WindowStart& start, QWidget* parent)
     connect(&m_desk, &Desk::bookChanged, this, &MainWindow::onBookChanged);
     connect(&m_desk, &Desk::draftChanged, this, &MainWindow::onDraftChanged);
     connect(&m_desk, &Desk::failed, this, [this](const Sentence& sentence) {
+        m_bannerAct = {};
         m_banner->show(BannerKind::Error,
                        {sentence.fact,
                         QString(sentence.consequence + QLatin1Char(' ') + sentence.act).trimmed(),
                         tr("Close this")});
     });
-    connect(m_banner, &Banner::actTriggered, m_banner, [this] { m_banner->show(BannerKind::Error, {}); });
+    connect(m_banner, &Banner::actTriggered, this, [this] {
+        const auto act = std::exchange(m_bannerAct, {});
+        m_banner->show(BannerKind::Error, {});
+        if (act) act();
+    });
     connect(m_recent, &QMenu::aboutToShow, this, &MainWindow::fillRecent);
     fillRecent();
     connectBench();
@@ -126,6 +131,7 @@ void MainWindow::onBookChanged() {
     auto* book = m_desk.book();
     closePage();
     m_unsavedTastings.clear(); // of a book that is gone; whoever let it go was asked
+    m_bannerAct = {};
     m_banner->show(BannerKind::Error, {});
     m_bench->setBook(book);
     m_bookName->setText(book ? QFileInfo(fromCore(book->book().path())).fileName() : QString());
@@ -162,6 +168,7 @@ void MainWindow::onDraftChanged(DraftSession* draft) {
     m_revision.reset();
     m_bench->setSession(draft);
     if (draft) {
+        if (std::exchange(m_bannerAct, {})) m_banner->show(BannerKind::Error, {}); // its moment has passed
         const auto unique = Qt::UniqueConnection;
         connect(draft, &DraftSession::saved, this, &MainWindow::updateSaved, unique);
         connect(draft, &DraftSession::changed, this, &MainWindow::updateActions, unique);

@@ -102,6 +102,7 @@ class MainWindow : public QMainWindow {
     std::map<base::RevisionId, TastingInput> m_unsavedTastings; // of this sitting
     std::optional<base::RevisionId> m_tasted;                   // of the tasting page, when there is one
     Banner* m_banner;
+    std::function<void()> m_bannerAct; // what the banner's words do beside closing it
     StatusLine* m_status;
     QLabel* m_bookName;
     QMenu* m_recent;

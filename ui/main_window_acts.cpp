@@ -359,8 +359,17 @@ void MainWindow::binDrink() {
     if (!draft) return;
     const auto name = fromCore(draft->now().words.name);
     const bool comesBack = draft->drink().binned;
-    if (!m_desk.binDrink(draft->drink().id, !comesBack)) return;
+    const auto id = draft->drink().id;
+    if (!m_desk.binDrink(id, !comesBack)) return;
     updateActions();
+    if (!comesBack && !m_desk.draft() && !m_desk.book()->shelf().empty()) {
+        m_bannerAct = [this, id] {
+            if (m_desk.binDrink(id, false)) m_desk.openDrink(id);
+        };
+        m_banner->show(BannerKind::Gap, {tr("%1 is in the bin.").arg(name.isEmpty() ? tr("The drink") : name),
+                                         tr("It is still in the book."), tr("Undo")});
+        m_banner->setFocus(Qt::OtherFocusReason);
+    }
     m_status->say(
         (comesBack ? tr("%1 is back on the shelf.") : tr("%1 is in the bin, and still in the book."))
             .arg(name.isEmpty() ? tr("The drink") : name));

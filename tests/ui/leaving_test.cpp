@@ -1,8 +1,11 @@
 #include "tests/support/catch.h"
 #include "tests/ui/support.h"
 #include "ui/main_window.h"
+#include "ui/panels/bench.h"
 #include "ui/panels/tasting/tasting_page.h"
+#include "ui/theme/banner.h"
 
+#include <QLabel>
 #include <QMessageBox>
 #include <QPushButton>
 #include <QTimer>
@@ -150,4 +153,27 @@ TEST_CASE("A tasting nobody signed is not saved by closing but asked for", "[ui]
     REQUIRE(room.tasting() != nullptr);
     CHECK(room.tasting()->input().scores[0] == 9);
     CHECK(room.tastings().empty());
+}
+
+TEST_CASE("After binning a drink the bench says what next and Enter takes it back", "[ui][leaving]") {
+    Room room;
+    press(Qt::Key_Delete, Qt::ControlModifier | Qt::ShiftModifier);
+    REQUIRE(room.window.desk().draft() == nullptr);
+    const auto labels = room.window.bench().findChildren<QLabel*>(Qt::FindDirectChildrenOnly);
+    REQUIRE(labels.size() == 1);
+    CHECK(labels[0]->isVisible());
+    CHECK(labels[0]->text().contains(QStringLiteral("Ctrl+N")));
+    CHECK(room.window.banner().text().fact.contains(QStringLiteral("Ox Skerry")));
+    SECTION("taken back") {
+        press(Qt::Key_Return); // on the banner's act
+        REQUIRE(room.window.desk().draft() != nullptr);
+        CHECK(room.window.desk().draft()->drink().id == room.drink);
+        CHECK_FALSE(room.window.desk().book()->summary(room.drink)->binned);
+    }
+    SECTION("gone on to another") {
+        REQUIRE(room.window.desk().openDrink(room.other));
+        CHECK(room.window.desk().book()->summary(room.drink)->binned);
+    }
+    CHECK_FALSE(room.window.banner().isVisible());
+    CHECK_FALSE(labels[0]->isVisible());
 }

@@ -1,5 +1,6 @@
 #include "ui/panels/bench.h"
 
+#include "ui/actions/actions.h"
 #include "ui/panels/gauges_panel.h"
 #include "ui/panels/sheet_panel.h"
 #include "ui/panels/shelf_panel.h"
@@ -10,6 +11,7 @@
 
 #include <QApplication>
 #include <QEvent>
+#include <QLabel>
 #include <QListView>
 #include <QPainter>
 
@@ -22,7 +24,14 @@ Bench::Bench(const Actions& actions, QWidget* parent)
       m_shelf(new ShelfPanel(this)),
       m_sheet(new SheetPanel(actions, this)),
       m_gauges(new GaugesPanel(m_history, this)),
-      m_trail(new TrailPanel(m_history, this)) {}
+      m_trail(new TrailPanel(m_history, this)),
+      m_empty(new QLabel(this)) {
+    m_empty->setAlignment(Qt::AlignHCenter | Qt::AlignVCenter);
+    m_empty->setWordWrap(true);
+    m_empty->setText(tr("No drink is on the bench.\nChoose one on the shelf, or start one with %1.\n"
+                        "What is in the bin stands last on the shelf: open it, and %2 brings it back.")
+                         .arg(Actions::keyText(Act::NewDrink), Actions::keyText(Act::BinDrink)));
+}
 
 void Bench::setBook(WorkbookSession* book) {
     m_shelf->setBook(book);
@@ -37,6 +46,7 @@ void Bench::setSession(DraftSession* session) {
     m_sheet->setVisible(session != nullptr);
     m_gauges->setVisible(session != nullptr);
     m_trail->setVisible(session != nullptr);
+    m_empty->setVisible(session == nullptr);
     m_shelf->setCurrent(session ? session->drink().id : base::DrinkId{});
 }
 
@@ -69,6 +79,7 @@ void Bench::place() {
     m_sheet->setGeometry(shelfWidth, 0, sheet, body - 1);
     m_gauges->setGeometry(shelfWidth + sheet + 1, 0, rest - sheet - 1, body - 1);
     m_trail->setGeometry(shelfWidth, body, rest, trailHeight);
+    m_empty->setGeometry(shelfWidth + px(24), 0, rest - px(48), height());
 }
 
 void Bench::focusNextPanel() {

@@ -5,6 +5,8 @@
 #include <QPointer>
 #include <QWidget>
 
+class QLabel;
+
 namespace stillroom::ui {
 
 class Actions;
@@ -48,6 +50,7 @@ class Bench : public QWidget {
     SheetPanel* m_sheet;
     GaugesPanel* m_gauges;
     TrailPanel* m_trail;
+    QLabel* m_empty; // what to do next while no drink is in hand
     std::optional<bool> m_shelfWanted;
     QPointer<DraftSession> m_session;
 };
