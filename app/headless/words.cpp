@@ -226,6 +226,10 @@ std::string gapWords(const spec::Gap& gap) {
         return of("nothing is known of it");
     case GapCode::DilutionUnknown:
         return "The method does not say how much water it adds";
+    case GapCode::RinseByTheHouse:
+        return of("a rinse without an amount; what the house finds stays in the glass is counted");
+    case GapCode::SolidShareUnknown:
+        return of("how much of it is drunk is not known, so it is not counted");
     case GapCode::GlassUnknown:
         return "The glass has no known shape";
     case GapCode::PartTargetMissing:

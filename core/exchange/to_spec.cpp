@@ -2,6 +2,8 @@
 
 #include "core/base/text.h"
 
+#include <string_view>
+
 namespace stillroom::exchange {
 
 namespace {
@@ -14,9 +16,26 @@ std::optional<base::IngredientId> matched(const larder::Larder& larder, const st
     return match.ingredient;
 }
 
+// A citrus fruit measured by volume: the line means its juice.
+std::optional<base::IngredientId> juiceOfPoured(const spec::Line& line, const larder::Larder& larder) {
+    if (!line.poured.measure) return std::nullopt;
+    if (quantity::measureInfo(*line.poured.measure).dimension != quantity::Dimension::Volume)
+        return std::nullopt;
+    const auto kind = matched(larder, line.name);
+    const larder::Ingredient* fruit = kind ? larder.find(*kind) : nullptr;
+    if (fruit == nullptr) return std::nullopt;
+    constexpr std::string_view kSqueezed[] = {"lemon", "lime", "orange", "grapefruit"};
+    for (const std::string_view name : kSqueezed) {
+        if (fruit->handbookId != std::string(name) + "_fruit") continue;
+        return matched(larder, std::string(name) + " juice");
+    }
+    return std::nullopt;
+}
+
 // Of "juice of a lime" the drink gets lime juice.
 std::optional<base::IngredientId> ingredientOf(const spec::Line& line, const larder::Larder& larder) {
     if (line.name.empty()) return std::nullopt;
+    if (const auto juice = juiceOfPoured(line, larder)) return juice;
     if (line.juiceOf)
         if (auto juice = matched(larder, line.name + " juice")) return juice;
     return matched(larder, line.name);

@@ -156,6 +156,34 @@ UnitPrice unitPrice(const larder::Ingredient* ingredient, const quantity::Curren
     return price;
 }
 
+bool isOneOf(const std::string& word, std::initializer_list<const char*> list) {
+    return std::find(list.begin(), list.end(), word) != list.end();
+}
+
+// By its kind; by its words where no kind answers: "cracked ice" but not "iced tea".
+bool isIce(const Line& line, const larder::Ingredient* poured) {
+    if (poured != nullptr) {
+        const auto& tags = poured->facts.tags;
+        return std::find(tags.begin(), tags.end(), "ice") != tags.end();
+    }
+    const auto words = wordsOf(line.name);
+    const auto isIceWord = [](const std::string& word) {
+        return isOneOf(word, {"ice", "cube", "crushed", "cracked", "pebble", "shaved", "block", "fresh",
+                              "large", "big", "clear", "of", "handful", "scoop", "cup", "some", "a"});
+    };
+    return std::find(words.begin(), words.end(), "ice") != words.end() &&
+           std::all_of(words.begin(), words.end(), isIceWord);
+}
+
+// "lime wedge", "orange twist": squeezed or hung on the rim.
+bool isCut(const Line& line) {
+    const auto words = wordsOf(line.name);
+    return std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return isOneOf(word, {"wedge", "wheel", "slice", "peel", "twist", "zest", "rind", "leaf", "leave",
+                              "sprig", "ribbon", "half-wheel"});
+    });
+}
+
 } // namespace
 
 Bindings::Bindings(const Spec& spec, const larder::Larder& larder, const HouseRules& rules)
@@ -175,6 +203,8 @@ Bindings::Bindings(const Spec& spec, const larder::Larder& larder, const HouseRu
             m_data->prepared.push_back(std::make_unique<PreparedFacts>(prepare(bound.poured->facts)));
             bound.facts = m_data->prepared.back().get();
         }
+        bound.ice = isIce(line, bound.poured);
+        bound.cut = isCut(line);
         bound.price = unitPrice(bound.poured, rules.currency);
         const auto piece =
             countedSize(m_data->rules.measures, line, bound.poured, line.juiceOf ? "juice" : "");

@@ -34,6 +34,8 @@ struct BoundLine {
     const larder::Ingredient* poured = nullptr;
     const PreparedFacts* facts = nullptr; // never null; nothingKnown() when nothing answers
     bool known = false;                   // the larder answered
+    bool ice = false;                     // belongs to the method, whatever the line says
+    bool cut = false;                     // named as a wedge, a twist or the like
     UnitPrice price;
     // What one counted thing gives, by the house's measures; 0: no size.
     double pieceMl = 0, pieceG = 0;

@@ -209,12 +209,21 @@ void boundCost(Reading& reading, const Spread& spread, bool priced, bool counted
     reading.upper = spread.plain.high;
 }
 
-void leavePartsOpen(StageReadings& stage, bool measuredBeside) noexcept {
+std::uint64_t linesInParts(const Spec& spec) noexcept {
+    std::uint64_t bits = 0;
+    for (std::size_t i = 0; i < spec.lines.size(); ++i)
+        if (spec.lines[i].poured.measure == quantity::Measure::Part)
+            bits |= std::uint64_t{1} << std::min<std::size_t>(i, 63);
+    return bits;
+}
+
+void leavePartsOpen(StageReadings& stage, bool measuredBeside, std::uint64_t parts) noexcept {
     for (std::size_t q = 0; q < kQuantityCount; ++q) {
         Reading& reading = stage.of[q];
         if (isExtensive(static_cast<Quantity>(q))) {
             reading.value = reading.upper = 0;
             reading.bound = Bound::Unknown;
+            reading.gapLines |= parts;
         } else if (measuredBeside && reading.bound != Bound::NotApplicable) {
             reading.estimate = true;
         }
@@ -252,7 +261,7 @@ void applyBounds(const Spec& spec, const Bindings::Data& data, const Pass& plain
                       linesFor(q, lines, true));
             }
         }
-        if (open.partsWithoutTarget) leavePartsOpen(stage, open.measuredBesideParts);
+        if (open.partsWithoutTarget) leavePartsOpen(stage, open.measuredBesideParts, linesInParts(spec));
     }
 }
 

@@ -59,6 +59,18 @@ double caffeineMg(const Spec& spec, const Bindings& bindings) {
     return mg / std::max(1, spec.serves);
 }
 
+bool hasAlcoholicLine(const Spec& spec, const Bindings& bindings) {
+    for (std::size_t i = 0; i < spec.lines.size(); ++i) {
+        const Line& line = spec.lines[i];
+        if (line.role == Role::Garnish) continue;
+        const bool none = line.poured.amount.isStated() && !(line.poured.amount.high.toDouble() > 0);
+        const larder::Ingredient* poured = bindings.poured(i);
+        if (none || poured == nullptr || !poured->facts.abvPercent) continue;
+        if (poured->facts.abvPercent->typical > 0) return true;
+    }
+    return false;
+}
+
 std::optional<KnownRange> scaled(std::optional<KnownRange> range, double factor) {
     if (range) range = KnownRange{range->low * factor, range->high * factor};
     return range;
@@ -72,13 +84,14 @@ class Quantities {
           m_bindings(bindings),
           m_served(readings[Stage::Served]),
           m_context(context),
-          m_caffeineMg(caffeineMg(spec, bindings)) {}
+          m_caffeineMg(caffeineMg(spec, bindings)),
+          m_alcoholic(hasAlcoholicLine(spec, bindings)) {}
 
     std::optional<KnownRange> operator()(std::string_view name) const {
-        if (name == "abv_percent") return rangeOf(m_served[Quantity::Strength]);
-        if (name == "serving_ethanol_g") return rangeOf(m_served[Quantity::Ethanol]);
+        if (name == "abv_percent") return ofAlcohol(Quantity::Strength);
+        if (name == "serving_ethanol_g") return ofAlcohol(Quantity::Ethanol);
         if (name == "serving_uk_units")
-            return scaled(rangeOf(m_served[Quantity::Ethanol]), 1 / (kEthanolGPerMl * kMlOfAUkUnit));
+            return scaled(ofAlcohol(Quantity::Ethanol), 1 / (kEthanolGPerMl * kMlOfAUkUnit));
         if (name == "serving_temp_C") return rangeOf(m_served[Quantity::Temperature]);
         if (name == "brix") return rangeOf(m_served[Quantity::Brix]);
         if (name == "caffeine_mg") return KnownRange{m_caffeineMg, kInfinite};
@@ -92,6 +105,14 @@ class Quantities {
   private:
     static std::optional<KnownRange> single(std::optional<double> value) {
         return value ? std::optional(KnownRange{*value, *value}) : std::nullopt;
+    }
+    // How much may be open; that it is more than none is not, where a line that may be poured is alcoholic.
+    std::optional<KnownRange> ofAlcohol(Quantity quantity) const {
+        auto range = rangeOf(m_served[quantity]);
+        if (!m_alcoholic) return range;
+        constexpr double kSome = std::numeric_limits<double>::min();
+        if (!range) return KnownRange{kSome, kInfinite};
+        return KnownRange{std::max(range->low, kSome), std::max(range->high, kSome)};
     }
     // An estimate warns of what could be so: the ends stand the wrong way round, so that "above" is asked of
     // the highest it may be and "below" of the lowest.
@@ -130,6 +151,7 @@ class Quantities {
     mutable std::optional<MoreStage> m_more; // read when a rule first asks
     const CautionContext& m_context;
     double m_caffeineMg;
+    bool m_alcoholic;
 };
 
 std::vector<std::string> chosenTechniques(const Method& method) {

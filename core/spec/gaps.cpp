@@ -50,13 +50,20 @@ class GapList {
     const Bindings& m_bindings;
 };
 
-void amountGap(const Line& line, const Portion& portion, std::size_t i, GapList& list) {
+void amountGap(const Line& line, const Portion& portion, bool dry, std::size_t i, GapList& list) {
     switch (portion.sizing) {
     case Sizing::Sized:
     case Sizing::Negligible:
         return;
+    case Sizing::Solid:
+        list.add(GapCode::SolidShareUnknown, i);
+        return;
     case Sizing::Unstated:
-        // "to top" names how, not how much; a rinse is poured to taste and what stays is known.
+        if (line.role == Role::Rinse && !line.retained && !dry) {
+            list.add(GapCode::RinseByTheHouse, i);
+            return;
+        }
+        // "to top" names how, not how much.
         list.add(line.poured.measure ? GapCode::MeasureHasNoSize : GapCode::AmountNotStated, i);
         return;
     case Sizing::NoSize:
@@ -94,14 +101,17 @@ std::vector<Gap> gaps(const Spec& spec, const Bindings& bindings) {
         const Portion poured =
             portionOf(line.poured, amountOf(line.poured, true), bound, data, kNominalPartMl, 0);
         if (poured.sizing == Sizing::Negligible) continue;
-        amountGap(line, poured, i, list);
+        amountGap(line, poured, bound.facts->dry, i, list);
         const bool open = poured.sizing != Sizing::Sized;
         if (!open && !(poured.units > 0)) continue;
         if (!bound.known) {
             list.add(GapCode::IngredientUnknown, i);
         } else {
-            const double ml = open ? totalMl : poured.pouredMl;
-            factGaps(*bound.facts, {ml, totalMl, serves}, i, list);
+            const bool rinse = line.role == Role::Rinse && !line.retained;
+            const double unstatedMl = rinse ? data.rinseRetainedMl : totalMl;
+            const double ml = open ? unstatedMl : poured.pouredMl;
+            // Of a solid the share that is drunk is asked first; its facts say nothing without it.
+            if (poured.sizing != Sizing::Solid) factGaps(*bound.facts, {ml, totalMl, serves}, i, list);
         }
         const LineCost cost = costOf(line.poured, true, poured, bound, data);
         if (cost.priced == Priced::OtherCurrency)

@@ -32,6 +32,20 @@ bool isNegligible(Measure measure) noexcept {
     }
 }
 
+// Herbs and spices flavour; only weighed or poured by the spoon is there enough of them to be seen.
+bool isSolid(const Measured& measured, double amount, const BoundLine& line, const Bindings::Data& data,
+             double partMl) noexcept {
+    const Measure measure = measureOf(measured);
+    const bool handful = measure == Measure::Handful;
+    if (line.cut || (isNegligible(measure) && !handful)) return false;
+    if (!line.facts->flavouring) return true;
+    if (handful || measured.amount.kind == Amount::Kind::None) return false;
+    constexpr double kSeen = 6; // ml or g: more than a teaspoon; a choice, no source
+    const MeasureSize& size = data.sizes[static_cast<std::size_t>(measure)];
+    if (size.dimension == Dimension::Part) return amount * partMl > kSeen;
+    return size.dimension != Dimension::Count && amount * size.size > kSeen;
+}
+
 Portion ofVolume(double ml, const PreparedFacts& facts) noexcept {
     if (!facts.dry) return {Sizing::Sized, ml, ml};
     if (facts.bulkGPerMl <= 0) return {Sizing::NoDensity, 0, 0};
@@ -87,7 +101,13 @@ Portion portionOf(const Measured& measured, double amount, const BoundLine& line
                   double partMl, std::uint8_t atLargest) noexcept {
     const PreparedFacts& facts = *line.facts;
     const Measure measure = measureOf(measured);
-    if (isNegligible(measure) || (facts.dry && !facts.soluble)) return {};
+    if (line.ice) return {};
+    if (facts.dry && !facts.soluble) {
+        if (!isSolid(measured, amount, line, data, partMl)) return {};
+        if (measured.amount.kind == Amount::Kind::None || !(amount >= 0)) return {Sizing::Unstated, 0, 0};
+        return {amount > 0 ? Sizing::Solid : Sizing::Negligible, 0, 0};
+    }
+    if (isNegligible(measure)) return {};
     if (measured.amount.kind == Amount::Kind::None || !(amount >= 0)) return {Sizing::Unstated, 0, 0};
     const MeasureSize& size = data.sizes[static_cast<std::size_t>(measure)];
     switch (size.dimension) {
@@ -105,6 +125,21 @@ Portion portionOf(const Measured& measured, double amount, const BoundLine& line
     return ofCount(amount, measure, line);
 }
 
+Portion largestSolid(const Measured& measured, double amount, const BoundLine& line,
+                     const Bindings::Data& data, double partMl) noexcept {
+    constexpr double kPieceG = 300; // a large fruit
+    const MeasureSize& size = data.sizes[static_cast<std::size_t>(measureOf(measured))];
+    double each = 0; // g; a solid fills no more than water would
+    if (size.dimension == Dimension::Part)
+        each = partMl;
+    else if (size.dimension != Dimension::Count)
+        each = size.size;
+    else
+        each = line.pieceG;
+    if (!(each > 0)) each = kPieceG;
+    return {Sizing::Sized, amount * each, amount * each};
+}
+
 Portion largestPortion(Sizing sizing, double amount, const BoundLine& line, int serves) noexcept {
     constexpr double kPieceMl = 100;     // a small fruit
     constexpr double kUnstatedMl = 1000; // a serve
@@ -112,6 +147,7 @@ Portion largestPortion(Sizing sizing, double amount, const BoundLine& line, int 
     double units = 0;
     switch (sizing) {
     case Sizing::Sized:
+    case Sizing::Solid:
     case Sizing::Negligible:
         return {};
     case Sizing::NoSize:

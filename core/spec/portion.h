@@ -10,7 +10,8 @@ enum class Sizing : std::uint8_t {
     Unstated,   // no amount: nothing is known but that there is some
     NoSize,     // "2 stars anise": an amount, but nobody knows how large one is
     NoDensity,  // a dry good by volume whose bulk density is unknown
-    Negligible, // leaves, sprigs, slices; a stick that does not dissolve
+    Solid,      // fruit and the like: an amount, but nobody knows how much of it is drunk
+    Negligible, // ice; leaves, sprigs, slices; a stick that does not dissolve
 };
 
 // An amount in the units of its ingredient's facts: ml of a liquid, g of a dry good.
@@ -26,6 +27,10 @@ bool isRanged(const Measured& measured, Qualifier qualifier) noexcept;
 
 Portion portionOf(const Measured& measured, double amount, const BoundLine& line, const Bindings::Data& data,
                   double partMl, std::uint8_t atLargest) noexcept;
+
+// All of a solid, as if none of it were strained out.
+Portion largestSolid(const Measured& measured, double amount, const BoundLine& line,
+                     const Bindings::Data& data, double partMl) noexcept;
 
 // Most that a portion without a size may be; for deciding which way a reading could move.
 Portion largestPortion(Sizing sizing, double amount, const BoundLine& line, int serves) noexcept;

@@ -93,6 +93,31 @@ struct PerUnit {
     bool assumed = false;
 };
 
+// Beside a stated strength an unknown sugar or acid is at most what still fits into the ml.
+std::optional<PerUnit> unknownThatFits(const FactState& facts, Strength strength, double sugar, double acid,
+                                       std::uint8_t atLargest) {
+    if ((atLargest & kStrengthFact) != 0) return std::nullopt;
+    const auto with = [&](double share) {
+        const double someSugar = (atLargest & kSugarFact) != 0 ? sugar * share : sugar;
+        const double someAcid = (atLargest & kAcidFact) != 0 ? acid * share : acid;
+        return physics::massesPerMl({strength, solutes(facts, someSugar, someAcid), std::nullopt});
+    };
+    auto fitting = with(0);
+    if (!fitting) return std::nullopt;
+    double low = 0;
+    double high = 1;
+    for (int i = 0; i < 30; ++i) {
+        const double middle = 0.5 * (low + high);
+        if (auto masses = with(middle)) {
+            fitting = std::move(masses);
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    return PerUnit{fitting->perMl, true};
+}
+
 PerUnit liquidPerMl(const FactState& facts, std::uint8_t atLargest) {
     const double abv = (atLargest & kStrengthFact) != 0 ? kLargestStrengthPercent : typical(facts.abvPercent);
     const double sugar = (atLargest & kSugarFact) != 0 ? kLargestSugarGPerL : typical(facts.sugarGPerL);
@@ -103,6 +128,7 @@ PerUnit liquidPerMl(const FactState& facts, std::uint8_t atLargest) {
     if (const auto masses = physics::massesPerMl(liquid)) return {masses->perMl, false};
     liquid.measuredDensity.reset();
     if (const auto masses = physics::massesPerMl(liquid)) return {masses->perMl, true};
+    if (const auto capped = unknownThatFits(facts, liquid.strength, sugar, acid, atLargest)) return *capped;
     // More than a ml of solutes and ethanol: keep the solutes, and as much ethanol as then fits.
     double low = 0;
     double high = liquid.strength.fraction();
@@ -125,16 +151,16 @@ PerUnit liquidPerMl(const FactState& facts, std::uint8_t atLargest) {
 // Whether the figures are a whole analysis, so that what is left of the kilogram is moisture; else it is
 // solids of no stated kind.
 bool isAnalysed(const FactState& facts) {
-    return facts.otherSolidsGPerL || (facts.fatGPerL && facts.proteinGPerL);
+    return !facts.soluble || facts.otherSolidsGPerL || (facts.fatGPerL && facts.proteinGPerL);
 }
 
 PerUnit dryPerGram(const FactState& facts, std::uint8_t atLargest) {
-    if (!facts.soluble) return {};
     constexpr double kWhole = 1000; // g per kg: all of it
     const double known = solutes(facts, typical(facts.sugarGPerL), typical(facts.acidGPerL)).totalGrams();
     const double rest = std::max(kWhole - known, 0.0);
     constexpr double kLargestFoodAcid = 30; // g per kg; from memory: fruit, lemon and lime aside
-    const double mostAcid = isAnalysed(facts) ? std::min(rest, kLargestFoodAcid) : rest;
+    const double foodAcid = facts.soluble ? kLargestFoodAcid : kLargestAcidGPerL;
+    const double mostAcid = isAnalysed(facts) ? std::min(rest, foodAcid) : rest;
     const bool sugarOpen = (atLargest & kSugarFact) != 0;
     const bool acidOpen = (atLargest & kAcidFact) != 0;
     const double acid = acidOpen ? mostAcid : typical(facts.acidGPerL);
@@ -149,8 +175,14 @@ PerUnit dryPerGram(const FactState& facts, std::uint8_t atLargest) {
     return {perGram, stated > kWhole * kRounding && atLargest == 0};
 }
 
+// Herbs, spices and what hangs on the rim.
+bool isFlavouring(const FactState& facts) {
+    return facts.dry && !facts.soluble &&
+           (facts.group == "aromatic" || facts.group == "spice" || facts.group == "garnish" ||
+            facts.group == "salt");
+}
+
 std::uint8_t unknownFacts(const FactState& facts) {
-    if (facts.dry && !facts.soluble) return 0;
     std::uint8_t bits = 0;
     if (!facts.abvPercent && !facts.dry) bits |= kStrengthFact;
     if (!facts.sugarGPerL) bits |= kSugarFact;
@@ -200,6 +232,7 @@ PreparedFacts prepare(const FactState& facts) {
     p.unknown = unknownFacts(facts);
     p.dry = facts.dry;
     p.soluble = facts.soluble;
+    p.flavouring = isFlavouring(facts);
     for (std::uint8_t set = 0; set < p.totals.size(); ++set) {
         if ((set & ~p.unknown) != 0) continue;
         const PerUnit unit = facts.dry ? dryPerGram(facts, set) : liquidPerMl(facts, set);

@@ -60,6 +60,7 @@ struct PreparedFacts {
     std::uint8_t unknown = kAllFacts; // of FactBit
     bool dry = false;
     bool soluble = true;
+    bool flavouring = false;  // a dry good that does not dissolve and is not drunk by the spoon
     bool assumed = false;     // facts that cannot be true together were made to fit
     bool plainWater = false;  // from the tap: a price nobody stated is below half a cent
     double bulkGPerMl = 0;    // of a dry good as spooned; 0: unknown

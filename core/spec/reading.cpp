@@ -106,6 +106,10 @@ std::string_view gapCodeId(GapCode code) {
         return "ingredient_unknown";
     case GapCode::DilutionUnknown:
         return "dilution_unknown";
+    case GapCode::RinseByTheHouse:
+        return "rinse_by_the_house";
+    case GapCode::SolidShareUnknown:
+        return "solid_share_unknown";
     case GapCode::GlassUnknown:
         return "glass_unknown";
     case GapCode::PartTargetMissing:

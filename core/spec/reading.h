@@ -84,6 +84,8 @@ enum class GapCode : std::uint8_t {
     ToTasteLeftOut,
     IngredientUnknown, // nothing in the larder answers to the name
     DilutionUnknown,
+    RinseByTheHouse,   // no amount: what the house finds stays in the glass is counted
+    SolidShareUnknown, // fruit and the like: how much of it is drunk nobody knows
     GlassUnknown,
     PartTargetMissing,
 };

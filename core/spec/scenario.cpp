@@ -38,6 +38,11 @@ bool isLeftOut(const Line& line) noexcept {
     return line.optional || line.toTaste;
 }
 
+// Nobody says how much stays in the glass, so the house does.
+bool isRinseByTheHouse(const Line& line) noexcept {
+    return line.role == Role::Rinse && !line.retained;
+}
+
 // The ends of ranges that this scenario has chosen, asked line by line in order.
 class Ends {
   public:
@@ -88,7 +93,8 @@ bool usesParts(const Spec& spec) noexcept {
 struct Counted {
     Portion portion;
     std::uint8_t atLargest = 0;
-    bool open = false; // its amount is not known
+    bool open = false;  // its amount is not known
+    bool solid = false; // its amount is, but not how much of it is drunk
 };
 
 class LinePass {
@@ -132,18 +138,22 @@ class LinePass {
         // A counted piece nobody knows the size of is solid: it brings no alcohol.
         if (c.portion.sizing == Sizing::NoSize)
             c.atLargest = static_cast<std::uint8_t>(c.atLargest & ~kStrengthFact);
-        if (m_scenario.unstatedLarge) c.portion = largestPortion(c.portion.sizing, amount, bound, m_serves);
+        c.solid = c.portion.sizing == Sizing::Solid;
+        if (m_scenario.unstatedLarge && c.solid)
+            c.portion = largestSolid(measured, amount, bound, m_data, m_partMl);
+        else if (m_scenario.unstatedLarge)
+            c.portion = largestPortion(c.portion.sizing, amount, bound, m_serves);
         return c;
     }
 
     // Of a rinse that says nothing else, what the house finds stays in the glass.
     Counted rinseRemains(const Counted& poured, const BoundLine& bound) const noexcept {
         Counted stays = poured;
+        if (bound.facts->dry) return stays;
         stays.open = false;
         const bool less = poured.portion.sizing == Sizing::Sized && !poured.open &&
                           poured.portion.units < m_data.rinseRetainedMl;
-        if (!less && !bound.facts->dry)
-            stays.portion = {Sizing::Sized, m_data.rinseRetainedMl, m_data.rinseRetainedMl};
+        if (!less) stays.portion = {Sizing::Sized, m_data.rinseRetainedMl, m_data.rinseRetainedMl};
         return stays;
     }
 
@@ -166,18 +176,21 @@ class LinePass {
         Counted stays = poured;
         if (line.retained)
             stays = counted(*line.retained, m_ends.of(*line.retained, line.qualifier), bound);
-        else if (line.role == Role::Rinse)
+        else if (isRinseByTheHouse(line))
             stays = rinseRemains(poured, bound);
         const bool isMixed = line.role == Role::Mixed;
         StageSums& sums = isMixed ? mixed : later;
         sums.totals.addScaled(bound.facts->totals[stays.atLargest], stays.portion.units);
         if (m_listener != nullptr) m_listener->stays(i, stays.portion.units);
         if (m_parts != nullptr && isMixed) addPart(line, bound, stays);
-        if (!poured.open)
+        const bool asTheHouseFinds = isRinseByTheHouse(line) && poured.open && !stays.open;
+        if (asTheHouseFinds)
+            sums.pouredMl += stays.portion.pouredMl;
+        else if (!poured.open)
             sums.pouredMl += poured.portion.pouredMl;
         else if (m_scenario.unstatedLarge)
             sums.pouredMl += poured.portion.pouredMl;
-        if (!poured.open) {
+        if (!poured.open || poured.solid) {
             sums.costMillionths += millionths;
             if (m_listener != nullptr) m_listener->pours(i, poured.portion.pouredMl, millionths);
         }
@@ -209,11 +222,13 @@ class LinePass {
         if (stays.open) open.amount = bit;
         const bool inCost = poured.open || poured.portion.units > 0;
         const bool negligible = poured.portion.sizing == Sizing::Negligible;
-        if (inCost && !negligible && (cost.priced != Priced::Yes || poured.open) && !bound.facts->plainWater)
+        if (inCost && !negligible && (cost.priced != Priced::Yes || (poured.open && !poured.solid)) &&
+            !bound.facts->plainWater)
             open.price = bit;
         // A rinse without an amount: the drink knows what stays, the till does not know what was poured.
         const bool priced = cost.priced == Priced::Yes && bound.price.unit != UnitPrice::Per::None;
-        const bool assumed = bound.facts->assumed && inDrink;
+        const bool byTheHouse = isRinseByTheHouse(line) && poured.open && !stays.open;
+        const bool assumed = (bound.facts->assumed || byTheHouse) && inDrink;
         q.measuredBesideParts |=
             m_partMl > 0 && inDrink && line.poured.measure != Measure::Part && stays.portion.units > 0;
         const auto note = [&](OpenLines& lines, bool& assumedHere, bool& pricedHere, bool& countedHere) {

@@ -43,6 +43,7 @@ NoticeAct actOf(Code code) {
     case Code::MeasureHasNoSize:
         return NoticeAct::HouseMeasures;
     case Code::AmountNotStated:
+    case Code::RinseByTheHouse:
         return NoticeAct::Amount;
     case Code::DilutionUnknown:
         return NoticeAct::Method;
@@ -52,6 +53,7 @@ NoticeAct actOf(Code code) {
         return NoticeAct::PartTarget;
     case Code::OptionalLeftOut:
     case Code::ToTasteLeftOut:
+    case Code::SolidShareUnknown:
         break;
     }
     return NoticeAct::None;

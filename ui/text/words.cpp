@@ -175,6 +175,11 @@ Sentence gapSentence(spec::GapCode code, const QStringList& ingredients) {
         return {say("Water added is not known."),
                 say("No method says how the drink is chilled; mixed is read as measured."),
                 say("Write a method")};
+    case G::RinseByTheHouse:
+        return {say("Counted as the house finds:"), say("%1, a rinse without an amount.").arg(who),
+                say("Type one to count it")};
+    case G::SolidShareUnknown:
+        return {say("Not in the sums:"), say("%1. How much of it is drunk is not known.").arg(who), {}};
     case G::GlassUnknown:
         return {say("The glass is not known,"), say("so its fill line is a guess on a plain cylinder."),
                 say("Name a glass")};

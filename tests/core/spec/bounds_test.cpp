@@ -263,3 +263,31 @@ TEST_CASE("a predicted dilution is open when the strength before it is", "[spec]
     CHECK(r[Stage::Mixed][Quantity::Strength].bound == Bound::AtLeast);
     CHECK(r[Stage::Mixed][Quantity::Strength].value < r[Stage::Measured][Quantity::Strength].value);
 }
+
+TEST_CASE("a stated strength stands beside a sugar nobody knows", "[spec][bounds]") {
+    Shelf s;
+    s.put("gin", {50, {}, {}});
+    const auto r = s.read(drink({line("gin", 60)}));
+    const auto& m = r[Stage::Measured];
+    CHECK(m[Quantity::Strength].bound == Bound::Exact);
+    CHECK(m[Quantity::Strength].value == Approx(50));
+    CHECK(m[Quantity::Ethanol].bound == Bound::Exact);
+    CHECK(m[Quantity::Ethanol].value == Approx(23.6772)); // 60 × 0.50 × 0.78924 (OIML R 22)
+    CHECK(m[Quantity::Sugar].bound == Bound::AtLeast);
+    CHECK(m[Quantity::Acid].bound == Bound::AtLeast);
+    // The strongest there is leaves next to no room.
+    s.put("spirit", {96, {}, {}});
+    const auto strong = s.read(drink({line("spirit", 10)}));
+    CHECK(strong[Stage::Measured][Quantity::Ethanol].bound == Bound::Exact);
+    CHECK(strong[Stage::Measured][Quantity::Strength].value == Approx(96));
+}
+
+TEST_CASE("parts without a target name their lines in what they leave open", "[spec][bounds]") {
+    const auto r = shelf().read(drink({line("gin", 2, Measure::Part), line("syrup", 1, Measure::Part)}));
+    for (const Quantity q : {Quantity::PouredVolume, Quantity::Volume, Quantity::Ethanol, Quantity::Mass,
+                             Quantity::Cost, Quantity::StandardDrinks}) {
+        INFO(spec::quantityId(q));
+        CHECK(r[Stage::Measured][q].bound == Bound::Unknown);
+        CHECK((r[Stage::Measured][q].gapLines & 3U) == 3);
+    }
+}

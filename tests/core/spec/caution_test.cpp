@@ -151,3 +151,34 @@ TEST_CASE("Optional lines and alternatives are warned of as well", "[spec][cauti
     REQUIRE(read(spec).fires("nuts"));
     CHECK(read(spec).find("nuts")->lines == std::vector<int>{1});
 }
+
+TEST_CASE("standing notes hold whatever is open about the alcohol", "[spec][caution]") {
+    const auto allStand = [](const Spec& spec) {
+        const Read found = read(spec);
+        for (const char* note : {"pregnancy", "driving", "minors", "medicines"}) {
+            INFO(note);
+            CHECK(found.fires(note));
+        }
+    };
+    Spec parts;
+    parts.lines = {line("gin_london", 2), line("lemon_juice", 1)};
+    for (Line& each : parts.lines)
+        each.poured.measure = Measure::Part;
+    allStand(parts);
+    CHECK_FALSE(read(parts).fires("strong_total")); // how much it is nobody knows
+
+    Spec unstated;
+    unstated.lines = {line("gin_london", 0)};
+    unstated.lines[0].poured = {};
+    allStand(unstated);
+
+    Spec upTo;
+    upTo.lines = {line("lemon_juice", 30), line("gin_london", 30)};
+    upTo.lines[1].qualifier = Qualifier::UpTo;
+    allStand(upTo);
+
+    Spec none;
+    none.lines = {line("lemon_juice", 1)};
+    none.lines[0].poured.measure = Measure::Part;
+    CHECK_FALSE(read(none).fires("pregnancy"));
+}

@@ -259,7 +259,14 @@ TEST_CASE("shape: a rinse of which no amount is said", "[spec][shape]") {
     // 60 × 0.45 + 2.76 × 0.447 = 28.2337 ml; of the rinse 2 ml at 62 % stay.
     CHECK(d.ethanolMl(Stage::Mixed) == Approx(28.23372));
     CHECK(d.ethanolMl(Stage::Served) == Approx(29.47372));
-    CHECK(d.hasGap(GapCode::AmountNotStated, 3)); // the till does not know what was poured
+    // What stays is the house's figure, so the readings with it are estimates and nothing is left out.
+    CHECK(d.at(Stage::Served, Quantity::Ethanol).estimate);
+    CHECK_FALSE(d.at(Stage::Mixed, Quantity::Ethanol).estimate);
+    CHECK(d.hasGap(GapCode::RinseByTheHouse, 3));
+    CHECK_FALSE(d.hasGap(GapCode::AmountNotStated, 3));
+    // And 2 ml of the rinse.
+    CHECK(d.exact(Stage::Served, Quantity::PouredVolume) ==
+          Approx(d.exact(Stage::Mixed, Quantity::PouredVolume) + 2));
 }
 
 TEST_CASE("shape: a punch scaled for ten", "[spec][shape]") {
@@ -295,4 +302,60 @@ TEST_CASE("shape: a vague drink says what it leaves out", "[spec][shape]") {
     const auto& ethanol = d.at(Stage::Served, Quantity::Ethanol);
     CHECK(ethanol.bound == Bound::Between);
     CHECK(ethanol.value == Approx((21.5 + 1.84 * 0.39) * kEthanolGPerMl));
+}
+
+TEST_CASE("shape: a citrus fruit by volume is its juice", "[spec][shape]") {
+    for (const char* fruit : {"lemon", "Zitrone"}) {
+        const auto d = serve((std::string("Plain Sour\n60 ml gin\n20 ml ") + fruit +
+                              "\n20 ml simple syrup\n\nMethod: Shake with ice.\n")
+                                 .c_str());
+        CHECK(d.exact(Stage::Measured, Quantity::PouredVolume) == Approx(100));
+        // 20 ml at 60 g/l of acid.
+        CHECK(d.exact(Stage::Measured, Quantity::Acid) * d.exact(Stage::Measured, Quantity::Volume) / 100 ==
+              Approx(1.2));
+    }
+}
+
+TEST_CASE("shape: fruit by weight or volume or count is a gap and never nothing", "[spec][shape]") {
+    for (const char* fruit : {"150 g strawberries", "1 banana", "1 cup raspberries", "1 handful blueberries",
+                              "2 tbsp grated ginger", "20 g mint"}) {
+        const auto d = serve(
+            (std::string("Orchard\n60 ml white rum\n") + fruit + "\n\nMethod: Blend with ice.\n").c_str());
+        INFO(fruit);
+        CHECK(d.hasGap(GapCode::SolidShareUnknown, 1));
+        const auto& volume = d.at(Stage::Measured, Quantity::Volume);
+        CHECK(volume.bound == Bound::AtLeast);
+        CHECK(volume.value == Approx(60));
+        CHECK(d.at(Stage::Measured, Quantity::PouredVolume).bound == Bound::AtLeast);
+        CHECK(d.at(Stage::Measured, Quantity::Sugar).bound == Bound::AtLeast);
+        CHECK(d.at(Stage::Measured, Quantity::Acid).bound == Bound::AtLeast);
+        CHECK(d.at(Stage::Measured, Quantity::Strength).bound == Bound::AtMost);
+        CHECK(d.at(Stage::Measured, Quantity::Sugar).gapLines == 2);
+        CHECK(d.ethanolMl(Stage::Served) == Approx(24)); // 60 ml at 40 %: fruit brings none
+    }
+}
+
+TEST_CASE("shape: leaves and pinches and cut pieces stay negligible", "[spec][shape]") {
+    const auto d = serve("Small Things\n60 ml white rum\n8 mint leaves\n1 sprig rosemary\n1 pinch nutmeg\n"
+                         "1 lime wedge\n1 orange twist\n3 slices cucumber\n2 cloves\n\n"
+                         "Method: Stir with ice.\n");
+    CHECK(d.exact(Stage::Measured, Quantity::Volume) == Approx(60));
+    CHECK(d.exact(Stage::Measured, Quantity::Sugar) == 0);
+    CHECK(std::none_of(d.gaps.begin(), d.gaps.end(), [](const spec::Gap& gap) {
+        return gap.code == GapCode::SolidShareUnknown || gap.code == GapCode::AmountNotStated;
+    }));
+}
+
+TEST_CASE("shape: ice among the lines belongs to the method", "[spec][shape]") {
+    for (const char* ice : {"1 cup ice", "200 g ice", "handful of ice", "crushed ice", "2 cups crushed ice",
+                            "6 ice cubes", "100 ml ice"}) {
+        const auto d = serve(
+            (std::string("Cold Sour\n60 ml white rum\n") + ice + "\n\nMethod: Shake with ice, strain.\n")
+                .c_str());
+        INFO(ice);
+        CHECK(d.exact(Stage::Measured, Quantity::PouredVolume) == Approx(60));
+        CHECK(d.exact(Stage::Measured, Quantity::Strength) == Approx(40));
+        CHECK(d.exact(Stage::Served, Quantity::Dilution) == Approx(shaken(0.40)));
+        CHECK(std::none_of(d.gaps.begin(), d.gaps.end(), [](const spec::Gap& g) { return g.line == 1; }));
+    }
 }
