@@ -13,6 +13,7 @@
 #include "ui/theme/banner.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/cell_edit.h"
+#include "ui/widgets/readings_table.h"
 #include "ui/widgets/spec_table.h"
 #include "ui/widgets/status_line.h"
 #include "ui/widgets/written_field.h"
@@ -115,6 +116,7 @@ void MainWindow::connectBench() {
         updatePlace();
         updateActions();
     });
+    connect(&m_bench->gauges().table(), &ReadingsTable::cellMoved, this, &MainWindow::updatePlace);
     connect(&m_bench->trail(), &TrailPanel::revisionActivated, this, &MainWindow::openRevision);
     connect(&m_bench->trail(), &TrailPanel::draftActivated, this, &MainWindow::backToDraft);
     connect(&m_bench->trail(), &TrailPanel::chosenChanged, this, &MainWindow::updateActions);
@@ -254,6 +256,8 @@ void MainWindow::updateActions() {
         check(Act::ToggleOptional, at.optional);
     }
     m_actions.at(Act::Shelf)->setChecked(m_bench->isShelfShown());
+    enable(Act::Working, bench);
+    enable(Act::Held, bench);
     enable(Act::NextPanel, bench);
     enable(Act::NextDoubt, bench);
 }
@@ -273,6 +277,14 @@ void MainWindow::updatePlace() {
         place = tr("r%1, as it was kept").arg(m_revision->number);
         hints = {{key(Act::Restore), tr("put it in the draft")},
                  {key(Act::BackToDraft), tr("back to the draft")}};
+    } else if (draft != nullptr && m_bench->gauges().table().hasFocus()) {
+        place = m_bench->gauges().table().readingText();
+        hints = {{key(Act::Working), tr("how it came about")},
+                 {key(Act::Held), tr("held over time")},
+                 {key(Act::NextPanel), tr("next panel")}};
+    } else if (draft != nullptr && m_bench->gauges().isPaneFocused()) {
+        place = QApplication::focusWidget()->accessibleName();
+        hints = {{tr("Ctrl+C"), tr("copy")}, {tr("Esc"), tr("back")}};
     } else if (draft != nullptr) {
         auto* editor = table.openEditor();
         const int line = table.currentLine();

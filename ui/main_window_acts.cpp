@@ -9,6 +9,7 @@
 #include "ui/dialogs/paste_page.h"
 #include "ui/panels/bench.h"
 #include "ui/panels/conversions_desk.h"
+#include "ui/panels/gauges_panel.h"
 #include "ui/panels/sheet_head.h"
 #include "ui/panels/sheet_panel.h"
 #include "ui/panels/shelf_panel.h"
@@ -21,6 +22,7 @@
 #include "ui/theme/banner.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/prose_edit.h"
+#include "ui/widgets/readings_table.h"
 #include "ui/widgets/spec_table.h"
 #include "ui/widgets/status_line.h"
 #include "ui/widgets/written_field.h"
@@ -116,6 +118,10 @@ void MainWindow::connectActions() {
         connect(page, &ConversionsDesk::closed, this, &MainWindow::closePage);
         showPage(page);
     });
+    // Space belongs to whatever has the focus; only the grid of readings gives it to the working.
+    m_actions.at(Act::Working)->setShortcutContext(Qt::WidgetShortcut);
+    on(Act::Working, [this] { m_bench->gauges().showWorking(); });
+    on(Act::Held, [this] { m_bench->gauges().showHeld(); });
     const auto wear = [&theme](Theme::Choice choice) {
         return [&theme, choice] {
             theme.setChoice(choice);

@@ -109,6 +109,10 @@ std::vector<ActInfo> makeList() {
         "Go to the next line that asks for something.", "gap", keys(Qt::Key_F8));
     add(Act::Conversions, "conversions", "&View", "&Conversions",
         "Convert strengths, syrups, measures and more, beside the drink.", "", keys(ctrl | Qt::Key_K));
+    add(Act::Working, "working", "&View", "&Working of a reading",
+        "How the number came about, step by step, with its sources.", "", keys(Qt::Key_Space), true);
+    add(Act::Held, "held", "&View", "&Held over time", "What the drink does in the glass over half an hour.",
+        "", keys(ctrl | Qt::Key_G));
     add(Act::FollowSystem, "follow-system", "&View", "&As the system", "Light or dark as the system is.", "",
         keys(ctrl | alt | Qt::Key_S), true, true);
     add(Act::Light, "light", "&View", "&Light", "Dark ink on a light page.", "", keys(ctrl | alt | Qt::Key_L),

@@ -53,6 +53,8 @@ enum class Act {
     NextPanel,
     NextDoubt,
     Conversions,
+    Working,
+    Held,
     FollowSystem,
     Light,
     Dark,

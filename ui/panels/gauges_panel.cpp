@@ -1,15 +1,21 @@
 #include "ui/panels/gauges_panel.h"
 
+#include "core/spec/thermal_words.h"
 #include "ui/panels/drawing_values.h"
+#include "ui/panels/held_pane.h"
+#include "ui/panels/working_pane.h"
 #include "ui/plots/balance_map.h"
 #include "ui/plots/glass_drawing.h"
+#include "ui/plots/held_curve.h"
 #include "ui/plots/stage_columns.h"
 #include "ui/session/drink_history.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/readings_table.h"
 
+#include <QApplication>
 #include <QEvent>
 #include <QHBoxLayout>
+#include <QShortcut>
 #include <QVBoxLayout>
 
 namespace stillroom::ui {
@@ -17,7 +23,8 @@ namespace stillroom::ui {
 GaugesPanel::GaugesPanel(const DrinkHistory& history, QWidget* parent)
     : QScrollArea(parent),
       m_history(history),
-      m_drawings(new QHBoxLayout) {
+      m_drawings(new QHBoxLayout),
+      m_escape(new QShortcut(Qt::Key_Escape, this)) {
     setAccessibleName(tr("Readings"));
     setWidgetResizable(true);
     setFrameShape(QFrame::NoFrame);
@@ -33,14 +40,29 @@ GaugesPanel::GaugesPanel(const DrinkHistory& history, QWidget* parent)
     layout->setSpacing(0);
     layout->addWidget(m_columns);
     layout->addWidget(m_table);
+    m_drawingsBox = new QWidget(page);
+    m_drawingsBox->setLayout(m_drawings);
+    m_working = new WorkingPane(page);
+    m_held = new HeldPane(page);
     // The drawings take what is left up to their greatest height; more than that stays empty below them.
-    layout->addLayout(m_drawings, 1000);
+    layout->addWidget(m_drawingsBox, 1000);
+    for (QWidget* pane : {static_cast<QWidget*>(m_working), static_cast<QWidget*>(m_held)}) {
+        layout->addWidget(pane, 1000);
+        pane->hide();
+    }
     layout->addStretch(1);
     m_drawings->addWidget(m_glass, 43);
     m_drawings->addWidget(m_map, 57);
     setWidget(page);
     dress();
     connect(m_table, &ReadingsTable::columnsMoved, this, &GaugesPanel::placeColumns);
+    connect(m_table, &ReadingsTable::workingAsked, this, &GaugesPanel::showWorking);
+    connect(m_table, &ReadingsTable::cellMoved, this, &GaugesPanel::refreshPane);
+    connect(m_working, &WorkingPane::closed, this, &GaugesPanel::closePane);
+    connect(m_held, &HeldPane::closed, this, &GaugesPanel::closePane);
+    m_escape->setContext(Qt::WidgetWithChildrenShortcut);
+    m_escape->setEnabled(false);
+    connect(m_escape, &QShortcut::activated, this, &GaugesPanel::closePane);
     connect(&m_history, &DrinkHistory::reloaded, this, &GaugesPanel::refresh);
 }
 
@@ -57,6 +79,7 @@ void GaugesPanel::dress() {
     m_glass->setMinimumHeight(theme.pxInt(230));
     m_glass->setMaximumHeight(theme.pxInt(460));
     m_map->setMaximumHeight(theme.pxInt(520));
+    m_drawingsBox->setMaximumHeight(theme.pxInt(536));
     widget()->setMaximumWidth(theme.pxInt(1000));
 }
 
@@ -65,6 +88,7 @@ void GaugesPanel::setSession(DraftSession* session) {
     m_session = session;
     m_revision.reset();
     m_table->readings().setSession(session);
+    closePane();
     if (m_session) connect(m_session, &DraftSession::changed, this, &GaugesPanel::refresh);
     refresh();
 }
@@ -73,8 +97,9 @@ void GaugesPanel::showRevision(const history::Revision* revision, const larder::
     m_table->readings().showRevision(revision);
     m_revision.reset();
     if (revision != nullptr && larder != nullptr) {
-        m_revisionBrings =
-            readingOf(*revision, *larder, m_session->book().settings().rules).now.contributions;
+        auto reading = readingOf(*revision, *larder, m_session->book().settings().rules);
+        m_revisionBrings = std::move(reading.now.contributions);
+        m_revisionBindings = std::move(reading.bindings);
         m_revision = *revision;
     }
     refresh();
@@ -95,6 +120,69 @@ void GaugesPanel::refresh() {
                                        m_history.wayTo(m_session->draft().basedOn), form));
     }
     placeColumns();
+    refreshPane();
+}
+
+const spec::Spec& GaugesPanel::shownSpec() const {
+    return m_revision ? m_revision->spec : m_session->spec();
+}
+
+const spec::Bindings& GaugesPanel::shownBindings() const {
+    return m_revision ? *m_revisionBindings : m_session->bindings();
+}
+
+void GaugesPanel::showWorking() {
+    if (m_session) openPane(m_working);
+}
+
+void GaugesPanel::showHeld() {
+    if (!m_session) return;
+    if (m_pane != m_held) {
+        const auto& spec = shownSpec();
+        const bool ice = spec.iceInGlassG.value_or(0) > 0 || spec::namesIce(spec.glass);
+        m_held->startWith(ice ? spec::HeldIn::GlassWithIce : spec::HeldIn::GlassWithoutIce);
+    }
+    openPane(m_held);
+}
+
+void GaugesPanel::openPane(QWidget* pane) {
+    if (m_pane == nullptr) m_focusBefore = QApplication::focusWidget();
+    if (m_pane != nullptr && m_pane != pane) m_pane->hide();
+    m_pane = pane;
+    refreshPane();
+    m_drawingsBox->hide();
+    pane->show();
+    pane->setFocus(Qt::OtherFocusReason);
+    m_escape->setEnabled(true);
+    Q_EMIT paneChanged();
+}
+
+void GaugesPanel::closePane() {
+    if (m_pane == nullptr) return;
+    const bool focused = m_pane->isAncestorOf(QApplication::focusWidget());
+    m_escape->setEnabled(false);
+    QWidget* back = m_focusBefore && m_focusBefore->isVisible() ? m_focusBefore.data() : m_table;
+    if (focused) back->setFocus(Qt::OtherFocusReason);
+    std::exchange(m_pane, nullptr)->hide();
+    m_drawingsBox->show();
+    Q_EMIT paneChanged();
+}
+
+bool GaugesPanel::isPaneFocused() const {
+    return m_pane != nullptr && m_pane->isAncestorOf(QApplication::focusWidget());
+}
+
+void GaugesPanel::refreshPane() {
+    if (!m_session || m_pane == nullptr) return;
+    if (m_pane == m_working) {
+        const auto& at = m_table->readings().row(m_table->readingRow());
+        m_working->setView(
+            workingView(shownSpec(), shownBindings(), at.quantity, m_table->readingStage(), at.unit));
+    } else {
+        m_held->setFollow([this](const spec::HeldAsk& ask) {
+            return spec::heldReadings(shownSpec(), shownBindings(), ask);
+        });
+    }
 }
 
 void GaugesPanel::placeColumns() {

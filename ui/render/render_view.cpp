@@ -1,7 +1,9 @@
 #include "ui/render/render_view.h"
 
 #include "ui/main_window.h"
+#include "ui/panels/bench.h"
 #include "ui/panels/drawing_values.h"
+#include "ui/panels/gauges_panel.h"
 #include "ui/panels/side_by_side/load.h"
 #include "ui/panels/side_by_side/side_by_side_page.h"
 #include "ui/panels/tasting/tasting_page.h"
@@ -105,7 +107,8 @@ QImage drawingOf(const RenderRequest& request, const DrinkHistory& history, Draf
 } // namespace
 
 QStringList renderViews() {
-    return {u"bench"_s, u"side-by-side"_s, u"tasting"_s, u"trail"_s, u"glass"_s, u"balance"_s};
+    return {u"bench"_s,   u"working"_s, u"held"_s,  u"side-by-side"_s,
+            u"tasting"_s, u"trail"_s,   u"glass"_s, u"balance"_s};
 }
 
 tl::expected<QImage, QString> renderView(const RenderRequest& request) {
@@ -133,7 +136,10 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
     auto& book = desk.book()->book();
     const auto now = desk.book()->clock().now();
 
-    if (request.view == u"bench") return grabbed(window, size, request.scale);
+    if (request.view == u"working") window.bench().gauges().showWorking();
+    if (request.view == u"held") window.bench().gauges().showHeld();
+    if (request.view == u"bench" || request.view == u"working" || request.view == u"held")
+        return grabbed(window, size, request.scale);
     if (request.view == u"side-by-side") {
         const auto columns = usualColumns(book, *drink);
         if (columns.size() < 2)

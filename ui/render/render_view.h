@@ -18,7 +18,8 @@ struct RenderRequest {
     bool dark = false;
 };
 
-// "bench", "side-by-side", "tasting", "trail", "glass", "balance".
+// "bench", "working" (of the strength as served), "held", "side-by-side", "tasting", "trail", "glass",
+// "balance".
 QStringList renderViews();
 
 // Draws a view as the program shows it. Needs a QApplication (the offscreen platform will do) and puts the

@@ -4,8 +4,11 @@
 #include "ui/delegates/readings_delegate.h"
 #include "ui/theme/theme.h"
 
+#include <QClipboard>
 #include <QEvent>
+#include <QGuiApplication>
 #include <QHeaderView>
+#include <QKeyEvent>
 #include <QPainter>
 
 namespace stillroom::ui {
@@ -56,6 +59,7 @@ ReadingsTable::ReadingsTable(QWidget* parent) : QTableView(parent), m_model(new 
     setEditTriggers(QAbstractItemView::NoEditTriggers);
     setCornerButtonEnabled(false);
     connect(m_model, &QAbstractItemModel::modelReset, this, &ReadingsTable::fit);
+    connect(this, &QAbstractItemView::doubleClicked, this, &ReadingsTable::workingAsked);
     fit();
 }
 
@@ -79,6 +83,47 @@ void ReadingsTable::fit() {
 QRectF ReadingsTable::stageBox(spec::Stage stage) const {
     const int column = ReadingsModel::Measured + static_cast<int>(stage);
     return QRectF(columnViewportPosition(column), 0, columnWidth(column), height());
+}
+
+int ReadingsTable::readingRow() const {
+    if (currentIndex().isValid()) return currentIndex().row();
+    for (int row = 0; row < m_model->rowCount(); ++row)
+        if (m_model->row(row).quantity == spec::Quantity::Strength) return row;
+    return 0;
+}
+
+spec::Stage ReadingsTable::readingStage() const {
+    const int column = currentIndex().column();
+    const bool stage = column >= ReadingsModel::Measured && column <= ReadingsModel::Served;
+    return stage ? ReadingsModel::stageOf(column) : spec::Stage::Served;
+}
+
+QString ReadingsTable::readingText() const {
+    if (m_model->rowCount() == 0) return {};
+    const auto& row = m_model->row(readingRow());
+    const QString figure = row.stages[static_cast<std::size_t>(readingStage())].plain();
+    return row.unit.isEmpty() ? figure : QString(figure + kNarrowSpace + row.unit);
+}
+
+void ReadingsTable::keyPressEvent(QKeyEvent* event) {
+    if (event->matches(QKeySequence::Copy))
+        QGuiApplication::clipboard()->setText(readingText());
+    else if (event->key() == Qt::Key_Space && event->modifiers() == Qt::NoModifier)
+        Q_EMIT workingAsked();
+    else
+        QTableView::keyPressEvent(event);
+}
+
+// The first visit stands on the strength as served.
+void ReadingsTable::focusInEvent(QFocusEvent* event) {
+    if (!currentIndex().isValid() && m_model->rowCount() > 0)
+        setCurrentIndex(m_model->index(readingRow(), ReadingsModel::Served));
+    QTableView::focusInEvent(event);
+}
+
+void ReadingsTable::currentChanged(const QModelIndex& current, const QModelIndex& previous) {
+    QTableView::currentChanged(current, previous);
+    Q_EMIT cellMoved();
 }
 
 void ReadingsTable::resizeEvent(QResizeEvent* event) {

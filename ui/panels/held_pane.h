@@ -1,0 +1,67 @@
+#pragma once
+
+#include "core/spec/held_readings.h"
+#include "ui/plots/held_geometry.h"
+
+#include <QWidget>
+
+#include <functional>
+#include <optional>
+
+class QBoxLayout;
+class QButtonGroup;
+class QLabel;
+class QPushButton;
+
+namespace stillroom::ui {
+
+class HeldCurve;
+class NumberEdit;
+
+HeldValues heldValues(const spec::HeldCurve& curve, const spec::HeldAsk& ask);
+// What the curve rests on, and what would make it surer.
+QString heldBasis(const spec::HeldCurve& curve, const spec::HeldAsk& ask);
+
+// The drink over half an hour in the glass: with ice, without, in a warm room; set right by a thermometer.
+class HeldPane : public QWidget {
+    Q_OBJECT
+
+  public:
+    // Follows the drink for what is asked; nullopt when it cannot be followed.
+    using Follow = std::function<std::optional<spec::HeldCurve>(const spec::HeldAsk&)>;
+
+    explicit HeldPane(QWidget* parent = nullptr);
+
+    // Another drink forgets what was measured on the last one.
+    void startWith(spec::HeldIn in);
+    void setFollow(const Follow& follow);
+    HeldCurve& curve() { return *m_curve; }
+    NumberEdit& measuredC() { return *m_measuredC; }
+    QPushButton& choice(spec::HeldIn in) const;
+    QString basis() const;
+
+  Q_SIGNALS:
+    void closed();
+
+  protected:
+    void changeEvent(QEvent* event) override;
+
+  private:
+    spec::HeldAsk ask() const;
+    void dress();
+    void refresh();
+
+    Follow m_follow;
+    QLabel* m_title;
+    QButtonGroup* m_in;
+    QPushButton* m_close;
+    QLabel* m_measured;
+    NumberEdit* m_measuredC;
+    QLabel* m_after;
+    NumberEdit* m_minutes;
+    QLabel* m_afterUnit;
+    HeldCurve* m_curve;
+    QLabel* m_basis;
+};
+
+} // namespace stillroom::ui
