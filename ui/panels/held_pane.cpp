@@ -60,9 +60,9 @@ QString heldBasis(const spec::HeldCurve& curve, const spec::HeldAsk& ask) {
 
 HeldValues heldValues(const spec::HeldCurve& curve, const spec::HeldAsk& ask) {
     HeldValues values;
-    HeldStrip strength{say("Strength"), u"% vol"_s, 1, 4, {}, {}};
-    HeldStrip dilution{say("Water added"), say("% of start"), 0, 20, {}, {}};
-    HeldStrip celsius{say("Temperature"), u"°C"_s, 1, 4, {}, {}};
+    HeldStrip strength{say("Strength"), u"% vol"_s, 1, 4, {}, {}, true};
+    HeldStrip dilution{say("Water added"), say("% of start"), 0, 20, {}, {}, true};
+    HeldStrip celsius{say("Temperature"), u"°C"_s, 1, 4, {}, {}, false};
     for (const auto& at : curve.points) {
         values.minutes.push_back(at.minutes);
         strength.values.push_back(at.strengthPercent);

@@ -81,7 +81,7 @@ void paintHeldCurve(QPainter& painter, const QRectF& box, const HeldValues& valu
                   Token::Ink2, look);
     drawLabel(painter, {box.width() - look.px(8), geometry.axisY + look.px(11)}, Stand::Right, u"minutes"_s,
               Type::Axis, Token::Ink2, look);
-    drawLabel(painter, {box.width() - look.px(8), look.px(9)}, Stand::Right,
+    drawLabel(painter, {box.width() - look.px(8), look.px(12)}, Stand::Right,
               withUnit(number(minute, 0), u"min"), Type::Caption, Token::Ink2, look);
     painter.restore();
 }
@@ -132,12 +132,12 @@ QList<QStringList> HeldCurve::rows() const {
 
 QSize HeldCurve::sizeHint() const {
     const auto& theme = Theme::current();
-    return {theme.pxInt(560), theme.pxInt(260)};
+    return {theme.pxInt(560), theme.pxInt(180)};
 }
 
 QSize HeldCurve::minimumSizeHint() const {
     const auto& theme = Theme::current();
-    return {theme.pxInt(320), theme.pxInt(180)};
+    return {theme.pxInt(320), theme.pxInt(170)};
 }
 
 void HeldCurve::paint(QPainter& painter) {

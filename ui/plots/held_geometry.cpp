@@ -28,6 +28,10 @@ void scaleStrip(HeldStripBox& box, const HeldStrip& strip) {
         low -= missing / 2;
         high += missing / 2;
     }
+    if (strip.neverNegative && low < 0) {
+        high -= low;
+        low = 0;
+    }
     const double step = niceStep(high - low, 2);
     box.low = std::floor(low / step + 1e-9) * step;
     box.high = std::ceil(high / step - 1e-9) * step;

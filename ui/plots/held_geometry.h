@@ -21,6 +21,7 @@ struct HeldStrip {
     double leastSpan = 1; // its scale covers no less: what hardly moves is drawn hardly moving
     std::vector<double> values;
     std::optional<QPointF> measured; // minute and value that somebody read off the drink
+    bool neverNegative = false;      // its scale starts at 0 at the lowest
 };
 
 struct HeldValues {

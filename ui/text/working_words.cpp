@@ -66,7 +66,9 @@ QString sourceWords(const WorkingView& view, const spec::SpreadSource& source) {
     const bool ratio = source.fact == "dilution";
     const auto end = [&](double value) { return ratio ? number(100 * value, 0) : trimmedNumber(value, 2); };
     text += say(", %1 to %2").arg(end(source.low), withUnit(end(source.high), ratio ? u"%"_s : words.unit));
-    if (!source.source.empty()) text += u" ("_s + fromCore(source.source) + u')';
+    // The whole source stands with the line's input below; here its first clause.
+    const QString from = fromCore(source.source).section(u';', 0, 0).section(u": "_s, 0, 0);
+    if (!from.isEmpty()) text += u" ("_s + from + u')';
     const double low = std::min(source.atLow, source.atHigh);
     const double high = std::max(source.atLow, source.atHigh);
     return text + say(", alone: %1 to %2").arg(shownNumber(view, low), shownNumber(view, high));
@@ -129,7 +131,7 @@ class Html {
     QString style(Type type, Token token) const { return css(m_look.font(type), m_look.color(token)); }
     static QString cell(int share, const QString& box, const QString& style, const QString& text,
                         const QString& align = u"left"_s) {
-        return u"<td width=\"%1%\" align=\"%2\" valign=\"bottom\" style=\"%3\"><span style=\"%4\">%5</span></td>"_s
+        return u"<td width=\"%1%\" align=\"%2\" valign=\"top\" style=\"%3\"><span style=\"%4\">%5</span></td>"_s
             .arg(QString::number(share), align, box, style, text.toHtmlEscaped());
     }
 
@@ -210,7 +212,7 @@ QStringList spreadWords(const WorkingView& view) {
     const auto isDilution = [](const spec::SpreadSource& source) { return source.fact == "dilution"; };
     const auto off = std::find_if(predicted.sources.begin(), predicted.sources.end(), isDilution);
     if (off != predicted.sources.end())
-        sentences << say("The dilution is predicted: %1. Together with the facts: %2.")
+        sentences << say("Beside the facts, %1. Together with the facts: %2.")
                          .arg(sourceWords(view, *off), ends(view, predicted));
     return sentences;
 }

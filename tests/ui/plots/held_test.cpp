@@ -9,8 +9,8 @@ namespace {
 
 HeldValues warming() {
     HeldValues values;
-    HeldStrip strength{u"Strength"_s, u"% vol"_s, 1, 4, {}, {}};
-    HeldStrip celsius{u"Temperature"_s, u"°C"_s, 1, 4, {}, {}};
+    HeldStrip strength{u"Strength"_s, u"% vol"_s, 1, 4, {}, {}, false};
+    HeldStrip celsius{u"Temperature"_s, u"°C"_s, 1, 4, {}, {}, false};
     for (int minute = 0; minute <= 30; ++minute) {
         values.minutes.push_back(minute);
         strength.values.push_back(22);
