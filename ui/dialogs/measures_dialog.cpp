@@ -80,7 +80,7 @@ MeasuresDialog::MeasuresDialog(const store::BookSettings& settings, QWidget* par
     layout->addWidget(about);
     layout->addWidget(scroll, 1);
     layout->addWidget(buttons);
-    resize(theme.pxInt(620), theme.pxInt(620));
+    resize(theme.pxInt(780), theme.pxInt(620));
     check();
 }
 

@@ -87,4 +87,6 @@ TEST_CASE("Names sort as people sort them", "[base][text]") {
     CHECK(compareForPeople("épée", "eponym") < 0);
     CHECK(compareForPeople("Zebra", "apple") > 0);
     CHECK(compareForPeople("gin", "gin") == 0);
+    CHECK(compareForPeople("Light 40", "Light 120") < 0);
+    CHECK(sortKeyForPeople("Light 40") < sortKeyForPeople("Light 120"));
 }
