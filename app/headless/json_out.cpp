@@ -48,7 +48,7 @@ ordered_json matchedJson(const spec::Line& line, const larder::Larder& larder) {
     if (line.name.empty()) return nullptr;
     const larder::NameMatch match = larder.match(line.name);
     std::optional<base::IngredientId> id = line.ingredient;
-    if (!id && match.quality != larder::MatchQuality::None) id = match.ingredient;
+    if (!id) id = exchange::ingredientOf(line, larder);
     const larder::Ingredient* kind = id ? larder.find(*id) : nullptr;
     const larder::Ingredient* poured = id ? larder.poured(*id) : nullptr;
     if (!kind) return nullptr;

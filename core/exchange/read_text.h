@@ -112,6 +112,9 @@ ReadResult readText(std::string_view bytes, const ReadOptions& options = {});
 // The amount cell of the bench: "3/4", "¾", "0,75", "22.5 ml", "1 1/2", "2-3 dashes". nullopt: not an amount.
 std::optional<spec::Measured> readAmount(std::string_view text);
 
+// What the larder pours for a line by its words: lime juice for "juice of a lime" and for "20 ml lime".
+std::optional<base::IngredientId> ingredientOf(const spec::Line& line, const larder::Larder& larder);
+
 // A drink's spec from what was read and accepted: names matched against the larder, method understood.
 spec::Spec toSpec(const ReadRecipe& recipe, const larder::Larder& larder);
 // Technique, seconds, dry shake, ice and straining out of a writer's words.

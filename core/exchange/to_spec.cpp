@@ -32,7 +32,8 @@ std::optional<base::IngredientId> juiceOfPoured(const spec::Line& line, const la
     return std::nullopt;
 }
 
-// Of "juice of a lime" the drink gets lime juice.
+} // namespace
+
 std::optional<base::IngredientId> ingredientOf(const spec::Line& line, const larder::Larder& larder) {
     if (line.name.empty()) return std::nullopt;
     if (const auto juice = juiceOfPoured(line, larder)) return juice;
@@ -40,6 +41,8 @@ std::optional<base::IngredientId> ingredientOf(const spec::Line& line, const lar
         if (auto juice = matched(larder, line.name + " juice")) return juice;
     return matched(larder, line.name);
 }
+
+namespace {
 
 // "whipped cream, on top" is laid on the drink, not mixed into it.
 bool saysOnTop(const std::string& note) {

@@ -39,8 +39,7 @@ spec::Line renamed(const spec::Line& line, const QString& name, const larder::La
     spec::Line next = line;
     next.name = toCore(name.trimmed());
     if (next.name == line.name) return next;
-    const auto match = larder.match(next.name);
-    next.ingredient = match.ingredient.isNull() ? std::nullopt : std::optional(match.ingredient);
+    next.ingredient = exchange::ingredientOf(next, larder);
     return next;
 }
 
