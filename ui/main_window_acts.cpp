@@ -219,7 +219,7 @@ void MainWindow::writeFirstLine(const QString& text) {
         connect(page, &PastePage::accepted, this, [this, page] {
             const auto name = page->acceptedName();
             const auto read = page->acceptedSpec();
-            m_desk.newDrink(history::DrinkForm::Drink, name, read);
+            m_desk.newDrink(history::DrinkForm::Drink, name, read, page->acceptedNotes());
         });
         connect(page, &PastePage::closed, this, &MainWindow::closePage);
         showPage(page);
@@ -230,26 +230,34 @@ void MainWindow::writeFirstLine(const QString& text) {
 
 void MainWindow::pasteFromClipboard() {
     const QString text = QApplication::clipboard()->text();
-    if (text.trimmed().isEmpty()) {
-        m_status->say(tr("The clipboard holds no text."));
-        return;
-    }
+    const bool empty = text.trimmed().isEmpty();
     if (!needBook()) return;
     auto* page = new PastePage(*m_desk.book(), this);
-    page->read(text);
+    if (!empty) page->read(text);
     connect(page, &PastePage::accepted, this, [this, page] {
         const auto name = page->acceptedName();
         const auto spec = page->acceptedSpec();
+        const auto notes = page->acceptedNotes();
         // A drink of that name in the book takes it as a draft that can be undone; else it is a new one.
         if (const auto known = page->drinkOfThatName()) {
-            if (m_desk.openDrink(*known)) m_desk.draft()->apply(spec, tr("Paste a spec"));
+            if (m_desk.openDrink(*known)) {
+                m_desk.draft()->apply(spec, tr("Paste a spec"));
+                auto words = m_desk.draft()->now().words;
+                if (!notes.isEmpty()) {
+                    QString all = fromCore(words.notes);
+                    if (!all.isEmpty()) all += QLatin1Char('\n');
+                    words.notes = toCore(QString(all + notes));
+                    m_desk.draft()->applyWords(std::move(words), tr("Notes of a pasted spec"));
+                }
+            }
             closePage();
             return;
         }
-        m_desk.newDrink(history::DrinkForm::Drink, name, spec);
+        m_desk.newDrink(history::DrinkForm::Drink, name, spec, notes);
     });
     connect(page, &PastePage::closed, this, &MainWindow::closePage);
     showPage(page);
+    if (empty) page->startWriting();
 }
 
 void MainWindow::keepByDialog() {

@@ -2,6 +2,7 @@
 
 #include "core/base/text.h"
 #include "ui/dialogs/paste_row.h"
+#include "ui/panels/question_strip.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
 #include "ui/text/words.h"
@@ -14,9 +15,11 @@
 #include <QKeyEvent>
 #include <QLabel>
 #include <QPainter>
+#include <QPlainTextEdit>
 #include <QPushButton>
 #include <QScrollArea>
 #include <QScrollBar>
+#include <QSignalBlocker>
 #include <QVBoxLayout>
 
 namespace stillroom::ui {
@@ -44,6 +47,7 @@ PastePage::PastePage(const WorkbookSession& book, QWidget* parent)
     : QWidget(parent),
       m_book(book),
       m_reading(book),
+      m_text(new QPlainTextEdit(this)),
       m_columnBar(new QWidget(this)),
       m_columnLayout(new QHBoxLayout(m_columnBar)),
       m_scroll(new QScrollArea(this)),
@@ -109,7 +113,16 @@ PastePage::PastePage(const WorkbookSession& book, QWidget* parent)
     left->addWidget(m_scroll, 1);
     auto* body = new QHBoxLayout;
     body->setSpacing(0);
-    body->addLayout(left, 1);
+    m_text->hide();
+    m_text->setTabChangesFocus(true);
+    m_text->setFrameShape(QFrame::NoFrame);
+    m_text->setFont(theme.font(Type::Line));
+    m_text->setPalette(page);
+    m_text->setPlaceholderText(tr("Type or paste a whole recipe here, one line for each ingredient."));
+    m_text->setAccessibleName(tr("The recipe, as you write it"));
+    m_text->installEventFilter(this);
+    body->addWidget(m_text, 1);
+    body->addLayout(left, 2);
     body->addWidget(sideWidget);
     auto* all = new QVBoxLayout(this);
     all->setContentsMargins(0, 0, 0, 0);
@@ -130,6 +143,29 @@ void PastePage::read(const QString& text) {
     m_reading.read(text);
     buildColumns();
     rebuild();
+}
+
+void PastePage::startWriting() {
+    connect(m_text, &QPlainTextEdit::textChanged, this, [this] { read(m_text->toPlainText()); });
+    m_text->show();
+    read({});
+    m_text->setFocus(Qt::OtherFocusReason);
+}
+
+// In the field Ctrl Enter accepts, and Esc first leaves the field, so that what was written stays.
+bool PastePage::eventFilter(QObject* watched, QEvent* event) {
+    if (watched != m_text || event->type() != QEvent::KeyPress) return QWidget::eventFilter(watched, event);
+    auto* key = static_cast<QKeyEvent*>(event);
+    const bool enter = key->key() == Qt::Key_Return || key->key() == Qt::Key_Enter;
+    if (enter && key->modifiers() & Qt::ControlModifier) {
+        keyPressEvent(key);
+        return true;
+    }
+    if (key->key() == Qt::Key_Escape && !m_text->toPlainText().trimmed().isEmpty()) {
+        setFocus(Qt::OtherFocusReason);
+        return true;
+    }
+    return QWidget::eventFilter(watched, event);
 }
 
 void PastePage::buildColumns() {
@@ -175,7 +211,11 @@ void PastePage::rebuild() {
         const auto& row = m_reading.rows()[i];
         const auto line = m_reading.lineOf(row);
         QString matchedName;
-        if (line) {
+        if (line && row.read.kind == exchange::ReadKind::Fused) {
+            exchange::ReadLine rest = row.read;
+            if (!rest.parts.empty()) rest.parts.erase(rest.parts.begin());
+            matchedName = QStringLiteral("+  ") + partsInWords(rest);
+        } else if (line) {
             const auto* poured = line->ingredient ? larder.poured(*line->ingredient) : nullptr;
             if (poured == nullptr)
                 matchedName = tr("new to this book");
@@ -191,6 +231,10 @@ void PastePage::rebuild() {
             widget, &PasteRow::rewritten, this,
             [this, i](const QString& text) {
                 m_reading.rewrite(i, text);
+                {
+                    const QSignalBlocker quiet(m_text);
+                    m_text->setPlainText(m_reading.text());
+                }
                 rebuild();
                 setFocus(Qt::OtherFocusReason);
             },
@@ -209,8 +253,13 @@ void PastePage::showSums() {
     const int asks = m_reading.openQuestions();
     const int doubtful = m_reading.doubtful();
     const auto& rows = m_reading.rows();
-    m_source->setText(tr("from the clipboard, %1").arg(lines(static_cast<int>(rows.size()))));
-    QStringList counts{tr("%1 read").arg(static_cast<int>(rows.size()) - asks)};
+    const int refused = m_reading.refused();
+    const int unread = m_reading.notUnderstood();
+    m_source->setText((m_text->isHidden() ? tr("from the clipboard, %1") : tr("as you write it, %1"))
+                          .arg(lines(static_cast<int>(rows.size()))));
+    QStringList counts{tr("%1 read").arg(static_cast<int>(rows.size()) - asks - refused - unread)};
+    if (refused > 0) counts << tr("%1 refused").arg(refused);
+    if (unread > 0) counts << tr("%1 not understood").arg(unread);
     if (asks > 0) counts << tr("%1 to ask").arg(asks);
     if (doubtful > 0) counts << tr("%1 hard to believe").arg(doubtful);
     m_counts->setText(counts.join(QStringLiteral("   ")));
@@ -231,11 +280,17 @@ void PastePage::showSums() {
     m_sums->setText(table + QStringLiteral("</table>"));
 
     const bool anything = !spec.lines.empty();
-    if (!anything)
+    if (!anything && m_reading.text().trimmed().isEmpty())
+        m_say->setText(tr("What you write is read as it grows. Nothing enters the book before you accept."));
+    else if (!anything)
         m_say->setText(tr("Nothing here could be read as a line of a drink."));
     else if (asks > 0)
         m_say->setText(tr("%1 %2 a word from you. Nothing enters the book before you accept.")
                            .arg(lines(asks), asks == 1 ? tr("needs") : tr("need")));
+    else if (refused + unread > 0)
+        m_say->setText(tr("%1 could not be read and will stand in the notes as written. Nothing enters the "
+                          "book before you accept.")
+                           .arg(lines(refused + unread)));
     else
         m_say->setText(tr("Every line is read. Nothing enters the book before you accept."));
     m_measures->setText(m_reading.isImperial() ? tr("Ounces are read as imperial fluid ounces, 28.41 ml.")

@@ -6,6 +6,7 @@
 
 class QHBoxLayout;
 class QLabel;
+class QPlainTextEdit;
 class QPushButton;
 class QScrollArea;
 class QVBoxLayout;
@@ -23,8 +24,11 @@ class PastePage : public QWidget {
     explicit PastePage(const WorkbookSession& book, QWidget* parent = nullptr);
 
     void read(const QString& text);
+    // With nothing to read yet: a field to write or paste a whole recipe into, read as it grows.
+    void startWriting();
     const PasteReading& reading() const { return m_reading; }
     spec::Spec acceptedSpec() const { return m_reading.spec(); }
+    QString acceptedNotes() const { return m_reading.notes(); }
     QString acceptedName() const { return m_reading.name(); }
     int openQuestions() const { return m_reading.openQuestions(); }
     std::optional<base::DrinkId> drinkOfThatName() const { return m_reading.drinkOfThatName(); }
@@ -39,6 +43,7 @@ class PastePage : public QWidget {
   protected:
     void keyPressEvent(QKeyEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
+    bool eventFilter(QObject* watched, QEvent* event) override;
 
   private:
     void rebuild();
@@ -51,6 +56,7 @@ class PastePage : public QWidget {
     PasteReading m_reading;
     std::vector<PasteRow*> m_rows;
     int m_current = -1;
+    QPlainTextEdit* m_text; // shown when the text is written here
     QLabel* m_title;
     QLabel* m_source;
     QLabel* m_counts;

@@ -8,6 +8,7 @@
 #include "ui/theme/icons.h"
 #include "ui/theme/marks.h"
 #include "ui/theme/theme.h"
+#include "ui/widgets/answer_button.h"
 
 #include <QFontDatabase>
 #include <QHBoxLayout>
@@ -56,7 +57,9 @@ PasteRow::PasteRow(int number, const PasteReading::Row& row, const std::optional
       m_name(name) {
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     setAccessibleName(tr("Line %1: %2").arg(number).arg(fromCore(row.read.raw)));
-    setAccessibleDescription(line ? tr("read as %1").arg(readingInWords(*line)) : kindNote(row.read.kind));
+    setAccessibleDescription(!refusal().isEmpty() ? refusal()
+                             : line               ? tr("read as %1").arg(readingInWords(*line))
+                                                  : kindNote(row.read.kind));
     const bool offers = (m_row.asks || m_row.doubtful) && !m_row.answered;
     if (offers && m_row.choices.size() > 1)
         addAnswers();
@@ -70,8 +73,16 @@ double PasteRow::rawWidth(double width) {
 
 QSize PasteRow::sizeHint() const {
     const bool asking = (m_row.asks || m_row.doubtful) && !m_row.answered;
-    const double height = !asking ? kRow : m_answers != nullptr ? kAsking : kSaying;
+    const double height = !asking                ? (refusal().isEmpty() ? kRow : kSaying)
+                          : m_answers != nullptr ? kAsking
+                                                 : kSaying;
     return {Theme::current().pxInt(400), Theme::current().pxInt(height)};
+}
+
+QString PasteRow::refusal() const {
+    if (m_row.read.kind == ReadKind::Refused)
+        return tr("%1 It goes into the notes as written.").arg(refusalInWords(m_row.read));
+    return {};
 }
 
 void PasteRow::addAnswers() {
@@ -80,9 +91,10 @@ void PasteRow::addAnswers() {
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(8);
     for (std::size_t i = 0; i < m_row.choices.size() && i < 9; ++i) {
-        const auto& choice = m_row.choices[i];
+        const bool fused = i == 0 && m_row.read.kind == ReadKind::Fused;
         auto* button =
-            new QPushButton(QStringLiteral("%1  %2").arg(i + 1).arg(readingInWords(choice)), m_answers);
+            new AnswerButton(QString::number(i + 1),
+                             fused ? partsInWords(m_row.read) : readingInWords(m_row.choices[i]), m_answers);
         button->setFocusPolicy(Qt::TabFocus);
         connect(button, &QPushButton::clicked, this, [this, i] { Q_EMIT answered(static_cast<int>(i)); });
         layout->addWidget(button);
@@ -119,7 +131,8 @@ QString PasteRow::question() const {
     QStringList questions;
     const auto gather = [&](const exchange::ReadLine& read) {
         for (const auto& doubt : read.doubts)
-            if (doubt.weight != exchange::DoubtWeight::Note) questions << doubtQuestion(doubt);
+            if (doubt.weight != exchange::DoubtWeight::Note)
+                questions << doubtQuestion(doubt, fromCore(read.raw));
     };
     gather(m_row.read);
     for (const auto& part : m_row.read.parts)
@@ -209,6 +222,9 @@ void PasteRow::paintEvent(QPaintEvent*) {
         paintText(painter, QRectF(raw + look.px(98), look.px(34), width() - raw - look.px(110), look.px(18)),
                   question(), strong, ink);
     }
+    if (!refusal().isEmpty())
+        paintText(painter, QRectF(raw + look.px(46), look.px(34), width() - raw - look.px(58), look.px(18)),
+                  refusal(), look.font(Type::Control), look.color(Token::Error));
     painter.fillRect(QRectF(0, height() - 1, width(), 1), look.color(Token::Rule));
     painter.fillRect(QRectF(raw, 0, 1, height()), look.color(Token::Rule));
     if (m_current)

@@ -34,6 +34,7 @@ class PasteRow : public QWidget {
   private:
     void addAnswers();
     QString question() const;
+    QString refusal() const; // why it is none of the drink, and where it goes; empty: it was not refused
     void paintReading(QPainter& painter, double left, double right, const QColor& ink) const;
 
     int m_number;

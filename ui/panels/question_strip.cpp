@@ -4,6 +4,7 @@
 #include "ui/text/border.h"
 #include "ui/text/words.h"
 #include "ui/theme/theme.h"
+#include "ui/widgets/answer_button.h"
 
 #include <QHBoxLayout>
 #include <QKeyEvent>
@@ -20,6 +21,13 @@ QString readingInWords(const spec::Line& line) {
         QString(amountNumber(line.poured) + QLatin1Char(' ') + amountUnit(line.poured)).trimmed();
     const QString name = fromCore(line.name);
     return amount.isEmpty() ? name : QString(amount + QLatin1Char(' ') + name);
+}
+
+QString partsInWords(const exchange::ReadLine& fused) {
+    QStringList words;
+    for (const auto& part : fused.parts)
+        words << readingInWords(part.line);
+    return words.join(QStringLiteral("  +  "));
 }
 
 QuestionStrip::QuestionStrip(QWidget* parent)
@@ -48,7 +56,8 @@ void QuestionStrip::ask(int row, const LineEntry& entry, const larder::Larder& l
     QStringList questions;
     const auto gather = [&](const exchange::ReadLine& read) {
         for (const auto& doubt : read.doubts)
-            if (doubt.weight != exchange::DoubtWeight::Note) questions << doubtQuestion(doubt);
+            if (doubt.weight != exchange::DoubtWeight::Note)
+                questions << doubtQuestion(doubt, fromCore(read.raw));
     };
     gather(entry.read);
     for (const auto& part : entry.read.parts)
@@ -68,12 +77,11 @@ void QuestionStrip::ask(int row, const LineEntry& entry, const larder::Larder& l
         QStringList words;
         for (const auto& line : m_choices[i])
             words << readingInWords(line);
-        auto* button =
-            new QPushButton(QStringLiteral("%1  %2").arg(i + 1).arg(words.join(QStringLiteral("; "))), this);
+        auto* button = new AnswerButton(QString::number(i + 1), words.join(QStringLiteral("  +  ")), this);
         connect(button, &QPushButton::clicked, this, [this, i] { choose(i); });
         m_buttons->addWidget(button);
     }
-    auto* back = new QPushButton(tr("Esc  write it again"), this);
+    auto* back = new AnswerButton(tr("Esc"), tr("write it again"), this);
     connect(back, &QPushButton::clicked, this, [this] {
         hide();
         Q_EMIT withdrawn(m_row, m_text);

@@ -39,7 +39,9 @@ class QuestionStrip : public QWidget {
     std::vector<std::vector<spec::Line>> m_choices;
 };
 
-// "6–8 leaves mint": one way to read a line, for a button.
+// "6–8 leaves mint": one way to read a line, for a button; always with its measure and name.
 QString readingInWords(const spec::Line& line);
+// "2 floz gin  +  1 floz lemon juice": the lines that ran together.
+QString partsInWords(const exchange::ReadLine& fused);
 
 } // namespace stillroom::ui

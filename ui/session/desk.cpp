@@ -117,11 +117,13 @@ bool Desk::openDrink(base::DrinkId drink) {
     return true;
 }
 
-bool Desk::newDrink(history::DrinkForm form, const QString& name, const spec::Spec& spec) {
+bool Desk::newDrink(history::DrinkForm form, const QString& name, const spec::Spec& spec,
+                    const QString& notes) {
     if (!m_book) return false;
     history::Drink drink;
     drink.form = form;
     drink.name = toCore(name);
+    drink.notes = toCore(notes);
     base::DrinkId made;
     if (!attempt([&] { made = m_book->addDrink(drink, spec).drink; })) return false;
     return openDrink(made);

@@ -33,7 +33,8 @@ class Desk : public QObject {
     bool saveCopy(const QString& path);
 
     bool openDrink(base::DrinkId drink);
-    bool newDrink(history::DrinkForm form, const QString& name = {}, const spec::Spec& spec = {});
+    bool newDrink(history::DrinkForm form, const QString& name = {}, const spec::Spec& spec = {},
+                  const QString& notes = {});
     bool binDrink(base::DrinkId drink, bool binned);
     bool makeHouse(base::RevisionId revision);
     // Runs a write on the book, telling a failure. False: it failed and nothing changed.

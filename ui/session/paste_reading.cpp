@@ -110,6 +110,28 @@ int PasteReading::doubtful() const {
                                           [](const Row& row) { return row.doubtful && !row.answered; }));
 }
 
+int PasteReading::refused() const {
+    return static_cast<int>(std::count_if(m_rows.begin(), m_rows.end(),
+                                          [](const Row& row) { return row.read.kind == ReadKind::Refused; }));
+}
+
+int PasteReading::notUnderstood() const {
+    return static_cast<int>(std::count_if(m_rows.begin(), m_rows.end(),
+                                          [](const Row& row) { return row.read.kind == ReadKind::Unread; }));
+}
+
+QString PasteReading::notes() const {
+    QStringList notes;
+    if (!m_result.drinks.empty())
+        for (const auto& note : m_result.drinks.front().notes)
+            notes << fromCore(note);
+    for (const auto& row : m_rows)
+        if (row.read.kind == ReadKind::Refused || row.read.kind == ReadKind::Unread)
+            if (const auto raw = fromCore(row.read.raw).trimmed(); !raw.isEmpty())
+                notes << QStringLiteral("Not read: %1").arg(raw);
+    return notes.join(QLatin1Char('\n'));
+}
+
 QString PasteReading::name() const {
     return m_result.drinks.empty() ? QString() : fromCore(m_result.drinks.front().name);
 }

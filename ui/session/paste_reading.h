@@ -40,6 +40,9 @@ class PasteReading {
     void rewrite(std::size_t row, const QString& text);
     int openQuestions() const;
     int doubtful() const;
+    int refused() const; // says what cannot be poured
+    int notUnderstood() const;
+    const QString& text() const { return m_text; } // as it now stands, with what was written anew
     exchange::ReadProblem problem() const { return m_result.problem; }
 
     QString name() const;
@@ -47,6 +50,8 @@ class PasteReading {
     // With what was answered; a line without its answer keeps its words and loses its amount, so that it
     // shows as a gap.
     spec::Spec spec() const;
+    // What the text says beside its lines, and every line that could not be read, as written.
+    QString notes() const;
     // The line as it now stands, matched against the larder. nullopt: not a line of the drink.
     std::optional<spec::Line> lineOf(const Row& row) const;
 

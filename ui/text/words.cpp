@@ -6,6 +6,7 @@
 #include <QCoreApplication>
 #include <QDateTime>
 #include <QLocale>
+#include <QRegularExpression>
 
 namespace stillroom::ui {
 
@@ -195,7 +196,30 @@ QString allergenName(const QString& id) {
     return name.replace(QLatin1Char('_'), QLatin1Char(' '));
 }
 
-QString doubtQuestion(const exchange::Doubt& doubt) {
+namespace {
+
+QString decimalQuestion(const QString& raw) {
+    static const QRegularExpression marked(QStringLiteral("[0-9]+(?:[.,][0-9]+)+"));
+    const QString written = marked.match(raw).captured();
+    if (written.isEmpty()) return say("Is the mark in this number a decimal mark?");
+    if (written.contains(QLatin1Char(',')) && written.contains(QLatin1Char('.')))
+        return say("“%1”: which of the two is the decimal mark?").arg(written);
+    if (written.contains(QLatin1Char('.'))) return say("“%1”: is the point a decimal mark?").arg(written);
+    return say("“%1”: is the comma a decimal mark?").arg(written);
+}
+
+} // namespace
+
+QString refusalInWords(const exchange::ReadLine& read) {
+    QStringList reasons;
+    for (const auto& doubt : read.doubts)
+        if (doubt.weight == exchange::DoubtWeight::Refuse)
+            reasons << doubtQuestion(doubt, fromCore(read.raw));
+    if (reasons.isEmpty()) return say("Nothing in it could be read.");
+    return reasons.join(QLatin1Char(' '));
+}
+
+QString doubtQuestion(const exchange::Doubt& doubt, const QString& raw) {
     using D = exchange::DoubtCode;
     const QString part = fromCore(doubt.detail);
     switch (doubt.code) {
@@ -204,7 +228,7 @@ QString doubtQuestion(const exchange::Doubt& doubt) {
     case D::RangeOrFraction:
         return say("“%1”: from one to the other, or a fraction?").arg(part);
     case D::CommaAmbiguous:
-        return say("“%1”: is the comma a decimal mark?").arg(part);
+        return decimalQuestion(raw);
     case D::NumberUnclear:
         return say("The number is not clear: “%1”.").arg(part);
     case D::NegativeAmount:
@@ -226,7 +250,7 @@ QString doubtQuestion(const exchange::Doubt& doubt) {
     case D::RatioBasisUnstated:
         return say("A ratio: by weight or by volume is not said.");
     case D::Fused:
-        return say("Two lines run together; read as separate ones.");
+        return say("Several lines run together; read as separate ones?");
     case D::Duplicate:
         return say("The same line stands above.");
     case D::NameAmbiguous:

@@ -29,7 +29,10 @@ QString techniqueName(spec::Technique technique);
 // Gaps of one kind are said in one sentence, naming every ingredient they are about.
 Sentence gapSentence(spec::GapCode code, const QStringList& ingredients);
 QString allergenName(const QString& id);
-QString doubtQuestion(const exchange::Doubt& doubt);
+// `raw` is the line it is about, for what can only be said with its own signs.
+QString doubtQuestion(const exchange::Doubt& doubt, const QString& raw = {});
+// "An amount below zero.": why a line was refused, or that it says nothing of a drink.
+QString refusalInWords(const exchange::ReadLine& read);
 
 // "The book is open in another window.": what happened, what was kept, what to do.
 Sentence storeErrorSentence(const store::StoreError& error);
