@@ -114,6 +114,8 @@ std::string_view doubtId(DoubtCode code) {
         return "nesting_too_deep";
     case DoubtCode::AlternativeNotChosen:
         return "alternative_not_chosen";
+    case DoubtCode::SeveralDrinks:
+        return "several_drinks";
     case DoubtCode::LocalSpoon:
         return "local_spoon";
     }
@@ -170,6 +172,8 @@ std::string_view doubtSentence(DoubtCode code) {
         return "nested too deeply; the rest was passed over";
     case DoubtCode::AlternativeNotChosen:
         return "one or the other: which?";
+    case DoubtCode::SeveralDrinks:
+        return "a second name with lines of its own: two drinks?";
     case DoubtCode::LocalSpoon:
         return "spoons and cups differ by country";
     }

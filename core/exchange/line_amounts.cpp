@@ -121,6 +121,8 @@ void Grammar::takeBracketBeforeUnit() {
     std::size_t after = end + 1;
     if (!readUnit(m_line, after)) return;
     m_draft.note(m_line.slice(m_at + 1, end));
+    if (const auto size = readAmountAt(m_line, m_at + 1, end); size && size->next == end)
+        m_draft.eachHolds = Equivalent{size->number.amount, size->unit};
     m_at = after;
 }
 
@@ -275,6 +277,7 @@ void Grammar::applyContainer(const Container& c) {
     m_draft.number = c.count;
     m_draft.unit = c.unit;
     m_draft.note(m_line.slice(c.sizeFirst, c.sizeLast));
+    m_draft.eachHolds = Equivalent{c.size.amount, c.sizeUnit};
     // "3 1/2-oz cans": three of half an ounce, or some of three and a half?
     if (c.size.amount.low < Rational(1))
         m_draft.doubt(DoubtCode::NumberUnclear, DoubtWeight::Ask, m_line.slice(m_at, c.sizeLast));
@@ -479,6 +482,9 @@ std::optional<AmountRead> readAmountAt(const TokenLine& line, std::size_t first,
         ++unitAt;
     const auto unit = readUnit(line, unitAt);
     if (!unit || unit->next > last) return std::nullopt;
+    // "hot water, 90 C" is a temperature, not cups
+    constexpr int kMostCups = 20;
+    if (line.raw(unitAt) == "C" && Rational(kMostCups) < number->amount.high) return std::nullopt;
     return AmountRead{*number, *unit, unit->next};
 }
 

@@ -38,6 +38,7 @@ struct LineDraft {
     std::size_t nameLast = 0;
     std::vector<std::string> notes;
     std::vector<Equivalent> equivalents;
+    std::optional<Equivalent> eachHolds; // "(375 ml) bottle", "330 ml cans": of one, not of all
     std::vector<spec::Alternative> alternatives;
     std::vector<Doubt> doubts;
 
@@ -49,6 +50,8 @@ struct LineDraft {
     }
 };
 
+// One line among others, where what stands around it says what it is: readLine without that judgement.
+ReadLine readLineInText(std::string_view text, const ReadOptions& options);
 // The name and all that follows it: brackets, commas, "or", "to taste", "floated". Fills the draft.
 void readNamePart(const TokenLine& line, std::size_t first, std::size_t last, LineDraft& draft,
                   const ReadOptions& options);

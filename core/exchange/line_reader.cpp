@@ -5,6 +5,9 @@
 #include "core/exchange/read_text.h"
 
 #include "core/base/text.h"
+#include "core/exchange/name_words.h"
+
+#include <algorithm>
 
 namespace stillroom::exchange {
 
@@ -144,7 +147,7 @@ bool readGarnish(const TokenLine& line, std::size_t first, std::size_t last, con
 
 } // namespace
 
-ReadLine readLine(std::string_view text, const ReadOptions& options) {
+ReadLine readLineInText(std::string_view text, const ReadOptions& options) {
     if (text.size() > kLongestLine) return tooLong(text);
     ReadLine out;
     out.raw = std::string(text);
@@ -176,6 +179,39 @@ ReadLine readLine(std::string_view text, const ReadOptions& options) {
     if (readFused(line, first, last, options, out)) return out;
     readBody(line, first, last, options, out);
     if (clean.hadBidiControls) out.unsure = true;
+    return out;
+}
+
+namespace {
+
+// Words without an amount, a measure, a role or anything the larder knows: "hello world how are you".
+bool isProse(const ReadLine& read, const ReadOptions& options) {
+    const spec::Line& line = read.line;
+    const bool bare = read.kind == ReadKind::Ingredient && !line.poured.amount.isStated() &&
+                      !line.poured.measure && read.unit.empty() && line.note.empty() && !line.toTaste &&
+                      !line.optional && !line.juiceOf && read.doubts.empty();
+    constexpr std::size_t kMostOfAName = 3;
+    if (!bare) return false;
+    const std::vector<std::string> words = base::foldedWords(line.name);
+    if (words.size() <= kMostOfAName || senseOf(line.name).form != NameForm::Unknown) return false;
+    static const larder::Larder handbook;
+    const larder::Larder& larder = options.larder != nullptr ? *options.larder : handbook;
+    if (larder.match(line.name).quality != larder::MatchQuality::None) return false;
+    return std::none_of(words.begin(), words.end(), [&](const std::string& word) {
+        const auto quality = larder.match(word).quality;
+        return quality == larder::MatchQuality::Exact || quality == larder::MatchQuality::Ambiguous ||
+               senseOf(word).form != NameForm::Unknown;
+    });
+}
+
+} // namespace
+
+ReadLine readLine(std::string_view text, const ReadOptions& options) {
+    ReadLine out = readLineInText(text, options);
+    if (!isProse(out, options)) return out;
+    out.kind = ReadKind::Unread;
+    out.doubts.push_back({DoubtCode::NumberUnclear, DoubtWeight::Ask, out.line.written});
+    out.unsure = true;
     return out;
 }
 

@@ -289,6 +289,18 @@ std::optional<UnitRead> plainUnit(const TokenLine& line, std::size_t at) {
     return best;
 }
 
+// "1 fl. oz. (UK)", "1 pint (imp.)"
+void takeSystemInBrackets(const TokenLine& line, UnitRead& unit) {
+    if (!line.at(unit.next).isMark("(")) return;
+    growKey(line, unit.next + 1, 2, [&](const std::string& key, std::size_t next) {
+        const UnitSystem system = systemWord(key);
+        const std::size_t end = afterStop(line, next);
+        if (system == UnitSystem::Unsaid || !line.at(end).isMark(")")) return;
+        unit.system = system;
+        unit.next = end + 1;
+    });
+}
+
 } // namespace
 
 std::optional<UnitRead> readUnit(const TokenLine& line, std::size_t at) {
@@ -301,6 +313,7 @@ std::optional<UnitRead> readUnit(const TokenLine& line, std::size_t at) {
         unit->system = system;
         best = unit;
     });
+    if (best && best->system == UnitSystem::Unsaid) takeSystemInBrackets(line, *best);
     return best;
 }
 

@@ -96,8 +96,12 @@ class NamePart {
         if (phraseAt(Phrase::JuiceOf, m_line, i) == end) m_draft.juiceOf = true; // "1 lime, juice of"
         if (oneWord(i, end, {"juiced", "juice", "juice only", "ausgepresst", "pressed"}))
             m_draft.juiceOf = true;
-        if (const auto amount = readAmountAt(m_line, i, end); amount && amount->next == end)
-            m_draft.equivalents.push_back({amount->number.amount, amount->unit});
+        if (const auto amount = readAmountAt(m_line, i, end)) {
+            const Equivalent stated{amount->number.amount, amount->unit};
+            if (amount->next == end) m_draft.equivalents.push_back(stated);
+            if (amount->next + 1 == end && m_line.at(amount->next).isWord("each") && !m_draft.eachHolds)
+                m_draft.eachHolds = stated;
+        }
         m_draft.note(std::move(text));
     }
 
@@ -316,7 +320,8 @@ class NamePart {
                m_line.at(next + 1).kind == TokenKind::Digits)
             next += 2;
         if (figureDescribes(m_line, m_kept[k] + 1) || figureDescribes(m_line, next)) return true;
-        if (isBareProof(k)) return true;
+        if (isBareProof(k) || m_line.raw(m_kept[k] + 1) == "C" || m_line.raw(m_kept[k] + 1) == "F")
+            return true;
         for (std::size_t back = 1; back <= 3 && back <= m_kept[k]; ++back) {
             const Token& t = m_line.at(m_kept[k] - back);
             if (t.isMark(":") && m_line.at(m_kept[k] - back - 1).kind == TokenKind::Digits && back == 1)

@@ -574,9 +574,10 @@ bool figureDescribes(const TokenLine& line, std::size_t i) {
     if (t.isMark(":") && line.at(i + 1).kind == TokenKind::Digits) return true;
     const std::size_t word = t.isMark("-") ? i + 1 : i;
     const Token& w = line.at(word);
-    if (oneOf(w, {"proof",    "year",    "years",    "yr",     "yrs", "yo",   "month",
-                  "months",   "percent", "prozent",  "pct",    "abv", "vol",  "jahre",
-                  "jahriger", "jahrige", "jahriges", "jahren", "ans", "anos", "anni"}))
+    if (oneOf(w, {"proof",    "year",    "years",   "yr",      "yrs",        "yo",       "month",
+                  "months",   "percent", "prozent", "pct",     "abv",        "vol",      "jahre",
+                  "degrees",  "degree",  "deg",     "celsius", "fahrenheit", "jahriger", "jahrige",
+                  "jahriges", "jahren",  "ans",     "anos",    "anni"}))
         return true;
     return t.isTight() && oneOf(t, {"st", "nd", "rd", "th", "y", "er", "e"});
 }

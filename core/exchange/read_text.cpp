@@ -1,4 +1,5 @@
 #include "core/exchange/read_text.h"
+#include "core/exchange/line_draft.h"
 
 #include "core/exchange/clean_text.h"
 #include "core/exchange/columns.h"
@@ -99,7 +100,7 @@ std::string pageTitle(const std::string& title) {
 }
 
 bool readsAsIngredient(const std::string& text, const ReadOptions& options) {
-    const ReadLine line = readLine(text, options);
+    const ReadLine line = readLineInText(text, options);
     return line.kind == ReadKind::Ingredient && line.line.poured.amount.isStated() &&
            line.line.poured.measure;
 }

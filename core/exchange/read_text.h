@@ -48,6 +48,7 @@ enum class DoubtCode : std::uint8_t {
     MarkupBlockInvalid,
     NestingTooDeep,
     AlternativeNotChosen,
+    SeveralDrinks, // a second name with lines of its own: read as one drink
     LocalSpoon,
 };
 enum class DoubtWeight : std::uint8_t { Note, Warn, Ask, Refuse };
@@ -117,6 +118,9 @@ std::optional<base::IngredientId> ingredientOf(const spec::Line& line, const lar
 
 // A drink's spec from what was read and accepted: names matched against the larder, method understood.
 spec::Spec toSpec(const ReadRecipe& recipe, const larder::Larder& larder);
+// The % vol that a line states of what it pours: "vodka 60 %", "gin (57 % vol)", "100-proof rye". None where
+// the larder knows the thing as free of alcohol: the 36 % of cream is fat.
+std::optional<double> strengthWritten(const spec::Line& line, const larder::Larder& larder);
 // Technique, seconds, dry shake, ice and straining out of a writer's words.
 spec::Method readMethod(std::string_view text);
 

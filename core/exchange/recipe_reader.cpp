@@ -93,7 +93,7 @@ class Structure {
     }
 
     void place(const SourceLine& source) {
-        ReadLine read = readLine(source.text, m_options);
+        ReadLine read = readLineInText(source.text, m_options);
         const bool tooLong = std::any_of(read.doubts.begin(), read.doubts.end(),
                                          [](const Doubt& d) { return d.code == DoubtCode::LineTooLong; });
         if (tooLong) {
@@ -121,6 +121,7 @@ class Structure {
         }
         if (takeInlinePart()) return;
         if (takeTitledPart(read)) return;
+        if (takeSecondName(read)) return;
         placeBySection(std::move(read));
     }
 
@@ -235,7 +236,7 @@ class Structure {
             return true;
         case Section::Ingredients: {
             m_section = Section::Ingredients;
-            ReadLine read = readLine(content, m_options);
+            ReadLine read = readLineInText(content, m_options);
             read.raw = m_lines[m_at].text;
             addIngredient(std::move(read));
             return true;
@@ -309,9 +310,9 @@ class Structure {
             return false;
         if (wordCount(m_text) > 8 || startsWithVerb(m_text) || m_text.back() == '.') return false;
         const SourceLine* next = nextLine();
-        if (next == nullptr || !isMeasured(readLine(next->text, m_options))) return false;
+        if (next == nullptr || !isMeasured(readLineInText(next->text, m_options))) return false;
         const TitleParts parts = splitTitle(m_text);
-        if (isMeasured(readLine(parts.name, m_options))) return false;
+        if (isMeasured(readLineInText(parts.name, m_options))) return false;
         record(plain(), ReadKind::Heading);
         ReadRecipe part;
         part.name = parts.name;
@@ -320,6 +321,36 @@ class Structure {
         m_inSub = true;
         m_section = Section::Ingredients;
         return true;
+    }
+
+    // "Other name" after a blank line, before measured lines of its own, when nothing was said of how the
+    // first drink is made: perhaps a second drink. Its lines are kept, and somebody must say.
+    bool takeSecondName(const ReadLine& read) {
+        if (m_inSub || !m_blankBefore || main().lines.empty() || !main().method.empty()) return false;
+        if (read.kind != ReadKind::Ingredient || hasLeadingAmount(read) || !read.unit.empty()) return false;
+        if (wordCount(m_text) > 6 || startsWithVerb(m_text) || m_text.back() == '.') return false;
+        if (m_at + 1 >= m_lines.size() || base::trimmed(m_lines[m_at + 1].text).empty()) return false;
+        const std::string& following = m_lines[m_at + 1].text;
+        if (!startsWithNumber(following) || !isMeasured(readLineInText(following, m_options))) return false;
+        if (splitTitle(m_text).yield || namesAPart(m_text)) return false;
+        record(plain(), ReadKind::Heading);
+        main().doubts.push_back({DoubtCode::SeveralDrinks, DoubtWeight::Ask, m_text});
+        m_lastWasIngredient = false;
+        return true;
+    }
+
+    // Something made for the drink: by its sort, or because a line above pours it.
+    bool namesAPart(const std::string& title) const {
+        const std::string folded = base::fold(title);
+        for (const std::string_view sort :
+             {"syrup", "sirup", "orgeat", "grenadine", "cordial", "shrub", "infus", "tincture", "foam", "mix",
+              "puree", "falernum", "oleo", "brine", "solution", "cream", "batter", "stock", "sauce"})
+            if (folded.find(sort) != std::string::npos) return true;
+        return std::any_of(m_out.recipe.lines.begin(), m_out.recipe.lines.end(), [&](const ReadLine& line) {
+            const std::string name = base::fold(line.line.name);
+            return name.size() > 2 &&
+                   (folded.find(name) != std::string::npos || name.find(folded) != std::string::npos);
+        });
     }
 
     const SourceLine* nextLine() const {

@@ -133,7 +133,7 @@ std::optional<InlinePart> readInlinePart(std::string_view text, const ReadOption
     const std::vector<std::string> items = splitList(sentences.front());
     if (items.size() < 2 && sentences.size() < 2) return std::nullopt; // "Gin: 60 ml" is a line
     for (const std::string& item : items) {
-        part.lines.push_back(readLine(item, options));
+        part.lines.push_back(readLineInText(item, options));
         if (part.lines.back().kind != ReadKind::Ingredient) return std::nullopt;
     }
     for (std::size_t i = 1; i < sentences.size(); ++i) {

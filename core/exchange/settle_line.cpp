@@ -2,6 +2,8 @@
 
 #include "core/exchange/name_words.h"
 
+#include "core/spec/thermal_words.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -46,6 +48,7 @@ class Settler {
         chooseMeasure();
         chooseAmount();
         checkEquivalents();
+        chooseSize();
         chooseRole();
         fillLine();
         finish();
@@ -217,6 +220,35 @@ class Settler {
         }
     }
 
+    // What one can, shot or barspoon holds, when the line says it. A bracket after several shots states them
+    // all ("2 dashes (2 ml)"); after cans and bottles it states one.
+    void chooseSize() {
+        if (!m_amount.isStated() || !m_measure) return;
+        const auto& own = quantity::measureInfo(*m_measure);
+        if (own.exactMicrolitres || own.exactMicrograms || own.dimension == quantity::Dimension::Part) return;
+        const bool container = m_draft.unit && isContainer(m_draft.unit->word);
+        if (m_draft.eachHolds) {
+            takeSize(*m_draft.eachHolds, Rational(1));
+        } else if (!m_draft.equivalents.empty()) {
+            const bool one = container || m_amount == Amount::exact(Rational(1));
+            if (one)
+                takeSize(m_draft.equivalents.front(), Rational(1));
+            else if (m_amount.kind == Amount::Kind::Exact)
+                takeSize(m_draft.equivalents.front(), m_amount.low);
+        }
+    }
+
+    void takeSize(const Equivalent& holds, const Rational& among) {
+        if (holds.amount.kind != Amount::Kind::Exact) return;
+        const auto measure = measureOf(holds.unit, m_sense.form == NameForm::Solid, m_options);
+        if (!measure) return;
+        const bool volume = sizeOf(measure, true).has_value();
+        // the weight of a fruit is not the weight of its juice
+        if (!volume && (m_draft.juiceOf || !sizeOf(measure, false))) return;
+        if (const auto each = holds.amount.low.over(among))
+            m_out.line.sizeStated = spec::Measured{Amount::exact(*each), measure, 1};
+    }
+
     void chooseRole() {
         if (m_draft.roleWord.empty()) return;
         if (m_draft.number || m_draft.unit) {
@@ -250,7 +282,17 @@ class Settler {
         line.alternatives = m_draft.alternatives;
         line.role = m_draft.garnish ? spec::Role::Garnish : m_draft.role;
         line.note = joinedNotes();
+        line.temperatureC = temperatureIn(line.name);
+        if (!line.temperatureC) line.temperatureC = temperatureIn(line.note);
         if (m_measure) m_out.unit = unitId(*m_measure);
+    }
+
+    // "90 C"; a small figure without its sign may be cups.
+    static std::optional<double> temperatureIn(const std::string& text) {
+        constexpr double kMostCups = 20;
+        const auto celsius = spec::celsiusWritten(text);
+        const bool isSigned = text.find("\u00b0") != std::string::npos;
+        return celsius && (isSigned || *celsius > kMostCups) ? celsius : std::nullopt;
     }
 
     void finish() {

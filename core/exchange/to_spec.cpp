@@ -1,6 +1,9 @@
 #include "core/exchange/read_text.h"
 
 #include "core/base/text.h"
+#include "core/larder/written_name.h"
+
+#include <algorithm>
 
 #include <string_view>
 
@@ -32,6 +35,18 @@ std::optional<base::IngredientId> juiceOfPoured(const spec::Line& line, const la
     return std::nullopt;
 }
 
+// "57 % vol" among the notes of a line: a note that says a strength and nothing else.
+std::optional<std::string> strengthNote(const std::string& note) {
+    std::string_view rest = note;
+    while (!rest.empty()) {
+        const std::size_t end = std::min(rest.find_first_of(";,"), rest.size());
+        const larder::WrittenName read = larder::readNameStripped(rest.substr(0, end));
+        if (read.statedAbv && read.folded.empty()) return std::string(rest.substr(0, end));
+        rest.remove_prefix(std::min(end + 1, rest.size()));
+    }
+    return std::nullopt;
+}
+
 } // namespace
 
 std::optional<base::IngredientId> ingredientOf(const spec::Line& line, const larder::Larder& larder) {
@@ -39,7 +54,10 @@ std::optional<base::IngredientId> ingredientOf(const spec::Line& line, const lar
     if (const auto juice = juiceOfPoured(line, larder)) return juice;
     if (line.juiceOf)
         if (auto juice = matched(larder, line.name + " juice")) return juice;
-    return matched(larder, line.name);
+    if (auto named = matched(larder, line.name)) return named;
+    // "rum (63 %)": the strength tells which
+    if (const auto strength = strengthNote(line.note)) return matched(larder, line.name + " " + *strength);
+    return std::nullopt;
 }
 
 namespace {
@@ -62,6 +80,7 @@ void addLine(spec::Spec& spec, const ReadLine& read, const larder::Larder& larde
         line.ingredient = ingredientOf(line, larder);
         for (spec::Alternative& other : line.alternatives)
             other.ingredient = matched(larder, other.name);
+        line.abvStated = strengthWritten(line, larder);
         spec.lines.push_back(std::move(line));
         return;
     }
@@ -88,6 +107,20 @@ std::string joined(const std::vector<std::string>& parts, std::string_view betwe
 }
 
 } // namespace
+
+std::optional<double> strengthWritten(const spec::Line& line, const larder::Larder& larder) {
+    constexpr double kAlcoholFree = 0.5; // % vol, the most that is still sold as without alcohol
+    if (line.name.empty() || line.juiceOf) return std::nullopt;
+    const larder::Ingredient* known = line.ingredient ? larder.find(*line.ingredient) : nullptr;
+    if (known != nullptr) {
+        const auto& usual = known->facts.abvPercent;
+        if (known->facts.dry || (usual && std::max(usual->typical, usual->high) <= kAlcoholFree))
+            return std::nullopt;
+    }
+    if (const auto stated = larder.match(line.name).statedAbv) return stated;
+    if (const auto note = strengthNote(line.note)) return larder::readNameStripped(*note).statedAbv;
+    return std::nullopt;
+}
 
 spec::Spec toSpec(const ReadRecipe& recipe, const larder::Larder& larder) {
     spec::Spec spec;

@@ -47,7 +47,7 @@ const Ingredient* Larder::poured(base::IngredientId id) const {
 NameMatch Larder::match(std::string_view writtenName) const {
     const auto remembered = m_data->remembered.find(base::fold(writtenName));
     if (remembered != m_data->remembered.end() && find(remembered->second))
-        return {MatchQuality::Remembered, remembered->second, {}, std::nullopt};
+        return {MatchQuality::Remembered, remembered->second, {}, readNameStripped(writtenName).statedAbv};
     NameSources sources;
     sources.own = &m_data->names;
     sources.handbook = m_data->handbook ? &handbookNames() : nullptr;

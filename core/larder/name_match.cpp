@@ -247,7 +247,10 @@ NameMatch matchName(std::string_view written, const NameSources& sources) {
     if (written.size() > kLongestName) return {};
     const WrittenName name = readName(written);
     if (name.words.empty()) return {};
-    if (auto match = asWritten(name, sources)) return *match;
+    if (auto match = asWritten(name, sources)) {
+        match->statedAbv = readNameStripped(written).statedAbv; // "151-proof rum" is a name of its own
+        return *match;
+    }
     if (isNeverLoose(name.key)) return {};
     if (auto match = fromChoices(written, sources)) return *match;
     if (isTwoThings(written, sources)) return {};

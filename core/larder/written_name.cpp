@@ -169,8 +169,58 @@ bool isYearWord(std::string_view word) {
     return isOneOf(word, words);
 }
 
-// Takes strength and age out of the words of a name.
-Words withoutNumbers(const Words& plain, WrittenName& into) {
+// "°c" -> "c"; "90°c" -> "90c"
+std::string withoutDegreeSign(std::string word) {
+    for (const std::string_view sign : {"\u00b0", "\u00ba"})
+        for (std::size_t at = word.find(sign); at != std::string::npos; at = word.find(sign))
+            word.erase(at, sign.size());
+    return word;
+}
+
+bool isScale(std::string_view word) {
+    constexpr std::array<std::string_view, 5> scales{"c", "f", "celsius", "fahrenheit", "centigrade"};
+    return isOneOf(word, scales);
+}
+
+// "at 90 °c", "90c", "90 degrees": how hot a thing is poured, which is no part of its name.
+Words withoutTemperatures(const Words& plain) {
+    Words kept;
+    for (std::size_t i = 0; i < plain.size(); ++i) {
+        std::size_t next = i;
+        const std::string word = withoutDegreeSign(plain[i]);
+        const bool signed_ = word != plain[i];
+        const bool fused = word.size() > 1 && isScale(std::string_view(word).substr(word.size() - 1)) &&
+                           doubleFromText(std::string_view(word).substr(0, word.size() - 1));
+        if (fused) {
+            next = i + 1;
+        } else if (doubleFromText(word)) {
+            next = i + 1;
+            bool scaled = signed_;
+            while (next < plain.size()) {
+                const std::string scale = withoutDegreeSign(plain[next]);
+                const bool degrees = scale.empty() || scale == "degrees" || scale == "degree" ||
+                                     scale == "deg" || scale == "grad";
+                if (!degrees && !isScale(scale)) break;
+                scaled = true;
+                ++next;
+                if (!degrees) break;
+            }
+            if (!scaled) next = i;
+        }
+        if (next == i) {
+            kept.push_back(plain[i]);
+            continue;
+        }
+        while (!kept.empty() && (kept.back() == "at" || kept.back() == "about" || kept.back() == "to"))
+            kept.pop_back();
+        i = next - 1;
+    }
+    return kept;
+}
+
+// Takes strength, age and temperature out of the words of a name.
+Words withoutNumbers(const Words& written, WrittenName& into) {
+    const Words plain = withoutTemperatures(written);
     Words kept;
     for (std::size_t i = 0; i < plain.size(); ++i) {
         const std::string next = i + 1 < plain.size() ? plain[i + 1] : "";
@@ -191,7 +241,7 @@ Words withoutNumbers(const Words& plain, WrittenName& into) {
             kept.push_back(plain[i]);
         }
     }
-    if (kept.size() != plain.size()) into.somethingLeft = true;
+    if (kept.size() != written.size()) into.somethingLeft = true;
     return kept;
 }
 

@@ -119,6 +119,43 @@ MeasureSize measureSize(const HouseMeasures& house, Measure measure) {
     return size;
 }
 
+// "1 can (12 oz)": the can's own size, when its measure has none by law.
+std::optional<MeasureSize> statedSize(const Line& line) {
+    if (!line.sizeStated || !line.sizeStated->measure) return std::nullopt;
+    if (line.sizeStated->amount.kind != quantity::Amount::Kind::Exact) return std::nullopt;
+    const auto& own = quantity::measureInfo(line.poured.measure.value_or(Measure::Piece));
+    if (own.exactMicrolitres || own.exactMicrograms || own.dimension == quantity::Dimension::Part)
+        return std::nullopt;
+    const auto& info = quantity::measureInfo(*line.sizeStated->measure);
+    const auto& one = info.exactMicrolitres ? info.exactMicrolitres : info.exactMicrograms;
+    if (!one) return std::nullopt;
+    const auto amount = line.sizeStated->amount.low.times(line.sizeStated->multiplier);
+    const auto micro = amount ? amount->times(*one) : std::nullopt;
+    if (!micro || !(quantity::Rational(0) < *micro)) return std::nullopt;
+    MeasureSize size = exactSize(*micro);
+    size.dimension = info.dimension;
+    if (info.exactMicrograms) size.size /= 1000; // µg to mg to g
+    return size;
+}
+
+// A kind with the strength its line states. Nothing without alcohol has one: the 36 % of cream is fat.
+// nullptr: as the larder has it.
+std::unique_ptr<larder::Ingredient> asWritten(const Line& line, const larder::Ingredient& poured) {
+    constexpr double kAlcoholFree = 0.5; // % vol, the most that is still sold as without alcohol
+    if (!line.abvStated || !(*line.abvStated >= 0 && *line.abvStated <= 100)) return nullptr;
+    if (poured.sort != larder::IngredientSort::Kind || poured.facts.dry) return nullptr;
+    const auto& usual = poured.facts.abvPercent;
+    if (usual && std::max(usual->typical, usual->high) <= kAlcoholFree) return nullptr;
+    auto stronger = std::make_unique<larder::Ingredient>(poured);
+    stronger->facts.abvPercent =
+        larder::Fact::single(*line.abvStated, larder::SourceKind::Label, "as written");
+    // the kind's density was that of its usual strength
+    const auto& density = poured.facts.densityKgPerM3;
+    if (density && density->sourceKind != larder::SourceKind::Measured)
+        stronger->facts.densityKgPerM3.reset();
+    return stronger;
+}
+
 std::int64_t toThousandths(double value) {
     return static_cast<std::int64_t>(std::llround(value * 1000));
 }
@@ -198,7 +235,12 @@ Bindings::Bindings(const Spec& spec, const larder::Larder& larder, const HouseRu
         BoundLine bound;
         bound.facts = &nothingKnown();
         if (line.ingredient) bound.poured = m_data->larder.poured(*line.ingredient);
+        bound.stated = statedSize(line);
         if (bound.poured != nullptr) {
+            if (auto written = asWritten(line, *bound.poured)) {
+                bound.poured = written.get();
+                m_data->asWritten.push_back(std::move(written));
+            }
             bound.known = true;
             m_data->prepared.push_back(std::make_unique<PreparedFacts>(prepare(bound.poured->facts)));
             bound.facts = m_data->prepared.back().get();

@@ -37,6 +37,7 @@ struct BoundLine {
     bool ice = false;                     // belongs to the method, whatever the line says
     bool cut = false;                     // named as a wedge, a twist or the like
     UnitPrice price;
+    std::optional<MeasureSize> stated; // what one of its measure holds, as the line says
     // What one counted thing gives, by the house's measures; 0: no size.
     double pieceMl = 0, pieceG = 0;
     double cubeMl = 0, cubeG = 0;               // counted in cubes: "2 cubes sugar"
@@ -49,6 +50,7 @@ struct Bindings::Data {
     HouseRules rules;
     std::vector<BoundLine> lines;
     std::vector<std::unique_ptr<PreparedFacts>> prepared;
+    std::vector<std::unique_ptr<larder::Ingredient>> asWritten; // kinds with a line's own strength
     std::array<MeasureSize, kMeasureCount> sizes{};
     double rinseRetainedMl = 0;
 };

@@ -81,6 +81,8 @@ Spec withLineSplit(const Spec& spec, std::size_t at) {
 Spec withAmount(const Spec& spec, std::size_t at, const Measured& measured) {
     if (at >= spec.lines.size()) return spec;
     Spec next = spec;
+    // what one can holds says nothing of a bottle
+    if (measured.measure != spec.lines[at].poured.measure) next.lines[at].sizeStated.reset();
     next.lines[at].poured = measured;
     return next;
 }

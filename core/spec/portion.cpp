@@ -32,6 +32,10 @@ bool isNegligible(Measure measure) noexcept {
     }
 }
 
+const MeasureSize& sizeOf(Measure measure, const BoundLine& line, const Bindings::Data& data) noexcept {
+    return line.stated ? *line.stated : data.sizes[static_cast<std::size_t>(measure)];
+}
+
 // Herbs and spices flavour; only weighed or poured by the spoon is there enough of them to be seen.
 bool isSolid(const Measured& measured, double amount, const BoundLine& line, const Bindings::Data& data,
              double partMl) noexcept {
@@ -109,7 +113,7 @@ Portion portionOf(const Measured& measured, double amount, const BoundLine& line
     }
     if (isNegligible(measure)) return {};
     if (measured.amount.kind == Amount::Kind::None || !(amount >= 0)) return {Sizing::Unstated, 0, 0};
-    const MeasureSize& size = data.sizes[static_cast<std::size_t>(measure)];
+    const MeasureSize& size = sizeOf(measure, line, data);
     switch (size.dimension) {
     case Dimension::Volume:
         if (size.size <= 0) return {Sizing::NoSize, 0, 0};
@@ -169,7 +173,9 @@ LineCost costOf(const Measured& measured, bool high, const Portion& portion, con
     if (measured.amount.kind == Amount::Kind::None) return {Priced::No, 0};
 
     const Measure measure = measureOf(measured);
-    const MeasureSize& size = data.sizes[static_cast<std::size_t>(measure)];
+    const MeasureSize& size = price.unit == UnitPrice::Per::Piece
+                                  ? data.sizes[static_cast<std::size_t>(measure)]
+                                  : sizeOf(measure, line, data);
     const Rational& amount = high ? measured.amount.high : measured.amount.low;
     const bool alike =
         (price.unit == UnitPrice::Per::Microlitre && size.dimension == Dimension::Volume && size.num > 0) ||

@@ -113,6 +113,8 @@ Json toJson(const Line& line) {
     if (line.toTaste) json["to_taste"] = true;
     if (!line.note.empty()) json["note"] = line.note;
     putIfStated(json, "temperature_c", line.temperatureC);
+    if (line.sizeStated) json["size_stated"] = toJson(*line.sizeStated);
+    putIfStated(json, "abv_stated", line.abvStated);
     if (!line.alternatives.empty()) {
         Json list = Json::array();
         for (const Alternative& alternative : line.alternatives)
@@ -282,6 +284,8 @@ std::optional<Line> lineFrom(const Json& json) {
     reader.parsed("role", line.role, roleFromId, true);
     reader.text("note", line.note);
     reader.parsed("temperature_c", line.temperatureC, decimalFromText);
+    reader.object("size_stated", line.sizeStated, measuredFrom);
+    reader.parsed("abv_stated", line.abvStated, decimalFromText);
     if (!reader.finished()) return std::nullopt;
     return line;
 }

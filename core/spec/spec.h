@@ -49,6 +49,10 @@ struct Line {
     Role role = Role::Mixed;
     std::string note;                   // everything else worth keeping
     std::optional<double> temperatureC; // as poured; none: by its words, or assumed (temperature.h)
+    // What one of a measure without a legal size holds, where the line says so: "1 can (12 oz)". Instead of
+    // the house's size; ignored beside a measure that has a size by law.
+    std::optional<Measured> sizeStated;
+    std::optional<double> abvStated; // % vol in the line's own words: instead of the kind's, not a bottle's
     friend bool operator==(const Line&, const Line&) = default;
 };
 

@@ -40,6 +40,7 @@ spec::Line renamed(const spec::Line& line, const QString& name, const larder::La
     next.name = toCore(name.trimmed());
     if (next.name == line.name) return next;
     next.ingredient = exchange::ingredientOf(next, larder);
+    next.abvStated = exchange::strengthWritten(next, larder);
     return next;
 }
 
