@@ -251,6 +251,8 @@ QString doubtQuestion(const exchange::Doubt& doubt, const QString& raw) {
         return say("A ratio: by weight or by volume is not said.");
     case D::Fused:
         return say("Several lines run together; read as separate ones?");
+    case D::SeveralDrinks:
+        return say("Two drinks may stand here, “%1” the second; they are read as one.").arg(part);
     case D::Duplicate:
         return say("The same line stands above.");
     case D::NameAmbiguous:
