@@ -123,7 +123,7 @@ TEST_CASE("A second name with lines of its own is asked about", "[read][stated]"
 
 TEST_CASE("Prose is not an ingredient", "[read][stated]") {
     CHECK(exchange::readLine("hello world how are you").kind == exchange::ReadKind::Unread);
-    CHECK(exchange::readLine("Angostura bitters").kind == exchange::ReadKind::Ingredient);
+    CHECK(exchange::readLine("aromatic bitters").kind == exchange::ReadKind::Ingredient);
     CHECK(exchange::readLine("a good dry gin from the freezer").kind == exchange::ReadKind::Ingredient);
 }
 

@@ -180,13 +180,13 @@ TEST_CASE("a dilution somebody measured wins over any model", "[spec][heat]") {
 }
 
 TEST_CASE("a hot drink is the balance of its lines and its cup", "[spec][heat]") {
-    auto toddy = drink({line("whisky", 45), line("water", 150)}, Technique::Hot);
-    toddy.lines[1].temperatureC = 85;
-    const auto r = shelf().read(toddy);
+    auto warmer = drink({line("whisky", 45), line("water", 150)}, Technique::Hot);
+    warmer.lines[1].temperatureC = 85;
+    const auto r = shelf().read(warmer);
     const double before = celsius(r, Stage::Mixed);
     CHECK(before > 65);
     CHECK(before < 75);
-    auto inCup = toddy;
+    auto inCup = warmer;
     inCup.glassGrams = 280;
     const double after = celsius(shelf().read(inCup), Stage::Served);
     CHECK(after < before - 5);
