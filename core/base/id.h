@@ -51,6 +51,7 @@ using DraftId = Id<struct DraftTag>;
 using RevisionId = Id<struct RevisionTag>;
 using IngredientId = Id<struct IngredientTag>; // a kind, a bottle or a preparation
 using PackId = Id<struct PackTag>;
+using LotId = Id<struct LotTag>; // what was made or bought on a date
 using PersonId = Id<struct PersonTag>;
 using TastingId = Id<struct TastingTag>;
 

@@ -40,11 +40,13 @@ constexpr std::array<std::string_view, physics::kSubstanceCount> kSubstanceIds{"
                                                                                "caffeine"};
 
 json toJson(const Fact& fact) {
-    return {{"typical", base::shortestDecimal(fact.typical)},
-            {"low", base::shortestDecimal(fact.low)},
-            {"high", base::shortestDecimal(fact.high)},
-            {"source_kind", sourceKindId(fact.sourceKind)},
-            {"source", fact.source}};
+    json object{{"typical", base::shortestDecimal(fact.typical)},
+                {"low", base::shortestDecimal(fact.low)},
+                {"high", base::shortestDecimal(fact.high)},
+                {"source_kind", sourceKindId(fact.sourceKind)},
+                {"source", fact.source}};
+    if (!fact.on.empty()) object["on"] = fact.on;
+    return object;
 }
 
 json toJson(const Shares& shares) {
@@ -61,7 +63,10 @@ std::optional<double> decimal(const json& object, const char* key) {
 }
 
 std::optional<Fact> factFrom(const json& object) {
-    if (!object.is_object() || object.size() != 5) return std::nullopt;
+    const auto on = object.is_object() ? object.find("on") : object.end();
+    const bool dated = on != object.end();
+    if (!object.is_object() || object.size() != (dated ? 6 : 5)) return std::nullopt;
+    if (dated && !on->is_string()) return std::nullopt;
     const auto typical = decimal(object, "typical");
     const auto low = decimal(object, "low");
     const auto high = decimal(object, "high");
@@ -72,7 +77,12 @@ std::optional<Fact> factFrom(const json& object) {
         return std::nullopt;
     const auto sourceKind = sourceKindFromId(kind->get_ref<const std::string&>());
     if (!sourceKind) return std::nullopt;
-    return Fact{*typical, *low, *high, *sourceKind, source->get<std::string>()};
+    return Fact{*typical,
+                *low,
+                *high,
+                *sourceKind,
+                source->get<std::string>(),
+                dated ? on->get<std::string>() : std::string()};
 }
 
 std::optional<Shares> sharesFrom(const json& list) {

@@ -24,10 +24,11 @@ struct Fact {
     double low = 0; // equal to typical when the source gives no range
     double high = 0;
     SourceKind sourceKind = SourceKind::Assumed;
-    std::string source; // "USDA SR26, NDB 09160", "label", "assumed"
+    std::string source;  // "USDA SR26, NDB 09160", "label", "assumed"
+    std::string on = {}; // civil date the figure was read or measured; empty: not said
     // A figure without a range, as a label states it.
     static Fact single(double value, SourceKind kind, std::string source) {
-        return {value, value, value, kind, std::move(source)};
+        return {value, value, value, kind, std::move(source), {}};
     }
     friend bool operator==(const Fact&, const Fact&) = default;
 };

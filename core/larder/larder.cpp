@@ -14,7 +14,41 @@ struct Larder::Data {
     std::vector<base::IngredientId> order; // of `own`, as added
     NameIndex names;                       // of `own`
     std::unordered_map<std::string, base::IngredientId> remembered;
+    std::vector<Lot> lots;
+    // Those of `own` with a lot in use, with its figures.
+    std::unordered_map<base::IngredientId, std::shared_ptr<const Ingredient>> ofLot;
+
+    const Lot* lot(base::LotId id) const {
+        const auto found = std::find_if(lots.begin(), lots.end(), [&](const Lot& l) { return l.id == id; });
+        return found != lots.end() ? &*found : nullptr;
+    }
+    void overlay(base::IngredientId id);
 };
+
+namespace {
+
+// The kind's density was that of its usual make.
+Ingredient withFiguresOf(const Ingredient& ingredient, const Lot& lot) {
+    Ingredient made = ingredient;
+    FactState& facts = made.facts;
+    if (lot.abvPercent || lot.sugarGPerL || lot.acidGPerL) facts.densityKgPerM3.reset();
+    if (lot.abvPercent) facts.abvPercent = lot.abvPercent;
+    if (lot.sugarGPerL) facts.sugarGPerL = lot.sugarGPerL;
+    if (lot.acidGPerL) facts.acidGPerL = lot.acidGPerL;
+    if (lot.densityKgPerM3) facts.densityKgPerM3 = lot.densityKgPerM3;
+    return made;
+}
+
+} // namespace
+
+void Larder::Data::overlay(base::IngredientId id) {
+    ofLot.erase(id);
+    const auto found = own.find(id);
+    if (found == own.end() || !found->second->lotInUse) return;
+    const Lot* inUse = lot(*found->second->lotInUse);
+    if (inUse != nullptr && inUse->ingredient == id)
+        ofLot[id] = std::make_shared<const Ingredient>(withFiguresOf(*found->second, *inUse));
+}
 
 Larder::Larder(std::shared_ptr<Data> data) : m_data(std::move(data)) {}
 
@@ -39,9 +73,11 @@ const Ingredient* Larder::find(base::IngredientId id) const {
 
 const Ingredient* Larder::poured(base::IngredientId id) const {
     const Ingredient* ingredient = find(id);
-    if (ingredient == nullptr || !ingredient->houseBottle) return ingredient;
-    const Ingredient* bottle = find(*ingredient->houseBottle);
-    return bottle ? bottle : ingredient;
+    if (ingredient != nullptr && ingredient->houseBottle)
+        if (const Ingredient* bottle = find(*ingredient->houseBottle)) ingredient = bottle;
+    if (ingredient == nullptr) return nullptr;
+    const auto lot = m_data->ofLot.find(ingredient->id);
+    return lot != m_data->ofLot.end() ? lot->second.get() : ingredient;
 }
 
 NameMatch Larder::match(std::string_view writtenName) const {
@@ -125,6 +161,27 @@ void Larder::put(Ingredient ingredient) {
     }
     const base::IngredientId id = ingredient.id;
     data.own[id] = std::make_shared<const Ingredient>(std::move(ingredient));
+    data.overlay(id);
+}
+
+void Larder::put(Lot lot) {
+    Data& data = ownData();
+    const auto found =
+        std::find_if(data.lots.begin(), data.lots.end(), [&](const Lot& l) { return l.id == lot.id; });
+    const base::IngredientId ingredient = lot.ingredient;
+    if (found != data.lots.end())
+        *found = std::move(lot);
+    else
+        data.lots.push_back(std::move(lot));
+    data.overlay(ingredient);
+}
+
+std::vector<Lot> Larder::lots(base::IngredientId ingredient) const {
+    std::vector<Lot> found;
+    for (const Lot& lot : m_data->lots)
+        if (lot.ingredient == ingredient) found.push_back(lot);
+    std::stable_sort(found.begin(), found.end(), [](const Lot& a, const Lot& b) { return a.on > b.on; });
+    return found;
 }
 
 void Larder::remember(std::string_view writtenName, base::IngredientId id) {

@@ -36,7 +36,7 @@ class Larder {
     static Larder withoutHandbook(); // for --larder FILE tests and adapters
 
     const Ingredient* find(base::IngredientId id) const; // nullptr when unknown
-    // What is really poured: the house's bottle for a kind, else itself.
+    // What is really poured: the house's bottle for a kind, else itself; with the figures of its lot in use.
     const Ingredient* poured(base::IngredientId id) const;
     // Tolerant of case, plurals, accents, "fresh", spelling, word order, "%": "Fresh Lime-Juice" finds lime
     // juice. Names that only differ so are Exact; a name that also states a strength, an age or a maker, is
@@ -49,6 +49,8 @@ class Larder {
     std::vector<const Ingredient*> all() const; // own ones first, then handbook kinds not overridden
 
     void put(Ingredient ingredient);                                    // adds or replaces by id
+    void put(Lot lot);                                                  // adds or replaces by id
+    std::vector<Lot> lots(base::IngredientId ingredient) const;         // newest first
     void remember(std::string_view writtenName, base::IngredientId id); // the user's choice for a name
     const std::unordered_map<std::string, base::IngredientId>& remembered() const; // by folded name
 

@@ -96,7 +96,7 @@ Costed<CostRate> costRate(const Pack& pack, const PurchaseTerms& terms) {
         unit = terms.yieldUnit.value_or(unit);
     }
     if (!usable) return problem(CostProblem::TooLarge);
-    const auto share = shareWithoutTax(terms.taxPercent);
+    const auto share = shareWithoutTax(pack.taxPercent);
     if (!share) return problem(share.error());
     return CostRate{pack.price, *usable, *share, unit};
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/larder/ingredient.h"
+#include "core/larder/pack_unit.h"
 #include "core/quantity/money.h"
 #include "core/quantity/rational.h"
 
@@ -13,9 +14,6 @@
 #include <vector>
 
 namespace stillroom::larder {
-
-// What a purchase is counted in.
-enum class PackUnit : std::uint8_t { Ml, Gram, Piece };
 
 enum class CostProblem : std::uint8_t {
     NoSize,        // the pack says for how much the price is paid in no unit, or in more than one
@@ -42,7 +40,6 @@ struct PurchaseTerms {
     // Where another unit comes out than went in: ml of juice got from one lime, per piece bought.
     std::optional<quantity::Rational> yieldPerUnit;
     std::optional<PackUnit> yieldUnit;
-    quantity::Rational taxPercent = 0; // sales tax or VAT the price includes; 0: none, or not reclaimed
     friend bool operator==(const PurchaseTerms&, const PurchaseTerms&) = default;
 };
 

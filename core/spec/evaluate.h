@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/larder/larder.h"
+#include "core/larder/price_history.h"
 #include "core/physics/composition.h"
 #include "core/spec/bench_calibration.h"
 #include "core/spec/reading.h"
@@ -18,6 +19,8 @@ struct HouseRules {
     double standardDrinkGrams = 10; // resources/handbook/servings.json
     // Moves predicted dilutions (calibration.h); typed and measured ones stay as they are.
     std::optional<BenchCalibration> bench = std::nullopt;
+    std::string pricesOn = {};                    // civil date that cost is read at; empty: the newest prices
+    std::vector<larder::ExchangeRate> rates = {}; // into `currency`, dated
 };
 
 // An ingredient's facts turned into masses per ml (per gram when dry), once per fact state, so that an

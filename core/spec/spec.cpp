@@ -115,12 +115,30 @@ Json toJson(const Line& line) {
     putIfStated(json, "temperature_c", line.temperatureC);
     if (line.sizeStated) json["size_stated"] = toJson(*line.sizeStated);
     putIfStated(json, "abv_stated", line.abvStated);
+    if (line.beforeStep != 0) json["before_step"] = line.beforeStep;
     if (!line.alternatives.empty()) {
         Json list = Json::array();
         for (const Alternative& alternative : line.alternatives)
             list.push_back(toJson(alternative));
         json["or"] = std::move(list);
     }
+    return json;
+}
+
+Json toJson(const Step& step) {
+    Json json{{"kind", stepKindId(step.kind)}};
+    putIfStated(json, "minutes", step.minutes);
+    putIfStated(json, "celsius", step.celsius);
+    putIfStated(json, "water_lost_g", step.waterLostG);
+    putIfStated(json, "water_lost_g_per_minute", step.waterLostGPerMinute);
+    putIfStated(json, "water_gained_g", step.waterGainedG);
+    putIfStated(json, "held_back_ml", step.heldBackMl);
+    putIfStated(json, "yield_share", step.yieldShare);
+    putIfStated(json, "got_ml", step.gotMl);
+    putIfStated(json, "got_g", step.gotG);
+    putIfStated(json, "co2_g_per_l", step.co2GPerL);
+    putIfStated(json, "overrun", step.overrun);
+    if (!step.note.empty()) json["note"] = step.note;
     return json;
 }
 
@@ -286,8 +304,29 @@ std::optional<Line> lineFrom(const Json& json) {
     reader.parsed("temperature_c", line.temperatureC, decimalFromText);
     reader.object("size_stated", line.sizeStated, measuredFrom);
     reader.parsed("abv_stated", line.abvStated, decimalFromText);
+    reader.whole("before_step", line.beforeStep);
     if (!reader.finished()) return std::nullopt;
     return line;
+}
+
+std::optional<Step> stepFrom(const Json& json) {
+    ObjectReader reader(json);
+    Step step;
+    reader.parsed("kind", step.kind, stepKindFromId, true);
+    reader.parsed("minutes", step.minutes, decimalFromText);
+    reader.parsed("celsius", step.celsius, decimalFromText);
+    reader.parsed("water_lost_g", step.waterLostG, decimalFromText);
+    reader.parsed("water_lost_g_per_minute", step.waterLostGPerMinute, decimalFromText);
+    reader.parsed("water_gained_g", step.waterGainedG, decimalFromText);
+    reader.parsed("held_back_ml", step.heldBackMl, decimalFromText);
+    reader.parsed("yield_share", step.yieldShare, decimalFromText);
+    reader.parsed("got_ml", step.gotMl, decimalFromText);
+    reader.parsed("got_g", step.gotG, decimalFromText);
+    reader.parsed("co2_g_per_l", step.co2GPerL, decimalFromText);
+    reader.parsed("overrun", step.overrun, decimalFromText);
+    reader.text("note", step.note);
+    if (!reader.finished()) return std::nullopt;
+    return step;
 }
 
 std::optional<DilutionEntry> dilutionFrom(const Json& json) {
@@ -337,6 +376,7 @@ std::optional<Spec> specFrom(const Json& json) {
     reader.parsed("ice_in_glass_g", spec.iceInGlassG, decimalFromText);
     reader.parsed("glass_g", spec.glassGrams, decimalFromText);
     reader.flag("preheated_glass", spec.preheatedGlass);
+    reader.list("steps", spec.steps, stepFrom);
     if (!reader.finished()) return std::nullopt;
     return spec;
 }
@@ -360,6 +400,12 @@ std::string Spec::canonicalJson() const {
     putIfStated(json, "ice_in_glass_g", iceInGlassG);
     putIfStated(json, "glass_g", glassGrams);
     if (preheatedGlass) json["preheated_glass"] = true;
+    if (!steps.empty()) {
+        Json done = Json::array();
+        for (const Step& step : steps)
+            done.push_back(toJson(step));
+        json["steps"] = std::move(done);
+    }
     return json.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 

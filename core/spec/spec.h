@@ -5,6 +5,7 @@
 #include "core/quantity/house_measures.h"
 #include "core/quantity/measure.h"
 #include "core/quantity/rational.h"
+#include "core/spec/step.h"
 
 #include <cstdint>
 #include <optional>
@@ -52,6 +53,9 @@ struct Line {
     // What one of a measure without a legal size holds, where the line says so: "1 can (12 oz)". Instead of
     // the house's size; ignored beside a measure that has a size by law.
     std::optional<Measured> sizeStated;
+    // Of a preparation: the step before which it goes in, counted from 0. Its number of steps or more: after
+    // all.
+    int beforeStep = 0;
     std::optional<double> abvStated; // % vol in the line's own words: instead of the kind's, not a bottle's
     friend bool operator==(const Line&, const Line&) = default;
 };
@@ -115,6 +119,7 @@ struct Spec {
     std::optional<double> iceInGlassG;  // of one serve; none: by the words of `glass`
     std::optional<double> glassGrams;   // the glass on the scale; none: takes no heat
     bool preheatedGlass = false;
+    std::vector<Step> steps; // of a preparation: what is done to it, in order
     friend bool operator==(const Spec&, const Spec&) = default;
 
     // Sorted keys, amounts as exact text: what is stored, hashed and exchanged.

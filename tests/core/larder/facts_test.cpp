@@ -30,8 +30,12 @@ std::optional<Fact> anyFact(std::mt19937_64& random) {
     std::sort(numbers.begin(), numbers.end());
     const std::array<std::string, 4> sources{"label", "", "\"quoted\" \\ source,\nnew line",
                                              "zumo de limón, 20 °C"};
-    return Fact{numbers[1], numbers[0], numbers[2], static_cast<SourceKind>(random() % 4),
-                sources[random() % sources.size()]};
+    return Fact{numbers[1],
+                numbers[0],
+                numbers[2],
+                static_cast<SourceKind>(random() % 4),
+                sources[random() % sources.size()],
+                random() % 2 != 0 ? "2026-11-25" : ""};
 }
 
 Shares anyShares(std::mt19937_64& random) {

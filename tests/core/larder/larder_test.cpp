@@ -265,6 +265,34 @@ TEST_CASE("The house pours its bottle for a kind", "[larder]") {
     CHECK(larder.poured(base::IngredientId::random()) == nullptr);
 }
 
+TEST_CASE("A lot in use lends its measured figures to what is poured", "[larder]") {
+    Larder larder;
+    Ingredient own = bottle("House orgeat", 0);
+    own.facts.sugarGPerL = Fact::single(600, SourceKind::Label, "label");
+    own.facts.densityKgPerM3 = Fact::single(1220, SourceKind::Label, "label");
+    Lot lot;
+    lot.id = base::LotId::random();
+    lot.ingredient = own.id;
+    lot.on = "2026-11-20";
+    lot.sugarGPerL = Fact::single(640, SourceKind::Measured, "refractometer");
+    own.lotInUse = lot.id;
+    larder.put(own);
+    CHECK(larder.poured(own.id)->facts.sugarGPerL->typical == 600); // the lot is not there yet
+    larder.put(lot);
+    CHECK(larder.poured(own.id)->facts.sugarGPerL->typical == 640);
+    CHECK_FALSE(larder.poured(own.id)->facts.densityKgPerM3); // it was that of the usual sugar
+    CHECK(larder.find(own.id)->facts.sugarGPerL->typical == 600);
+    Lot older = lot;
+    older.id = base::LotId::random();
+    older.on = "2026-11-01";
+    larder.put(older);
+    REQUIRE(larder.lots(own.id).size() == 2);
+    CHECK(larder.lots(own.id)[0].id == lot.id);
+    own.lotInUse.reset();
+    larder.put(own);
+    CHECK(larder.poured(own.id)->facts.sugarGPerL->typical == 600);
+}
+
 TEST_CASE("A larder is a value", "[larder]") {
     Larder larder;
     const Larder before = larder;

@@ -90,11 +90,12 @@ TEST_CASE("Waste and yield raise what the usable part costs", "[larder][cost]") 
 }
 
 TEST_CASE("Tax in a price is taken out exactly", "[larder][cost]") {
-    PurchaseTerms taxed;
+    Pack taxed = pack("12.00", 700);
     taxed.taxPercent = 20;
-    CHECK(costOfAmount(*costRate(pack("12.00", 700), taxed), 700)->millionths == 10'000'000);
+    CHECK(costOfAmount(*costRate(taxed), 700)->millionths == 10'000'000);
+    taxed = pack("108.88", 1000, "USD");
     taxed.taxPercent = decimal("8.875");
-    CHECK(costOfAmount(*costRate(pack("108.88", 1000, "USD"), taxed), 1000)->millionths == 100'004'592);
+    CHECK(costOfAmount(*costRate(taxed), 1000)->millionths == 100'004'592);
 }
 
 TEST_CASE("Mass and volume meet only through a density", "[larder][cost]") {
@@ -148,9 +149,9 @@ TEST_CASE("A purchase that cannot be costed names what is wrong", "[larder][cost
     terms = {};
     terms.yieldPerUnit = 0;
     CHECK(problemOf(pack("1.00", 700), terms) == CostProblem::YieldNotAbove0);
-    terms = {};
-    terms.taxPercent = -1;
-    CHECK(problemOf(pack("1.00", 700), terms) == CostProblem::BadTax);
+    Pack taxed = pack("1.00", 700);
+    taxed.taxPercent = -1;
+    CHECK(problemOf(taxed) == CostProblem::BadTax);
     // 10^9 ml is a number, 10^9 ml of the dearest thing is still no wrap.
     Pack dear = pack("90000000000000.00", 1);
     CHECK(costOfAmount(*costRate(dear), 1'000'000'000).error() == CostProblem::TooLarge);

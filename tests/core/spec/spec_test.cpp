@@ -58,6 +58,11 @@ Spec everything() {
     s.serves = 3;
     s.partTargetMl = 90.25;
     s.yieldMl = 1.0 / 3.0;
+    spec::Step simmer{spec::StepKind::Simmer, 12.5, 98, 140, 11, 3, 7.25, 0.9, 480, 511, 0.5, 1, "gently"};
+    spec::Step strain;
+    strain.kind = spec::StepKind::Strain;
+    s.steps = {simmer, strain};
+    s.lines[4].beforeStep = 1;
     return s;
 }
 
@@ -101,6 +106,11 @@ TEST_CASE("equal specs have equal JSON and a change of any field shows in it", "
     CHECK(changes([](Spec& s) { s.serves = 1; }));
     CHECK(changes([](Spec& s) { s.partTargetMl.reset(); }));
     CHECK(changes([](Spec& s) { s.yieldMl.reset(); }));
+    CHECK(changes([](Spec& s) { s.lines[4].beforeStep = 2; }));
+    CHECK(changes([](Spec& s) { s.steps.pop_back(); }));
+    CHECK(changes([](Spec& s) { std::swap(s.steps[0], s.steps[1]); }));
+    CHECK(changes([](Spec& s) { s.steps[0].gotG.reset(); }));
+    CHECK(changes([](Spec& s) { s.steps[0].waterLostGPerMinute = 12; }));
 }
 
 TEST_CASE("amounts are written as exact text", "[spec]") {
@@ -150,6 +160,10 @@ TEST_CASE("every id leads back to its value", "[spec]") {
     for (int i = 0; i < 11; ++i) {
         const auto technique = static_cast<spec::Technique>(i);
         CHECK(spec::techniqueFromId(spec::techniqueId(technique)) == technique);
+    }
+    for (int i = 0; i < 14; ++i) {
+        const auto step = static_cast<spec::StepKind>(i);
+        CHECK(spec::stepKindFromId(spec::stepKindId(step)) == step);
     }
     for (int i = 0; i < 8; ++i) {
         const auto qualifier = static_cast<spec::Qualifier>(i);
