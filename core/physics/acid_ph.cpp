@@ -62,7 +62,7 @@ struct Solution {
 
 std::optional<Solution> solutionOf(const Composition& mixture) noexcept {
     const double litres = volumeAt20(mixture).litres();
-    if (!(mixture[Substance::Water] > 0) || !(litres > 0)) return std::nullopt;
+    if (!(mixture[Substance::Water] > 0) || !(litres > 0) || !mixture.isSound()) return std::nullopt;
     Solution s;
     for (std::size_t i = 0; i < kAcids.size(); ++i) {
         s.molPerL[i] = mixture[kAcids[i].substance] / kAcids[i].gPerMol / litres;

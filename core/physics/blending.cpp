@@ -4,6 +4,8 @@
 #include "core/physics/facts_to_masses.h"
 #include "core/physics/mixture.h"
 
+#include <cmath>
+
 namespace stillroom::physics {
 
 namespace {
@@ -23,7 +25,7 @@ Composition mixed(const Composition& first, const Composition& second, double sh
 }
 
 bool isWet(const Composition& c) noexcept {
-    return c.totalGrams() > 0 && volumeAt20(c).ml() > 0;
+    return c.isSound() && c.totalGrams() > 0 && volumeAt20(c).ml() > 0;
 }
 
 } // namespace
@@ -49,16 +51,16 @@ std::optional<Blend> blendToStrength(const Composition& first, const Composition
 std::optional<Mass> sugarToReach(const Composition& mixture, MassFraction brix) noexcept {
     const double total = mixture.totalGrams();
     const double wanted = brix.fraction();
-    if (!(total > 0) || !(wanted >= 0 && wanted < 1)) return std::nullopt;
+    if (!(total > 0) || !mixture.isSound() || !(wanted >= 0 && wanted < 1)) return std::nullopt;
     const double sugar = (wanted * total - mixture.sugarGrams()) / (1 - wanted);
     if (!(sugar >= 0)) return std::nullopt;
     return Mass::fromGrams(sugar);
 }
 
 std::optional<Mass> waterToReachBrix(const Composition& mixture, MassFraction brix) noexcept {
-    if (!(mixture.totalGrams() > 0) || !(brix.fraction() > 0)) return std::nullopt;
+    if (!(mixture.totalGrams() > 0) || !mixture.isSound() || !(brix.fraction() > 0)) return std::nullopt;
     const double water = mixture.sugarGrams() / brix.fraction() - mixture.totalGrams();
-    if (!(water >= 0)) return std::nullopt;
+    if (!(water >= 0) || !std::isfinite(water)) return std::nullopt;
     return Mass::fromGrams(water);
 }
 

@@ -44,7 +44,7 @@ std::optional<Marked<GaugePressure>> pressureFor(Fizz wanted, Temperature t, Str
 
 std::optional<Fizz> fizzAtMost(const Composition& mixture) noexcept {
     const double litres = volumeAt20(mixture).litres();
-    if (!(litres > 0)) return std::nullopt;
+    if (!(litres > 0) || !mixture.isSound()) return std::nullopt;
     return Fizz::fromGPerL(mixture[Substance::CarbonDioxide] / litres);
 }
 

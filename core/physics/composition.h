@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <cmath>
 #include <cstddef>
 #include <cstdint>
 
@@ -54,6 +55,8 @@ struct Composition {
             sum += g;
         return sum;
     }
+    // Every mass a number: one that is none, or is without end, shows in the sum.
+    bool isSound() const { return std::isfinite(totalGrams()); }
     double sugarGrams() const { // mono- and disaccharides
         return (*this)[Substance::Sucrose] + (*this)[Substance::Glucose] + (*this)[Substance::Fructose] +
                (*this)[Substance::Lactose] + (*this)[Substance::OtherSugar];

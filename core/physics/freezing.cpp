@@ -172,7 +172,7 @@ std::optional<double> liquidWaterAt(const Composition& mixture, Temperature t, d
 } // namespace
 
 std::optional<Freezing> freezing(const Composition& mixture) noexcept {
-    if (!(mixture[Substance::Water] > 0)) return std::nullopt;
+    if (!(mixture[Substance::Water] > 0) || !mixture.isSound()) return std::nullopt;
     const Solutes s = solutesOf(mixture);
     const double kelvin = freezingK(s);
     Freezing f;
@@ -202,7 +202,8 @@ Temperature iceEquilibrium(double lnWaterActivity) noexcept {
 }
 
 std::optional<InFreezer> atTemperature(const Composition& mixture, Temperature t) noexcept {
-    if (!(mixture[Substance::Water] > 0) || !(t.celsius() >= -45 && t.celsius() <= 40)) return std::nullopt;
+    const bool inRange = t.celsius() >= -45 && t.celsius() <= 40;
+    if (!(mixture[Substance::Water] > 0) || !mixture.isSound() || !inRange) return std::nullopt;
     const Marked<Temperature> onset = freezingOnset(mixture);
     InFreezer result;
     result.marginK = t.minus(onset.value);
@@ -223,7 +224,7 @@ std::optional<InFreezer> atTemperature(const Composition& mixture, Temperature t
 
 std::optional<Strength> strengthToStayLiquid(const Composition& mixture, Temperature t) noexcept {
     const double ethanol = mixture[Substance::Ethanol];
-    if (!(ethanol > 0) || !(t.celsius() < 0 && t.celsius() >= -45)) return std::nullopt;
+    if (!(ethanol > 0) || !mixture.isSound() || !(t.celsius() < 0 && t.celsius() >= -45)) return std::nullopt;
     const auto water = liquidWaterAt(mixture, t, 1000 * mixture.totalGrams());
     if (!water) return std::nullopt;
     return strengthAt20(withWater(mixture, *water));

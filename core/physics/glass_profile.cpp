@@ -37,7 +37,7 @@ double rise(const ProfilePoint& low, const ProfilePoint& high, double mm3) {
     const double k = (high.radiusMm - r) / (high.heightMm - low.heightMm);
     constexpr double kNearlyStraight = 1e-9;
     if (std::abs(k) < kNearlyStraight) return mm3 / (std::numbers::pi * r * r);
-    return (std::cbrt(r * r * r + 3 * k * mm3 / std::numbers::pi) - r) / k;
+    return std::max(0.0, (std::cbrt(r * r * r + 3 * k * mm3 / std::numbers::pi) - r) / k);
 }
 
 GlassFoot footFrom(const std::string& id) {

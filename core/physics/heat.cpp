@@ -4,6 +4,7 @@
 #include "core/physics/polynomial.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace stillroom::physics {
 
@@ -127,7 +128,7 @@ std::optional<Temperature> balancedTemperature(std::span<const HeatStore> stores
         capacity += store.joulesPerK;
         heat += store.joulesPerK * store.t.celsius();
     }
-    if (!(capacity > 0)) return std::nullopt;
+    if (!(capacity > 0) || !std::isfinite(heat / capacity)) return std::nullopt;
     return Temperature::fromCelsius(heat / capacity);
 }
 

@@ -22,9 +22,9 @@ constexpr double kMostTransfer = 20;
 
 bool makesSense(const HeldStart& s) noexcept {
     const auto inRange = [](Temperature t) { return t.celsius() >= kColdest && t.celsius() <= kHottest; };
-    return s.liquid[Substance::Water] > 0 && s.ice.grams() >= 0 && inRange(s.t) && inRange(s.room) &&
-           s.glass.joulesPerK >= 0 && std::isfinite(s.glass.joulesPerK) && s.transfer.roomWPerK > 0 &&
-           s.transfer.iceWPerK > 0 && std::isfinite(s.transfer.roomWPerK) &&
+    return s.liquid[Substance::Water] > 0 && s.liquid.isSound() && s.ice.grams() >= 0 && inRange(s.t) &&
+           inRange(s.room) && s.glass.joulesPerK >= 0 && std::isfinite(s.glass.joulesPerK) &&
+           s.transfer.roomWPerK > 0 && s.transfer.iceWPerK > 0 && std::isfinite(s.transfer.roomWPerK) &&
            std::isfinite(s.transfer.iceWPerK);
 }
 

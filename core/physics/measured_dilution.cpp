@@ -16,6 +16,7 @@ using quantity::Mass;
 // `excess` of the drink with so much more water: zero at the measurement.
 template <class Excess>
 std::optional<Mass> waterWhere(const Composition& mixed, Excess&& excess) noexcept {
+    if (!mixed.isSound()) return std::nullopt;
     Composition wetter = mixed;
     const auto atWater = [&](double water) {
         wetter[Substance::Water] = mixed[Substance::Water] + water;
@@ -55,6 +56,7 @@ Calibration calibrated(std::span<const PredictedAndMeasured> pairs) noexcept {
     for (const PredictedAndMeasured& pair : pairs) {
         if (!(pair.predicted > 0 && pair.measured > 0)) continue;
         const double factor = pair.measured / pair.predicted;
+        if (!std::isfinite(factor * factor)) continue;
         c.low = c.measurements == 0 ? factor : std::min(c.low, factor);
         c.high = c.measurements == 0 ? factor : std::max(c.high, factor);
         ++c.measurements;

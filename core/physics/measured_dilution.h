@@ -37,7 +37,7 @@ struct PredictedAndMeasured {
     double predicted = 0; // dilution ratios
     double measured = 0;
 };
-// Pairs that are not above zero are left out.
+// Pairs that are not above zero, or whose ratio is no number, are left out.
 Calibration calibrated(std::span<const PredictedAndMeasured> pairs) noexcept;
 
 } // namespace stillroom::physics

@@ -53,7 +53,7 @@ Volume volumeAt20(const Composition& mixture) noexcept {
 std::optional<Marked<Volume>> volumeAt(const Composition& mixture, Temperature t) noexcept {
     const MassFraction ethanol = ethanolShare(mixture);
     auto rho = ethanolWaterDensity(ethanol, t);
-    if (!rho) return std::nullopt;
+    if (!rho || !mixture.isSound()) return std::nullopt;
     if (ethanol.fraction() == 0) // SPS-4 knows water further than R 22 does
         rho->estimate = t < Temperature::fromCelsius(0) || t > Temperature::fromCelsius(100);
     const Volume sugar =
@@ -68,19 +68,19 @@ Volume ethanolVolumeAt20(const Composition& mixture) noexcept {
 
 std::optional<Strength> strengthAt20(const Composition& mixture) noexcept {
     const Volume volume = volumeAt20(mixture);
-    if (!(volume.ml() > 0)) return std::nullopt;
+    if (!(volume.ml() > 0) || !mixture.isSound()) return std::nullopt;
     return Strength::fromFraction(std::min(ethanolVolumeAt20(mixture) / volume, 1.0));
 }
 
 std::optional<Density> densityAt20(const Composition& mixture) noexcept {
     const Volume volume = volumeAt20(mixture);
-    if (!(volume.ml() > 0)) return std::nullopt;
+    if (!(volume.ml() > 0) || !mixture.isSound()) return std::nullopt;
     return Mass::fromGrams(mixture.totalGrams()) / volume;
 }
 
 std::optional<MassFraction> brix(const Composition& mixture) noexcept {
     const double total = mixture.totalGrams();
-    if (!(total > 0)) return std::nullopt;
+    if (!(total > 0) || !mixture.isSound()) return std::nullopt;
     return MassFraction::fromFraction(mixture.sugarGrams() / total);
 }
 

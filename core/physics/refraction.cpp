@@ -4,6 +4,8 @@
 #include "core/physics/polynomial.h"
 #include "core/physics/sucrose_water.h"
 
+#include <cmath>
+
 namespace stillroom::physics {
 
 namespace {
@@ -40,7 +42,7 @@ std::optional<double> refractiveIndex(MassFraction sucrose) noexcept {
 
 std::optional<double> baume(Density at20) noexcept {
     const double relative = at20.kgPerM3() / waterAt20();
-    if (!(relative >= 1)) return std::nullopt;
+    if (!(relative >= 1) || !std::isfinite(relative)) return std::nullopt;
     return kModulus - kModulus / relative;
 }
 

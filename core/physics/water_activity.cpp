@@ -49,7 +49,7 @@ constexpr std::array<Saturation, 15> kSaturation = {{{0, 64.18},
 
 std::optional<Marked<double>> waterActivity(const Composition& mixture, Temperature t) noexcept {
     const double water = mixture[Substance::Water];
-    if (!(water > 0) || !(t.celsius() >= 0 && t.celsius() <= 40)) return std::nullopt;
+    if (!(water > 0) || !mixture.isSound() || !(t.celsius() >= 0 && t.celsius() <= 40)) return std::nullopt;
     const auto others = freezing(mixture);
     if (!others) return std::nullopt;
     double ln = others->lnAwEthanol + others->lnAwAcid + others->lnAwSalt;
