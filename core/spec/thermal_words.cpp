@@ -1,5 +1,6 @@
 #include "core/spec/thermal_words.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <numbers>
@@ -8,7 +9,7 @@ namespace stillroom::spec {
 
 namespace {
 
-constexpr double kIceGPerMl = 0.917;
+using physics::kIceGPerMl;
 
 char lower(char c) noexcept {
     return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
@@ -177,10 +178,15 @@ std::optional<double> celsiusWritten(std::string_view text) noexcept {
     return std::nullopt;
 }
 
-std::optional<double> iceGramsOfWords(std::string_view text) noexcept {
+std::optional<physics::IceInGlass> iceOfWords(std::string_view text) noexcept {
     Scanner scanner(text);
     double count = 1;
     double edgeCm = 0;
+    const auto pieces = [&](bool sphere) {
+        const double volume = std::pow(edgeCm, 3) * (sphere ? std::numbers::pi / 6 : 1.0);
+        const double most = std::clamp(count, 1.0, 1e3);
+        return physics::IceInGlass{count * volume * kIceGPerMl, edgeCm * 10, static_cast<int>(most), sphere};
+    };
     for (auto token = scanner.next(); !token.ended;) {
         auto following = scanner.next();
         if (token.number) {
@@ -189,19 +195,24 @@ std::optional<double> iceGramsOfWords(std::string_view text) noexcept {
             else if (alike(following.word, "cm"))
                 edgeCm = *token.number;
             else if (alike(following.word, "g") || alike(following.word, "grams"))
-                return *token.number;
+                return physics::IceInGlass{*token.number};
             else
                 count = *token.number;
         } else if (const double named = countNamed(token.word); named > 0) {
             count = named;
         } else if (edgeCm > 0 && isCube(token.word)) {
-            return count * std::pow(edgeCm, 3) * kIceGPerMl;
+            return pieces(false);
         } else if (edgeCm > 0 && isSphere(token.word)) {
-            return count * std::numbers::pi / 6 * std::pow(edgeCm, 3) * kIceGPerMl;
+            return pieces(true);
         }
         token = following;
     }
     return std::nullopt;
+}
+
+std::optional<double> iceGramsOfWords(std::string_view text) noexcept {
+    const auto ice = iceOfWords(text);
+    return ice ? std::optional(ice->grams) : std::nullopt;
 }
 
 bool namesIce(std::string_view text) noexcept {

@@ -1,5 +1,7 @@
 #pragma once
 
+#include "core/physics/ice_in_glass.h"
+
 #include <optional>
 #include <string_view>
 
@@ -17,6 +19,8 @@ std::optional<double> celsiusWritten(std::string_view text) noexcept;
 // Ice named with a weight ("120 g of wet cubes") or by its edge ("one 45 mm cube", "two 3 cm spheres"), at
 // 0.917 g/ml (CRC, from memory). nullopt when the words give no size.
 std::optional<double> iceGramsOfWords(std::string_view text) noexcept;
+// The same with the number and size of the pieces, where they are named; edgeMm 0 where only a weight is.
+std::optional<physics::IceInGlass> iceOfWords(std::string_view text) noexcept;
 
 bool namesIce(std::string_view text) noexcept; // "over ice", "one large cube"
 
