@@ -58,6 +58,8 @@ JustRight justRight(const std::vector<RightAnswer>& answers);
 // Half the width of a 95 % interval that a panel can expect. The usual spread of one taster's liking is
 // taken as 0.23 of the scale's length (Hough et al. 2006, from memory): 1.84 on nine points.
 inline constexpr double kUsualLikingDeviation = 0.23 * 8;
+// The same share of the fifteen-point line; no source of its own.
+inline constexpr double kUsualIntensityDeviation = 0.23 * 15;
 std::optional<double> expectedHalfWidth(int tasters, double deviation = kUsualLikingDeviation);
 
 } // namespace stillroom::tasting

@@ -2,6 +2,7 @@
 
 #include "core/tasting/panel_sheets.h"
 #include "core/tasting/serving_order.h"
+#include "tests/core/tasting/panel_support.h"
 #include "tests/support/catch.h"
 
 #include <algorithm>
@@ -13,24 +14,13 @@ using namespace stillroom;
 using namespace stillroom::tasting;
 using base::PersonId;
 using base::RevisionId;
+using stillroom::tasting::test::designOf;
 
 namespace {
 
 constexpr PanelKind kAllKinds[] = {
     PanelKind::Triangle, PanelKind::DuoTrio, PanelKind::PairedDifference, PanelKind::PairedPreference,
     PanelKind::Ranking,  PanelKind::Hedonic, PanelKind::JustAboutRight,   PanelKind::Intensity};
-
-PanelDesign designOf(PanelKind kind, std::size_t tasters, std::size_t products = 2, std::uint64_t seed = 5) {
-    PanelDesign design;
-    design.kind = kind;
-    design.attribute = "sweetness";
-    for (std::size_t i = 0; i < products; ++i)
-        design.products.push_back(RevisionId::derivedFrom("product " + std::to_string(i)));
-    for (std::size_t i = 0; i < tasters; ++i)
-        design.tasters.push_back(PersonId::derivedFrom("taster " + std::to_string(i)));
-    design.seed = seed;
-    return design;
-}
 
 Panel pouring(const PanelDesign& design) {
     const auto panel = designPanel(design);

@@ -1,0 +1,404 @@
+#include "core/tasting/panel_words.h"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+
+namespace stillroom::tasting {
+
+namespace {
+
+using Sentences = std::vector<std::string>;
+
+constexpr std::string_view kNotTheSame = "That is not the same as no difference.";
+
+// "5 %", "6.6 %", "under 0.1 %".
+std::string percent(double share) {
+    const double value = share * 100;
+    if (value < 0.1) return "under 0.1 %";
+    if (value < 9.95 && std::abs(value - std::round(value)) > 0.049) return fmt::format("{:.1f} %", value);
+    return fmt::format("{:.0f} %", value);
+}
+
+// A change of score with a true minus sign, and no "−0.0".
+std::string scoreText(double value) {
+    const double shown = std::round(value * 10) / 10;
+    return shown < 0 ? fmt::format("−{:.1f}", -shown) : fmt::format("{:.1f}", std::abs(shown));
+}
+
+std::string counted(int count, std::string_view one, std::string_view many) {
+    return fmt::format("{} {}", count, count == 1 ? one : many);
+}
+
+std::string chanceSentence(double chance) {
+    return fmt::format("Chance alone would do as much in {} of such panels.", percent(chance));
+}
+
+class Writer {
+  public:
+    Writer(const PanelResult& result, const std::vector<std::string>& names)
+        : m_result(result),
+          m_names(names) {}
+
+    Sentences write() {
+        std::visit([this](const auto& found) { say(found); }, m_result.found);
+        sayMissing();
+        return std::move(m_sentences);
+    }
+
+  private:
+    void add(std::string sentence) { m_sentences.push_back(std::move(sentence)); }
+
+    std::string name(std::size_t product) const {
+        if (product < m_names.size() && !m_names[product].empty()) return m_names[product];
+        return std::string(1, static_cast<char>('A' + product));
+    }
+
+    std::string attribute() const { return m_result.attribute.empty() ? "it" : m_result.attribute; }
+
+    // What the count is of.
+    std::string did(const ChoiceResult& found) const {
+        switch (m_result.kind) {
+        case PanelKind::Triangle:
+            return "found the odd one";
+        case PanelKind::DuoTrio:
+            return "found the cup like the reference";
+        case PanelKind::PairedPreference:
+            return fmt::format("preferred {}", name(found.more.value_or(0)));
+        default:
+            return fmt::format("found more {} in {}",
+                               m_result.attribute.empty() ? "of it" : m_result.attribute,
+                               name(found.more.value_or(0)));
+        }
+    }
+
+    std::string_view sought() const {
+        return m_result.kind == PanelKind::PairedPreference ? "preference" : "difference";
+    }
+
+    void say(const ChoiceResult& found) {
+        if (found.finding == Finding::NoAnswers) return add("No answer came in, so nothing can be said.");
+        std::string first =
+            found.more || found.byProduct.empty()
+                ? fmt::format("{} of {} {}", found.count, found.answers, did(found))
+                : fmt::format("The {} answers split evenly, {} each", found.answers, found.count);
+        const std::string level = percent(m_result.alpha);
+        const std::string_view sides = isTwoSided(found.test) ? ", two-sided" : "";
+        if (found.finding == Finding::CannotBeShown) {
+            add(fmt::format("{}; {} cannot show a {} at {}{}, however they fall: it takes {} or more.", first,
+                            counted(found.answers, "answer", "answers"), sought(), level, sides,
+                            fewestTasters(found.test, m_result.alpha)));
+            return add(std::string(kNotTheSame));
+        }
+        const bool shown = found.finding == Finding::Shown;
+        first += fmt::format("; {} {} needed at {}{}: a {} is {}.", *found.needed,
+                             *found.needed == 1 ? "is" : "are", level, sides, sought(),
+                             shown ? "shown" : "not shown");
+        if (!shown) first += fmt::format(" That is not the same as no {}.", sought());
+        add(std::move(first));
+        add(chanceSentence(found.chance));
+        if (shown)
+            sayShare(found);
+        else
+            sayWhatWasPossible(found);
+    }
+
+    void sayShare(const ChoiceResult& found) {
+        if (!found.share) return;
+        add(fmt::format(
+            "Best guess: {} of people can tell; at least {} and at most {}, each with 95 % certainty.",
+            percent(found.share->estimate), percent(found.share->low), percent(found.share->high)));
+    }
+
+    void sayWhatWasPossible(const ChoiceResult& found) {
+        if (found.share)
+            add(fmt::format("Up to {} of people may still be able to tell (95 % certainty).",
+                            percent(found.share->high)));
+        if (found.shareFound && !isTwoSided(found.test))
+            add(fmt::format(
+                "So few find a difference reliably (80 % power) only if about {} of people perceive it.",
+                percent(*found.shareFound)));
+    }
+
+    void say(const RankingResult& found) {
+        if (found.finding == Finding::NoAnswers)
+            return add("No whole ranking came in, so nothing can be said.");
+        const int assessors = found.friedman.assessors;
+        const std::string level = percent(m_result.alpha);
+        if (found.finding == Finding::CannotBeShown)
+            add(fmt::format("{} of {} products cannot show a difference at {}, however they fall. {}",
+                            counted(assessors, "ranking", "rankings"), found.friedman.rankSums.size(), level,
+                            kNotTheSame));
+        else if (found.finding == Finding::Shown)
+            add(fmt::format("The products differ at {}: F = {:.2f}{}.", level, found.friedman.statistic,
+                            criticalText(found)));
+        else
+            add(fmt::format("A difference is not shown at {}: F = {:.2f}{}. {}", level,
+                            found.friedman.statistic, criticalText(found), kNotTheSame));
+        add(fmt::format("Rank sums of {}, lowest first: {}.", counted(assessors, "ranking", "rankings"),
+                        rankSums(found)));
+        add(chanceSentence(found.friedman.chance));
+        if (found.finding == Finding::Shown) sayPairs(found);
+        sayForetold(found);
+    }
+
+    static std::string criticalText(const RankingResult& found) {
+        if (!found.critical.statistic) return "";
+        return fmt::format(", {:.2f} needed{}", *found.critical.statistic,
+                           found.critical.exact ? "" : " (chi-square)");
+    }
+
+    std::string rankSums(const RankingResult& found) const {
+        const auto& sums = found.friedman.rankSums;
+        std::vector<std::size_t> order(sums.size());
+        for (std::size_t i = 0; i < order.size(); ++i)
+            order[i] = i;
+        std::stable_sort(order.begin(), order.end(),
+                         [&](std::size_t a, std::size_t b) { return sums[a] < sums[b]; });
+        std::string text;
+        for (const std::size_t product : order)
+            text += fmt::format("{}{} {:g}", text.empty() ? "" : ", ", name(product), sums[product]);
+        return text;
+    }
+
+    void sayPairs(const RankingResult& found) {
+        std::string pairs;
+        for (const RankPair& pair : found.pairs)
+            if (pair.differs)
+                pairs += fmt::format("{}{} before {} (by {:g})", pairs.empty() ? "" : "; ", name(pair.first),
+                                     name(pair.second), pair.difference);
+        if (pairs.empty())
+            return add(fmt::format("No two rank sums are {:.1f} apart, so which of them differ is open.",
+                                   found.leastDifference));
+        add(fmt::format("Rank sums {:.1f} or more apart: {}.", found.leastDifference, pairs));
+    }
+
+    void sayForetold(const RankingResult& found) {
+        if (!found.page || !found.asForetold) return;
+        const std::string_view verdict = *found.asForetold == Finding::Shown ? "is shown"
+                                         : *found.asForetold == Finding::NotShown
+                                             ? "is not shown"
+                                             : "cannot be shown by so few";
+        add(fmt::format("The order foretold {} (L = {:g}; by chance {}).", verdict, found.page->statistic,
+                        percent(found.page->chance)));
+    }
+
+    bool isLiking() const { return m_result.kind != PanelKind::Intensity; }
+
+    std::string meanText(const MeanScore& mean) const {
+        if (mean.count == 0) return "no score";
+        std::string text = fmt::format("{:.1f}", mean.mean);
+        if (mean.low)
+            text += fmt::format(" ({} certain between {} and {})", percent(mean.confidence),
+                                scoreText(*mean.low), scoreText(*mean.high));
+        return text + fmt::format(" from {}", counted(mean.count, "taster", "tasters"));
+    }
+
+    void say(const ScoreResult& found) {
+        const bool any = std::any_of(found.means.begin(), found.means.end(),
+                                     [](const MeanScore& mean) { return mean.count > 0; });
+        if (!any) return add("No score came in, so nothing can be said.");
+        for (const ScorePair& pair : found.pairs)
+            sayPair(pair);
+        for (std::size_t product = 0; product < found.means.size(); ++product)
+            add(fmt::format("{}: {}.", name(product), meanText(found.means[product])));
+        if (isLiking() && m_result.tasters < kSteadyMeans)
+            add(fmt::format("Mean liking settles at about {} tasters; these are {}.", kSteadyMeans,
+                            m_result.tasters));
+    }
+
+    void sayPair(const ScorePair& pair) {
+        const MeanScore& mean = pair.scores.difference;
+        const bool secondAhead = mean.mean >= 0;
+        const std::string ahead = name(secondAhead ? pair.second : pair.first);
+        const std::string behind = name(secondAhead ? pair.first : pair.second);
+        if (pair.finding == Finding::NoAnswers)
+            return add(fmt::format("Nobody scored both {} and {}.", name(pair.first), name(pair.second)));
+        std::string text = fmt::format("{} over {} by {}", ahead, behind, scoreText(std::abs(mean.mean)));
+        if (pair.finding == Finding::CannotBeShown)
+            return add(text + fmt::format(" from {}: too few, or too much alike, for an interval.",
+                                          counted(mean.count, "taster", "tasters")));
+        const double low = secondAhead ? *mean.low : -*mean.high;
+        const double high = secondAhead ? *mean.high : -*mean.low;
+        const bool shown = pair.finding == Finding::Shown;
+        text += fmt::format(" ({} certain between {} and {}): a difference is {}.", percent(mean.confidence),
+                            scoreText(low), scoreText(high), shown ? "shown" : "not shown");
+        if (!shown) text += fmt::format(" {}", kNotTheSame);
+        add(std::move(text));
+    }
+
+    void say(const JustRightResult& found) {
+        const bool any =
+            std::any_of(found.products.begin(), found.products.end(),
+                        [](const JustRightProduct& product) { return product.answers.answers > 0; });
+        if (!any) return add("No answer came in, so nothing can be said.");
+        for (std::size_t product = 0; product < found.products.size(); ++product)
+            sayRight(product, found.products[product]);
+        if (!found.liking.means.empty()) say(found.liking);
+    }
+
+    void sayRight(std::size_t product, const JustRightProduct& found) {
+        const JustRight& answers = found.answers;
+        if (answers.answers == 0) return add(fmt::format("{}: no answer.", name(product)));
+        std::string text = fmt::format(
+            "{}: {} is just right for {} of {}, too weak for {}, too strong for {}", name(product),
+            attribute(), answers.right, answers.answers, answers.weak.count, answers.strong.count);
+        const bool strong = answers.strong.count > answers.weak.count;
+        if (found.finding == Finding::Shown)
+            text += fmt::format("; {} is shown at {}", strong ? "too strong" : "too weak",
+                                percent(m_result.alpha));
+        else
+            text += "; neither side is shown";
+        add(text + ".");
+        sayDrop(product, "too weak", answers.weak);
+        sayDrop(product, "too strong", answers.strong);
+    }
+
+    void sayDrop(std::size_t product, std::string_view side, const RightSide& found) {
+        if (!found.drop) return;
+        std::string text =
+            fmt::format("{}: who finds it {} likes it {} {} than who finds it right ({}", name(product), side,
+                        scoreText(std::abs(*found.drop)), *found.drop < 0 ? "more" : "less",
+                        counted(found.withLiking, "taster", "tasters"));
+        if (found.low)
+            text += fmt::format("; 95 % certain between {} and {} less", scoreText(*found.low),
+                                scoreText(*found.high));
+        add(text + ").");
+    }
+
+    void sayMissing() {
+        if (m_result.missing > 0)
+            add(fmt::format("{} of {} tasters gave no answer: left out, not guessed.",
+                            m_result.missing, m_result.tasters));
+        if (m_result.partial > 0)
+            add(fmt::format("{} of {} tasters answered in part; {}.", m_result.partial, m_result.tasters,
+                            m_result.kind == PanelKind::Ranking ? "an unfinished ranking is left out"
+                                                                : "what they gave is counted"));
+    }
+
+    // Moskowitz 1997, Food Qual. Pref. 8:247: averages become stable at about 40 to 50 panelists.
+    static constexpr int kSteadyMeans = 40;
+
+    const PanelResult& m_result;
+    const std::vector<std::string>& m_names;
+    Sentences m_sentences;
+};
+
+std::string tastersDo(int tasters, std::string_view one, std::string_view many) {
+    return fmt::format("{} {}", counted(tasters, "taster", "tasters"), tasters == 1 ? one : many);
+}
+
+class Planner {
+  public:
+    explicit Planner(const PanelPlan& plan) : m_plan(plan) {}
+
+    Sentences write() {
+        std::visit([this](const auto& plan) { say(plan); }, m_plan.plan);
+        sayPouring();
+        return std::move(m_sentences);
+    }
+
+  private:
+    void add(std::string sentence) { m_sentences.push_back(std::move(sentence)); }
+
+    std::string_view sought() const {
+        if (m_plan.kind == PanelKind::PairedPreference) return "preference";
+        if (m_plan.kind == PanelKind::JustAboutRight) return "lean to one side";
+        return "difference";
+    }
+
+    std::string_view agreeing() const {
+        switch (m_plan.kind) {
+        case PanelKind::Triangle:
+        case PanelKind::DuoTrio:
+            return "right";
+        case PanelKind::JustAboutRight:
+            return "on one side";
+        default:
+            return "agreeing";
+        }
+    }
+
+    void say(const ChoicePlan& plan) {
+        const std::string level = percent(plan.alpha);
+        const std::string_view sides = isTwoSided(plan.test) ? ", two-sided" : "";
+        if (!plan.needed)
+            add(fmt::format("{} show a {} at {}{}, however they answer: it takes {} or more.",
+                            tastersDo(plan.tasters, "cannot", "cannot"), sought(), level, sides,
+                            plan.fewest));
+        else
+            add(fmt::format("{}: {} {} needed at {}{}.", counted(plan.tasters, "taster", "tasters"),
+                            *plan.needed, agreeing(), level, sides));
+        if (plan.needed) sayPower(plan);
+        if (plan.assumedShare) sayAssumed(plan);
+    }
+
+    void sayPower(const ChoicePlan& plan) {
+        const std::string power = percent(plan.wantedPower);
+        if (!plan.shareFound)
+            return add(
+                fmt::format("Even if everyone perceives it, they show it in less than {} of panels.", power));
+        if (isTwoSided(plan.test))
+            return add(fmt::format("They show it in {} of panels only if about {} of people choose alike.",
+                                   power, percent(chanceOfRightAnswer(plan.test, *plan.shareFound))));
+        add(fmt::format("{} power only if about {} of people perceive it.", power,
+                        percent(*plan.shareFound)));
+    }
+
+    void sayAssumed(const ChoicePlan& plan) {
+        std::string text = fmt::format("If {} of people can tell, this panel shows it {} of the time",
+                                       percent(*plan.assumedShare), percent(plan.powerAtAssumed.value_or(0)));
+        if (plan.neededAtAssumed)
+            text +=
+                fmt::format("; {} need {} tasters", percent(plan.wantedPower), plan.neededAtAssumed->steady);
+        else
+            text += fmt::format("; not even {} tasters reach {}", kLargestPanel, percent(plan.wantedPower));
+        add(text + ".");
+    }
+
+    void say(const RankingPlan& plan) {
+        const std::string level = percent(m_plan.alpha);
+        if (!plan.critical.statistic) {
+            std::string text =
+                fmt::format("{} cannot show that {} products differ at {}, however they rank them",
+                            counted(m_plan.tasters, "taster", "tasters"), m_plan.products, level);
+            if (plan.fewest) text += fmt::format(": it takes {} or more", *plan.fewest);
+            return add(text + ".");
+        }
+        add(fmt::format("{} ranking {} products: F must reach {:.2f} at {}{}.",
+                        counted(m_plan.tasters, "taster", "tasters"), m_plan.products,
+                        *plan.critical.statistic, level, plan.critical.exact ? "" : " (chi-square)"));
+        add(fmt::format("Two rank sums must then lie {:.1f} apart, of at most {}.", plan.leastDifference,
+                        m_plan.tasters * (m_plan.products - 1)));
+    }
+
+    void say(const ScorePlan& plan) {
+        if (!plan.halfWidth) return add("One taster's score says nothing of anyone else's.");
+        add(fmt::format(
+            "{}: a mean will be known to about ±{:.1f} (95 %), if scores spread as usual (deviation {:.1f}).",
+            counted(m_plan.tasters, "taster", "tasters"), *plan.halfWidth, plan.deviation));
+    }
+
+    void sayPouring() {
+        std::string text = fmt::format("{} to pour", counted(m_plan.cups, "cup", "cups"));
+        if (m_plan.tasters % m_plan.fullBlock != 0)
+            text += fmt::format("; orders are fully balanced for {}, {}, … tasters", m_plan.fullBlock,
+                                2 * m_plan.fullBlock);
+        add(text + ".");
+    }
+
+    const PanelPlan& m_plan;
+    Sentences m_sentences;
+};
+
+} // namespace
+
+std::vector<std::string> inWords(const PanelResult& result, const std::vector<std::string>& names) {
+    return Writer(result, names).write();
+}
+
+std::vector<std::string> inWords(const PanelPlan& plan) {
+    return Planner(plan).write();
+}
+
+} // namespace stillroom::tasting
