@@ -1,5 +1,6 @@
 #include "app/headless/command.h"
 #include "app/headless/files.h"
+#include "app/headless/glass_out.h"
 #include "app/headless/json_out.h"
 #include "app/headless/text_out.h"
 #include "app/headless/words.h"
@@ -122,6 +123,7 @@ struct Worked {
     std::vector<spec::Gap> gaps;
     std::vector<spec::Caution> cautions;
     spec::AllergenSummary allergens;
+    spec::GlassFilling filling;
     std::vector<int> places;
 };
 
@@ -133,6 +135,7 @@ Worked work(const ReadRecipe& recipe, const House& house) {
     worked.gaps = spec::gaps(worked.spec, bindings);
     worked.cautions = spec::cautions(worked.spec, bindings, worked.readings);
     worked.allergens = spec::allergens(worked.spec, bindings);
+    worked.filling = spec::glassFilling(worked.spec, bindings);
     worked.places = placesOf(worked.spec, recipe.lines);
     return worked;
 }
@@ -181,6 +184,7 @@ ordered_json recipeJson(const ReadRecipe& recipe, const Worked& worked, const Ho
     for (const ReadRecipe& sub : recipe.subRecipes)
         json["sub_recipes"].push_back(subRecipeJson(sub, house.larder));
     json["stages"] = stagesJson(worked.spec, worked.readings, house.rules.currency);
+    json["glass_fill"] = glassFillJson(worked.filling, worked.spec, worked.places);
     json["gaps"] = gapsJson(worked.gaps, worked.places);
     json["cautions"] = cautionsJson(worked.cautions, worked.places);
     ordered_json unknown = ordered_json::array();
@@ -269,6 +273,7 @@ void writeRecipe(std::ostream& out, const ReadRecipe& recipe, const Worked& work
     writeSteps(out, "Notes", recipe.notes);
     out << "\n";
     writeReadings(out, worked.readings, house.rules.currency);
+    writeGlassFill(out, worked.filling, worked.spec);
     writeGaps(out, worked.gaps);
     writeCautions(out, worked.cautions);
 }

@@ -1,5 +1,6 @@
 #include "app/headless/command.h"
 #include "app/headless/files.h"
+#include "app/headless/glass_out.h"
 #include "app/headless/json_out.h"
 #include "app/headless/text_out.h"
 #include "app/headless/words.h"
@@ -36,7 +37,8 @@ struct Shown {
     history::Drink drink;
     std::vector<history::Revision> revisions;
     std::map<base::RevisionId, std::vector<tasting::Tasting>> tastings;
-    std::optional<history::Draft> draft; // the one saved last
+    std::map<base::RevisionId, spec::GlassFilling> fillings; // with the facts it was kept with
+    std::optional<history::Draft> draft;                     // the one saved last
     larder::Larder larder;
     spec::HouseRules rules;
     std::map<base::PersonId, std::string> initials;
@@ -46,12 +48,17 @@ Shown gather(const store::Workbook& book, base::DrinkId id) {
     Shown shown;
     if (const auto drink = book.drink(id)) shown.drink = *drink;
     shown.revisions = book.revisions(id);
-    for (const history::Revision& revision : shown.revisions)
+    shown.rules = book.settings().rules;
+    for (const history::Revision& revision : shown.revisions) {
         shown.tastings[revision.id] = book.tastings(revision.id);
+        auto rules = shown.rules;
+        rules.measures = revision.measures;
+        const spec::Bindings bindings(revision.spec, book.larderOf(revision), rules);
+        shown.fillings[revision.id] = spec::glassFilling(revision.spec, bindings);
+    }
     for (const history::Draft& draft : book.drafts(id))
         if (!shown.draft || shown.draft->saved < draft.saved) shown.draft = draft;
     shown.larder = book.larder();
-    shown.rules = book.settings().rules;
     for (const tasting::Person& person : book.people())
         shown.initials[person.id] = person.initials;
     return shown;
@@ -129,6 +136,8 @@ ordered_json drinkJson(const Shown& shown) {
         entry["calc_version"] = revision.calcVersion;
         entry.update(specJson(revision.spec, shown));
         entry["stages"] = stagesJson(revision.spec, revision.readings, shown.rules.currency);
+        entry["glass_fill"] =
+            glassFillJson(shown.fillings.at(revision.id), revision.spec, allPlaces(revision.spec));
         entry["tastings"] = tastingsJson(shown, revision.id);
         json["revisions"].push_back(std::move(entry));
     }
@@ -138,6 +147,7 @@ ordered_json drinkJson(const Shown& shown) {
         const spec::Readings readings = spec::evaluateWithTemperatures(spec, bindings);
         ordered_json draft = specJson(spec, shown);
         draft["stages"] = stagesJson(spec, readings, shown.rules.currency);
+        draft["glass_fill"] = glassFillJson(spec::glassFilling(spec, bindings), spec, allPlaces(spec));
         draft["gaps"] = gapsJson(spec::gaps(spec, bindings), allPlaces(spec));
         draft["cautions"] = cautionsJson(spec::cautions(spec, bindings, readings), allPlaces(spec));
         json["draft"] = std::move(draft);
@@ -209,6 +219,8 @@ void writeDrink(std::ostream& out, const Shown& shown) {
         const spec::Bindings bindings(*spec, shown.larder, shown.rules);
         const spec::Readings now = spec::evaluateWithTemperatures(*spec, bindings);
         writeReadings(out, house ? house->readings : now, shown.rules.currency);
+        writeGlassFill(out, house ? shown.fillings.at(house->id) : spec::glassFilling(*spec, bindings),
+                       *spec);
         writeGaps(out, spec::gaps(*spec, bindings));
         writeTrail(out, shown);
         writeCautions(out, spec::cautions(*spec, bindings, now));

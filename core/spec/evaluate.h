@@ -63,7 +63,8 @@ class Bindings {
 //   which is wider than what can really happen.
 // - Parts without a target: concentrations hold, sums are Unknown. Another measured line beside them is
 //   then weighed against 90 ml of parts a serve, and marked an estimate.
-// - Built is over ice unless its words, its glass or a hot line say otherwise: then no water is added.
+// - Built is over ice unless its words (layered ones too), its glass or a hot line say otherwise: then no
+//   water is added.
 // - Predicted dilution by Method::dilutionModel: the published curve, or the heat balance of the lines with
 //   the ice (an estimate unless shaken with temperatures, mass and wetness of the ice all stated). The
 //   bench's own calibration moves either. A balance nobody can strike falls back to the curve, as an

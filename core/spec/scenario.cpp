@@ -3,6 +3,7 @@
 #include "core/physics/dilution.h"
 #include "core/physics/ethanol_water.h"
 #include "core/spec/heat_parts.h"
+#include "core/spec/thermal_words.h"
 
 #include <algorithm>
 #include <iterator>
@@ -290,13 +291,18 @@ bool isPouredHot(const Line& line) noexcept {
                        [&line](std::string_view drink) { return says(line.name, drink); });
 }
 
+// Layers stay apart only where nothing floats about in them, unless its words have ice all the same.
+bool isLayeredWithoutIce(const Spec& spec) noexcept {
+    return says(spec.method.text, "layer") && !namesIce(spec.method.text) && !namesIce(spec.glass);
+}
+
 // "Build" is said of a tall drink over ice and of a hot drink in a warm mug. Without a word about ice, one of
 // warmth decides; without either it is the usual drink over ice, as an estimate.
 bool isBuiltWarm(const Spec& spec) noexcept {
     if (!spec.method.ice.empty()) return false;
     const std::string& text = spec.method.text;
     return says(text, "warm") || says(text, "hot") || says(text, "no ice") || says(text, "without ice") ||
-           says(spec.glass, "warm") || says(spec.glass, "heatproof") ||
+           isLayeredWithoutIce(spec) || says(spec.glass, "warm") || says(spec.glass, "heatproof") ||
            std::any_of(spec.lines.begin(), spec.lines.end(), isPouredHot);
 }
 

@@ -116,9 +116,9 @@ TEST_CASE("read as JSON has every documented key", "[app]") {
     INFO(run.out << run.err);
     REQUIRE(run.exitCode == 0);
     const json drink = json::parse(run.out);
-    for (const char* key :
-         {"problem", "drinks", "name", "yield", "serves", "technique", "glass", "garnish", "method", "notes",
-          "lines", "sub_recipes", "stages", "gaps", "cautions", "allergens", "deference", "doubts"})
+    for (const char* key : {"problem", "drinks", "name", "yield", "serves", "technique", "glass", "garnish",
+                            "method", "notes", "lines", "sub_recipes", "stages", "glass_fill", "gaps",
+                            "cautions", "allergens", "deference", "doubts"})
         CHECK(drink.contains(key));
     CHECK(drink["name"] == "Tern Sour");
     CHECK(drink["technique"] == "shake");
@@ -154,6 +154,50 @@ TEST_CASE("read as JSON has every documented key", "[app]") {
           Approx(95.92).margin(0.01)); // 50 + 25 + 20 + a dash of 0.92 ml
     CHECK(drink["stages"]["measured"]["dilution"]["bound"] == "not_applicable");
     CHECK_FALSE(obeyed(run.out));
+}
+
+TEST_CASE("read says what stands in the glass with every documented key", "[app]") {
+    const ProgramRun run = runProgram({"read", "--json"}, kSour);
+    REQUIRE(run.exitCode == 0);
+    const json fill = json::parse(run.out)["glass_fill"];
+    CHECK(keysOf(fill) == std::set<std::string>{"glass", "brim", "liquid", "at_least", "share", "height",
+                                                "top", "over", "wash_line", "layers", "heads", "ice",
+                                                "doubts"});
+    CHECK(fill["glass"] == "coupe");
+    REQUIRE(fill["layers"].size() == 1);
+    CHECK(keysOf(fill["layers"][0]) == std::set<std::string>{"kind", "volume", "stands", "temperature",
+                                                             "density", "density_range", "at_least",
+                                                             "lines"});
+    CHECK(fill["layers"][0]["kind"] == "drink");
+    CHECK(fill["layers"][0]["lines"].size() == 4);
+    // The one layer is all that is served.
+    CHECK(fill["layers"][0]["volume"].get<double>() ==
+          Approx(json::parse(run.out)["stages"]["served"]["volume"]["value"].get<double>()).margin(0.01));
+    CHECK(fill["share"].get<double>() ==
+          Approx(fill["liquid"].get<double>() / fill["brim"].get<double>()).margin(0.001));
+
+    const ProgramRun text = runProgram({"read", "-"}, kSour);
+    CHECK(text.out.find("In the glass") != std::string::npos);
+    CHECK(text.out.find("% of the brim") != std::string::npos);
+}
+
+TEST_CASE("read says that a heavy float sinks and draws no glass it does not know", "[app]") {
+    const ProgramRun run =
+        runProgram({"read", "--json"}, "Low Tide\n\n50 ml London dry gin\n25 ml lemon juice\n"
+                                       "15 ml simple syrup\n15 ml coffee liqueur, floated\n\nShake.\n");
+    INFO(run.out << run.err);
+    REQUIRE(run.exitCode == 0);
+    const json fill = json::parse(run.out)["glass_fill"];
+    CHECK(fill["share"].is_null());
+    CHECK(fill["glass"].is_null());
+    REQUIRE(fill["layers"].size() == 1);
+    std::set<std::string> codes;
+    for (const json& doubt : fill["doubts"]) {
+        codes.insert(doubt["code"].get<std::string>());
+        CHECK_FALSE(doubt["says"].get<std::string>().empty());
+        if (doubt["code"] == "float_sinks") CHECK(doubt["line"] == 3);
+    }
+    CHECK(codes == std::set<std::string>{"float_sinks", "glass_unknown"});
 }
 
 TEST_CASE("a larder file replaces the handbook and what it leaves out is a gap", "[app]") {
@@ -272,8 +316,8 @@ TEST_CASE("show as JSON carries revisions with reasons and tastings", "[app]") {
     REQUIRE(drink["revisions"].size() == 5);
     std::set<std::string> parents;
     for (const json& revision : drink["revisions"]) {
-        for (const char* key :
-             {"id", "number", "parent", "house", "kept", "reason", "lines", "stages", "tastings"})
+        for (const char* key : {"id", "number", "parent", "house", "kept", "reason", "lines", "stages",
+                                "glass_fill", "tastings"})
             CHECK(revision.contains(key));
         if (!revision["parent"].is_null()) parents.insert(revision["parent"].get<std::string>());
     }
@@ -281,6 +325,8 @@ TEST_CASE("show as JSON carries revisions with reasons and tastings", "[app]") {
     CHECK(drink["revisions"][0]["kept"] == "2026-11-06T21:10:00+00:00");
     CHECK(drink["draft"]["lines"][2]["amount"] == 20.0);
     CHECK(drink["draft"]["stages"]["served"]["sugar"]["bound"] == "at_least");
+    REQUIRE(drink["draft"]["glass_fill"]["layers"].size() == 2);
+    CHECK(drink["draft"]["glass_fill"]["layers"][1]["kind"] == "float");
 }
 
 TEST_CASE("a workbook's names and prices are used by read", "[app]") {

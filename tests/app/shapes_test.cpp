@@ -176,6 +176,12 @@ TEST_CASE("coffee with sugar cubes and spirit in thirds of an ounce under floate
     // The cream is in the drink as served, not before.
     CHECK(value(drink, "served", "poured_volume") - value(drink, "mixed", "poured_volume") ==
           Approx(2.0 / 3 * 29.5735).epsilon(0.001));
+    // It stands on the coffee, half as much again by the air in it.
+    const json& head = drink["glass_fill"]["heads"][0];
+    CHECK(head["kind"] == "cream");
+    CHECK(head["liquid"].get<double>() == Approx(2.0 / 3 * 29.5735).epsilon(0.02));
+    CHECK(head["volume"].get<double>() == Approx(1.5 * head["liquid"].get<double>()).margin(0.01));
+    CHECK(drink["glass_fill"]["layers"].size() == 1);
 }
 
 TEST_CASE("a spirit topped with cider is lengthened and not diluted by it", "[shapes]") {
@@ -198,6 +204,8 @@ TEST_CASE("an egg white shaken dry first is counted and named as an allergen", "
         egg = egg || allergen.get<std::string>().find("egg") != std::string::npos;
     CHECK(egg);
     CHECK(hasCaution(drink, "egg"));
+    CHECK(drink["glass_fill"]["heads"][0]["kind"] == "foam");
+    CHECK(drink["glass_fill"]["heads"][0]["liquid"] == 0);
 }
 
 TEST_CASE("a rinse without an amount leaves its trace", "[shapes]") {

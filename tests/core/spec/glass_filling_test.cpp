@@ -123,6 +123,18 @@ TEST_CASE("a layer poured out of order is drawn where it sinks to and says so", 
     CHECK(has(filling, FillDoubtCode::PouredOutOfOrder, 2));
 }
 
+TEST_CASE("a layered drink is built without ice unless its words have some", "[spec][glass]") {
+    auto d = layered({line("coffee liqueur", 15), line("brandy", 15)});
+    d.method.technique = Technique::Build;
+    CHECK(shelf().read(d)[Stage::Mixed][Quantity::Dilution].value == 0);
+    CHECK(allMl(fill(d)) == Approx(30).epsilon(0.001));
+    CHECK_FALSE(has(fill(d), FillDoubtCode::IceNotCounted));
+    d.method.text = "Build over ice, then layer the brandy over the back of a spoon.";
+    CHECK(shelf().read(d)[Stage::Mixed][Quantity::Dilution].value > 0.1);
+    CHECK(has(fill(d), FillDoubtCode::IceNotCounted));
+    CHECK(fill(d).layers.size() == 2);
+}
+
 TEST_CASE("the same lines stirred are one layer", "[spec][glass]") {
     auto d = drink({line("coffee liqueur", 15), line("brandy", 30)}, Technique::Stir);
     d.method.text = "Stir; garnish with a layer of foam.";
