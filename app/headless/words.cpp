@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 namespace stillroom::headless {
 
 using exchange::DoubtCode;
@@ -238,6 +240,16 @@ std::string gapWords(const spec::Gap& gap) {
         return "The glass has no known shape";
     case GapCode::PartTargetMissing:
         return "Parts need a volume to aim at";
+    case GapCode::FactsContradict: {
+        if (gap.densityOffKgPerM3 == 0 && gap.asSugarGPerL == 0)
+            return of("its strength and what is dissolved in it do not fit in a litre together");
+        const bool heavier = gap.densityOffKgPerM3 > 0;
+        return of(fmt::format(
+            "its density is {:.1f} kg/m³ {} strength and sugar make it, as if there were {:.0f} g/l "
+            "{} sugar; one of the three is wrong",
+            std::abs(gap.densityOffKgPerM3), heavier ? "above what" : "below what",
+            std::abs(gap.asSugarGPerL), heavier ? "more" : "less"));
+    }
     }
     return of("something is missing");
 }

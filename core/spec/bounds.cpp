@@ -107,7 +107,7 @@ void takeScenarios(const Spec& spec, const Bindings::Data& data, const Questions
 }
 
 // Concentrations when only all-low and all-high were tried: numerator and volume each at its own end.
-void widen(const Spec& spec, double benchFactor, Spreads& spreads) noexcept {
+void widen(const Spec& spec, const Pass& plain, Spreads& spreads) noexcept {
     for (auto& stage : spreads) {
         const Extent volume = stage[static_cast<std::size_t>(Quantity::Volume)].all;
         if (volume.isEmpty() || !(volume.low > 0)) continue;
@@ -129,9 +129,12 @@ void widen(const Spec& spec, double benchFactor, Spreads& spreads) noexcept {
     for (std::size_t s = 1; s < kStageCount; ++s) {
         Spread& dilution = spreads[s][static_cast<std::size_t>(Quantity::Dilution)];
         if (dilution.plain.isEmpty() || strength.plain.isEmpty()) continue;
-        const auto take = [&spec, benchFactor](Extent& ratio, const Extent& percent) {
+        if (plain.waterBasis == WaterBasis::AllIce)
+            continue; // the ice is what it is, however strong the drink
+        const auto take = [&spec, &plain](Extent& ratio, const Extent& percent) {
             for (const double end : {percent.low, percent.high})
-                ratio.take(benchFactor * predictedDilution(spec, quantity::Strength::fromPercentVol(end)));
+                ratio.take(plain.benchFactor *
+                           predictedDilution(spec, quantity::Strength::fromPercentVol(end)));
         };
         take(dilution.plain, strength.plain);
         take(dilution.direct, strength.direct);
@@ -239,7 +242,7 @@ void applyBounds(const Spec& spec, const Bindings::Data& data, const Pass& plain
     const bool onlyPrices =
         open.unknownFacts == 0 && open.ranged == 0 && open.all.amount == 0 && !open.unknownIce;
     if (!onlyPrices) takeScenarios(spec, data, open, spreads);
-    if (open.ranged > kCornerLines) widen(spec, plain.benchFactor, spreads);
+    if (open.ranged > kCornerLines) widen(spec, plain, spreads);
     for (std::size_t s = 0; s < kStageCount; ++s) {
         const bool served = s == static_cast<std::size_t>(Stage::Served);
         const OpenLines& lines = served ? open.all : open.mixed;

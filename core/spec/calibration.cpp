@@ -108,6 +108,9 @@ DilutionSource dilutionSource(const Spec& spec, const Bindings& bindings) {
     case WaterBasis::Balance:
         source.kind = DilutionSource::Kind::HeatBalance;
         break;
+    case WaterBasis::AllIce:
+        source.kind = DilutionSource::Kind::AllIce;
+        break;
     case WaterBasis::Typed:
         source.kind = DilutionSource::Kind::Typed;
         break;
@@ -135,6 +138,8 @@ std::string_view dilutionKindId(DilutionSource::Kind kind) {
         return "fixed_figure";
     case DilutionSource::Kind::HeatBalance:
         return "heat_balance";
+    case DilutionSource::Kind::AllIce:
+        return "all_ice";
     case DilutionSource::Kind::Typed:
         return "typed";
     case DilutionSource::Kind::Measured:

@@ -38,7 +38,16 @@ BenchCalibration benchCalibration(std::span<const DilutionObservation> observati
 
 // Where a spec's water comes from, for the words beside the reading.
 struct DilutionSource {
-    enum class Kind : std::uint8_t { None, Curve, FixedFigure, HeatBalance, Typed, Measured, UnknownIce };
+    enum class Kind : std::uint8_t {
+        None,
+        Curve,
+        FixedFigure,
+        HeatBalance,
+        AllIce,
+        Typed,
+        Measured,
+        UnknownIce
+    };
     Kind kind = Kind::None;
     double ratio = 0;          // after any calibration
     double predictedRatio = 0; // before it

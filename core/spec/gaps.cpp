@@ -39,9 +39,14 @@ class GapList {
     void add(GapCode code, std::size_t line) {
         const auto* poured = m_bindings.poured(line);
         const std::string& written = m_spec.lines[line].name;
-        gaps.push_back({code, static_cast<int>(line), poured != nullptr ? poured->name : written});
+        gaps.push_back({code, static_cast<int>(line), poured != nullptr ? poured->name : written, 0, 0});
     }
-    void addWhole(GapCode code) { gaps.push_back({code, -1, {}}); }
+    void addContradiction(const std::array<double, 2>& by, std::size_t line) {
+        add(GapCode::FactsContradict, line);
+        gaps.back().densityOffKgPerM3 = by[0];
+        gaps.back().asSugarGPerL = by[1];
+    }
+    void addWhole(GapCode code) { gaps.push_back({code, -1, {}, 0, 0}); }
 
     std::vector<Gap> gaps;
 
@@ -112,6 +117,7 @@ std::vector<Gap> gaps(const Spec& spec, const Bindings& bindings) {
             const double ml = open ? unstatedMl : poured.pouredMl;
             // Of a solid the share that is drunk is asked first; its facts say nothing without it.
             if (poured.sizing != Sizing::Solid) factGaps(*bound.facts, {ml, totalMl, serves}, i, list);
+            if (bound.facts->contradiction) list.addContradiction(*bound.facts->contradiction, i);
         }
         const LineCost cost = costOf(line.poured, true, poured, bound, data);
         if (cost.priced == Priced::OtherCurrency)

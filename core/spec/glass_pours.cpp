@@ -144,7 +144,7 @@ class Pouring {
     PouredPart part(std::size_t i) const {
         const double serves = std::max(m_spec.serves, 1);
         const bool mixed = m_spec.lines[i].role == Role::Mixed && !m_mixedApart;
-        const double own = lineTemperature(m_spec.lines[i], m_spec.method).celsius;
+        const double own = lineTemperature(m_spec.lines[i], m_spec.method, m_data.lines[i]).celsius;
         return {i, m_units.of[i] / serves, mixed ? m_mixedC.value_or(own) : own};
     }
 

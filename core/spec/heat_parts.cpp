@@ -1,5 +1,6 @@
 #include "core/spec/heat_parts.h"
 
+#include "core/spec/bindings.h"
 #include "core/spec/thermal_words.h"
 #include "core/spec/vessels.h"
 
@@ -14,13 +15,18 @@ using physics::Substance;
 using quantity::Mass;
 using quantity::Temperature;
 
-LineTemperature lineTemperature(const Line& line, const Method& method) noexcept {
+LineTemperature lineTemperature(const Line& line, const Method& method, bool carbonated) noexcept {
     if (line.temperatureC) return {*line.temperatureC, false};
     if (const auto said = celsiusOfWords(line.written.empty() ? line.name : line.written))
         return {*said, true};
     if (const auto said = celsiusOfWords(line.note)) return {*said, true};
+    if (carbonated && (line.role == Role::Topped || line.role == Role::Floated)) return {kAssumedFizzC, true};
     if (method.startC) return {*method.startC, false};
     return {};
+}
+
+LineTemperature lineTemperature(const Line& line, const Method& method, const BoundLine& bound) noexcept {
+    return lineTemperature(line, method, bound.poured != nullptr && bound.poured->facts.carbonated);
 }
 
 Composition unitComposition(const PreparedFacts& facts, std::uint8_t atLargest) noexcept {

@@ -15,13 +15,18 @@
 namespace stillroom::spec {
 
 inline constexpr double kAssumedRoomC = 20; // of liquids, vessels and glasses nobody spoke of
+// Of carbonated lines topped or floated: added cold, or the gas leaves (costing, batching rules: common
+// practice, no source); the same figure as the word "chilled".
+inline constexpr double kAssumedFizzC = 5;
 
 struct LineTemperature {
     double celsius = kAssumedRoomC;
     bool assumed = true;
 };
-// Typed for the line, by its words (an assumed figure), typed for the method, else 20 °C assumed.
-LineTemperature lineTemperature(const Line& line, const Method& method) noexcept;
+// Typed for the line, by its words (an assumed figure), chilled when `carbonated` and topped or floated
+// (assumed), typed for the method, else 20 °C assumed.
+LineTemperature lineTemperature(const Line& line, const Method& method, bool carbonated) noexcept;
+LineTemperature lineTemperature(const Line& line, const Method& method, const BoundLine& bound) noexcept;
 
 // One unit of a line's ingredient, its unknown facts of `atLargest` at their largest.
 physics::Composition unitComposition(const PreparedFacts& facts, std::uint8_t atLargest) noexcept;

@@ -1,5 +1,6 @@
 #include "core/spec/prepared_facts.h"
 
+#include "core/physics/bracketed_root.h"
 #include "core/physics/ethanol_water.h"
 #include "core/physics/facts_to_masses.h"
 #include "core/physics/food_energy.h"
@@ -9,6 +10,7 @@
 #include "core/physics/titratable_acid.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace stillroom::spec {
 
@@ -249,9 +251,52 @@ PreparedFacts prepare(const FactState& facts) {
         p.dissolvedMl = p.totals[0].sugarG * kSugarMlPerGram + p.totals[0].soluteMl + p.totals[0].waterG;
     } else {
         p.densityGPerMl = p.totals[0].massG > 0 ? p.totals[0].massG : 1;
+        if (const auto found = contradictionIn(facts))
+            p.contradiction = std::array<double, 2>{found->offKgPerM3(), found->asSugarGPerL};
         p.plainWater = p.unknown == 0 && p.totals[0].massG == p.totals[0].waterG && !facts.carbonated;
     }
     return p;
+}
+
+namespace {
+
+constexpr double kModelIsKnownTo = 0.003; // physics/mixture.h
+
+double modelKgPerM3(const physics::LiquidFacts& liquid) {
+    const auto masses = physics::massesPerMl(liquid);
+    return masses ? masses->modelDensity.kgPerM3() : 0;
+}
+
+} // namespace
+
+std::optional<Contradiction> contradictionIn(const FactState& facts) {
+    if (facts.dry || !facts.abvPercent || !facts.sugarGPerL) return std::nullopt;
+    const double sugar = typical(facts.sugarGPerL);
+    const double acid = typical(facts.acidGPerL);
+    physics::LiquidFacts liquid{Strength::fromPercentVol(typical(facts.abvPercent)),
+                                solutes(facts, sugar, acid), std::nullopt};
+    Contradiction found;
+    found.computedKgPerM3 = modelKgPerM3(liquid);
+    if (facts.densityKgPerM3) found.statedKgPerM3 = facts.densityKgPerM3->typical;
+    if (!(found.computedKgPerM3 > 0)) return found; // no litre holds so much
+    if (!facts.densityKgPerM3) return std::nullopt;
+    const auto kind = facts.densityKgPerM3->sourceKind;
+    if (kind != larder::SourceKind::Measured && kind != larder::SourceKind::Label) return std::nullopt;
+    if (std::abs(found.offKgPerM3()) <= kModelIsKnownTo * found.computedKgPerM3) return std::nullopt;
+    // From no sugar at all to as much as fits.
+    double most = 1300;
+    const auto with = [&](double grams) {
+        liquid.gramsPerLitre = solutes(facts, grams, acid);
+        return modelKgPerM3(liquid);
+    };
+    while (most > sugar + 1 && !(with(most) > 0))
+        most = sugar + 0.95 * (most - sugar);
+    const auto agreed = physics::bracketedRoot(
+        [&](double grams) { return with(grams) - found.statedKgPerM3; }, 0.0, most, 1e-6);
+    // Beyond both: as the slope of a sugared liquid has it, 1 kg/m³ to about 2.6 g/l (physics/blending.h).
+    constexpr double kGramsPerKgPerM3 = 2.6;
+    found.asSugarGPerL = agreed ? *agreed - sugar : kGramsPerKgPerM3 * found.offKgPerM3();
+    return found;
 }
 
 const PreparedFacts& nothingKnown() {

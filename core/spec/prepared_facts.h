@@ -60,13 +60,27 @@ struct PreparedFacts {
     std::uint8_t unknown = kAllFacts; // of FactBit
     bool dry = false;
     bool soluble = true;
-    bool flavouring = false;  // a dry good that does not dissolve and is not drunk by the spoon
+    bool flavouring = false; // a dry good that does not dissolve and is not drunk by the spoon
+    // Facts that a label or a measurement states and that cannot all be true, in kg/m³ and g/l; nullopt:
+    // none.
+    std::optional<std::array<double, 2>> contradiction;
     bool assumed = false;     // facts that cannot be true together were made to fit
     bool plainWater = false;  // from the tap: a price nobody stated is below half a cent
     double bulkGPerMl = 0;    // of a dry good as spooned; 0: unknown
     double densityGPerMl = 1; // of a liquid; water's where nothing is known
     double dissolvedMl = 0;   // of a gram of a dry good: what it adds to what is poured
 };
+
+// A strength, solutes and a density over-determine a liquid: by how much those of a label or a measurement
+// miss each other. nullopt when they agree within 0.3 %, as well as the model is known (physics/mixture.h),
+// when the three are not all stated, or when the density is the handbook's own typical one.
+struct Contradiction {
+    double statedKgPerM3 = 0;
+    double computedKgPerM3 = 0; // of strength and solutes; 0 when they do not fit in a litre
+    double asSugarGPerL = 0;    // the sugar more (or less) with which they would agree
+    double offKgPerM3() const { return computedKgPerM3 > 0 ? statedKgPerM3 - computedKgPerM3 : 0; }
+};
+std::optional<Contradiction> contradictionIn(const larder::FactState& facts);
 
 PreparedFacts prepare(const larder::FactState& facts);
 const PreparedFacts& nothingKnown(); // a liquid of which only the amount is known

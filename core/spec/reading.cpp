@@ -114,6 +114,8 @@ std::string_view gapCodeId(GapCode code) {
         return "glass_unknown";
     case GapCode::PartTargetMissing:
         return "part_target_missing";
+    case GapCode::FactsContradict:
+        return "facts_contradict";
     }
     return {};
 }

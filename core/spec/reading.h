@@ -88,6 +88,7 @@ enum class GapCode : std::uint8_t {
     SolidShareUnknown, // fruit and the like: how much of it is drunk nobody knows
     GlassUnknown,
     PartTargetMissing,
+    FactsContradict, // strength, sugar and density of a line's ingredient cannot all be true
 };
 std::string_view gapCodeId(GapCode code);
 
@@ -95,6 +96,11 @@ struct Gap {
     GapCode code = GapCode::IngredientUnknown;
     int line = -1;          // index into the spec's lines; -1: the whole spec
     std::string ingredient; // its name
+    // Of FactsContradict: how much denser the ingredient is stated than the rest of its facts make it, and
+    // the sugar, g per litre, that would account for it; both below zero when it is lighter. 0 and 0: it has
+    // no room in a litre.
+    double densityOffKgPerM3 = 0;
+    double asSugarGPerL = 0;
     friend bool operator==(const Gap&, const Gap&) = default;
 };
 

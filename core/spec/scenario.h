@@ -56,6 +56,7 @@ enum class WaterBasis : std::uint8_t {
     Curve,   // published curve
     Fixed,   // one figure for the technique
     Balance, // heat balance with ice
+    AllIce,  // blended with weighed ice, all of which is drunk
     Typed,
     Measured,
     UnknownIce, // ice without a technique

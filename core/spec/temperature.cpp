@@ -35,7 +35,7 @@ class PartCollector : public LineListener {
         const PreparedFacts& facts = *m_data.lines[i].facts;
         const auto unknown = static_cast<std::uint8_t>(facts.unknown & m_atLargest);
         const Composition perUnit = unitComposition(facts, unknown);
-        const LineTemperature t = lineTemperature(line, m_spec.method);
+        const LineTemperature t = lineTemperature(line, m_spec.method, m_data.lines[i]);
         const bool mixed = line.role == Role::Mixed;
         (mixed ? m_out.mixed : m_out.later).add(perUnit, units, t.celsius);
         (mixed ? m_out.mixedLiquid : m_out.laterLiquid).addScaled(perUnit, units);

@@ -11,8 +11,8 @@ namespace stillroom::spec {
 // °C at each stage. No allocation, but some microseconds: once per edit, not a million times a second.
 //
 // - Measured: the heat balance of the mixed lines (heat of mixing counted) at their own temperatures: typed
-//   for the line, by its words ("near-boiling": an assumed figure), typed for the method, else 20 °C assumed.
-//   Anything assumed makes an estimate.
+//   for the line, by its words ("near-boiling": an assumed figure), typed for the method, else 20 °C assumed;
+//   carbonated lines that are topped or floated 5 °C assumed. Anything assumed makes an estimate.
 // - Mixed, with ice: what melted took its heat out of the drink and the vessel, which is no colder than its
 //   freezing point. With the balance chosen, where the balance ended. An estimate always: how much of the
 //   water was on the ice already, and what came in from hand and room, nobody knows.

@@ -267,6 +267,14 @@ class Worker {
             step.estimate = m_pass.waterEstimate;
             break;
         }
+        case WaterBasis::AllIce: {
+            WorkingStep& step =
+                add("Dilution", "all of the weighed ice is drunk: ice ÷ 0.9982 g/ml ÷ volume before",
+                    Op::Formula, predicted, "", 4);
+            input(step, "ice", iceOf(m_spec).load.mass->grams(), "g", "stated");
+            input(step, "volume before", m_pass.volumeMl[0], "ml");
+            return;
+        }
         case WaterBasis::Fixed: {
             WorkingStep& step =
                 add("Predicted dilution", "one figure for this technique: common practice, no source",
@@ -305,7 +313,8 @@ class Worker {
     }
 
     void temperatureInput(WorkingStep& step, const Brought& one) const {
-        const LineTemperature t = lineTemperature(m_spec.lines[one.line], m_spec.method);
+        const LineTemperature t =
+            lineTemperature(m_spec.lines[one.line], m_spec.method, m_data.lines[one.line]);
         input(step, nameOf(one.line), t.celsius, "°C", t.assumed ? "assumed" : "stated",
               fmt::format("{:.2f} g", one.units * factsOf(one.line).totals[0].massG),
               static_cast<int>(one.line));

@@ -121,6 +121,29 @@ TEST_CASE("freezing and water activity convert as published", "[reference][conve
     activity.check();
 }
 
+// "Slush" and "solid" are words for a share of ice, and no published source draws the line between them.
+TEST_CASE("slush words carry that they have no source", "[reference][conversions]") {
+    const auto remarks = [](double abv, double celsius) {
+        const auto converted =
+            convert(*conversion("freezing"), {{"abv", abv}, {"sugar", 6.0}, {"t", celsius}});
+        REQUIRE(converted);
+        std::string all;
+        for (const auto& remark : converted->remarks)
+            all += remark;
+        return all;
+    };
+    CHECK(remarks(22, -18).find("slush") != std::string::npos);
+    CHECK(remarks(22, -18).find("no source") != std::string::npos);
+    CHECK(remarks(5, -30).find("solid") != std::string::npos);
+    CHECK(remarks(5, -30).find("no source") != std::string::npos);
+    CHECK(remarks(36, -18).find("liquid") != std::string::npos);
+    // 22 % vol with 6 g/l of sugar is about a third ice at -18 °C; with 100 g/l less.
+    const ConversionValues plain{{"abv", 22.0}, {"sugar", 6.0}, {"t", -18.0}};
+    CHECK(result("freezing", plain, "ice") == Approx(34.4).margin(0.5));
+    const ConversionValues sweet{{"abv", 22.0}, {"sugar", 100.0}, {"t", -18.0}};
+    CHECK(result("freezing", sweet, "ice") < 30);
+}
+
 TEST_CASE("acids convert as published", "[reference][conversions]") {
     Comparison factor("acids", "titratable_acidity_equivalents", "convert acid_swap: g per g of citric",
                       6e-5);

@@ -1,7 +1,9 @@
 #include "ui/dialogs/facts_dialog.h"
 
+#include "core/spec/prepared_facts.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
+#include "ui/text/words.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/number_edit.h"
 
@@ -99,6 +101,10 @@ FactsDialog::FactsDialog(const larder::Ingredient& ingredient, quantity::Currenc
     check();
 }
 
+QString FactsDialog::note() const {
+    return m_note->text();
+}
+
 void FactsDialog::check() {
     QString note;
     bool readable = true;
@@ -112,16 +118,26 @@ void FactsDialog::check() {
     } else if (m_price->value().has_value() != m_packMl->value().has_value()) {
         note = tr("A price counts once the size of the pack is there too.");
     }
+    if (readable && note.isEmpty())
+        if (const auto found = spec::contradictionIn(written()))
+            note = tr("These cannot all be true: %1.")
+                       .arg(contradictionInWords(found->offKgPerM3(), found->asSugarGPerL));
     m_note->setText(note);
     m_save->setEnabled(readable);
 }
 
+larder::FactState FactsDialog::written() const {
+    larder::FactState facts = m_ingredient.facts;
+    take(facts.abvPercent, *m_strength, 2);
+    take(facts.sugarGPerL, *m_sugar, 1);
+    take(facts.acidGPerL, *m_acid, 2);
+    take(facts.densityKgPerM3, *m_density, 1);
+    return facts;
+}
+
 void FactsDialog::save() {
     larder::Ingredient next = m_ingredient;
-    take(next.facts.abvPercent, *m_strength, 2);
-    take(next.facts.sugarGPerL, *m_sugar, 1);
-    take(next.facts.acidGPerL, *m_acid, 2);
-    take(next.facts.densityKgPerM3, *m_density, 1);
+    next.facts = written();
     const auto price = m_price->value();
     const auto size = m_packMl->value();
     if (price && size && *size > 0) {

@@ -22,6 +22,8 @@ class FactsDialog : public QDialog {
     NumberEdit& strength() { return *m_strength; }
     NumberEdit& sugar() { return *m_sugar; }
     NumberEdit& acid() { return *m_acid; }
+    NumberEdit& density() { return *m_density; }
+    QString note() const; // what stands under the fields
     NumberEdit& price() { return *m_price; }
     NumberEdit& packMl() { return *m_packMl; }
 
@@ -31,6 +33,7 @@ class FactsDialog : public QDialog {
   private:
     void save();
     void check();
+    larder::FactState written() const; // as the fields stand
 
     larder::Ingredient m_ingredient;
     quantity::Currency m_currency;

@@ -37,6 +37,7 @@ NoticeAct actOf(Code code) {
     case Code::DensityUnknown:
     case Code::PriceUnknown:
     case Code::PriceCurrency:
+    case Code::FactsContradict:
         return NoticeAct::EnterFacts;
     case Code::IngredientUnknown:
         return NoticeAct::ChooseIngredient;
@@ -82,7 +83,10 @@ std::vector<Group> grouped(const std::vector<spec::Gap>& gaps, bool quiet) {
             groups.push_back({gap.code, {}, gap.line});
             at = groups.end() - 1;
         }
-        const QString name = fromCore(gap.ingredient);
+        QString name = fromCore(gap.ingredient);
+        if (gap.code == Code::FactsContradict)
+            name +=
+                QStringLiteral(" (%1)").arg(contradictionInWords(gap.densityOffKgPerM3, gap.asSugarGPerL));
         if (!name.isEmpty() && !at->names.contains(name)) at->names << name;
     }
     return groups;

@@ -187,8 +187,23 @@ Sentence gapSentence(spec::GapCode code, const QStringList& ingredients) {
     case G::PartTargetMissing:
         return {say("Parts need a size."), say("Volumes wait until one serve has a target."),
                 say("Say what one serve measures")};
+    case G::FactsContradict:
+        return {say("Facts contradict each other:"), say("%1. One of them is wrong.").arg(who),
+                say("Check strength, sugar and density")};
     }
     return {};
+}
+
+QString contradictionInWords(double densityOffKgPerM3, double asSugarGPerL) {
+    if (densityOffKgPerM3 == 0 && asSugarGPerL == 0)
+        return say("strength and what is dissolved do not fit in a litre together");
+    const QString kg = number(std::abs(densityOffKgPerM3), 1);
+    const QString sugar = number(std::abs(asSugarGPerL), 0);
+    return densityOffKgPerM3 > 0
+               ? say("density %1 kg/m³ above what strength and sugar make, as with %2 g/l more sugar")
+                     .arg(kg, sugar)
+               : say("density %1 kg/m³ below what strength and sugar make, as with %2 g/l less sugar")
+                     .arg(kg, sugar);
 }
 
 QString allergenName(const QString& id) {

@@ -28,6 +28,9 @@ QString techniqueName(spec::Technique technique);
 
 // Gaps of one kind are said in one sentence, naming every ingredient they are about.
 Sentence gapSentence(spec::GapCode code, const QStringList& ingredients);
+// By how much a density misses what strength and sugar make: "8.0 kg/m³ above strength and sugar, as 21 g/l
+// more sugar".
+QString contradictionInWords(double densityOffKgPerM3, double asSugarGPerL);
 QString allergenName(const QString& id);
 // `raw` is the line it is about, for what can only be said with its own signs.
 QString doubtQuestion(const exchange::Doubt& doubt, const QString& raw = {});

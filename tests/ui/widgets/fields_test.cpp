@@ -52,6 +52,21 @@ TEST_CASE("Facts typed from a label are taken and empty fields stay unknown", "[
     CHECK(saved->packs[0].forMl == 700);
 }
 
+TEST_CASE("Facts that cannot all be true say by how much", "[ui][widgets]") {
+    larder::Ingredient ingredient;
+    ingredient.name = "orange liqueur";
+    FactsDialog dialog(ingredient, {});
+    dialog.show();
+    QTest::keyClicks(&dialog.strength(), QStringLiteral("40"));
+    QTest::keyClicks(&dialog.sugar(), QStringLiteral("100"));
+    CHECK(dialog.note().isEmpty());
+    QTest::keyClicks(&dialog.density(), QStringLiteral("1010"));
+    CHECK(dialog.note().contains(QStringLiteral("kg/m³ above")));
+    CHECK(dialog.note().contains(QStringLiteral("more sugar")));
+    dialog.density().clear();
+    CHECK(dialog.note().isEmpty());
+}
+
 TEST_CASE("A house measure changed says it is the house's own", "[ui][widgets]") {
     store::BookSettings settings;
     MeasuresDialog dialog(settings);
