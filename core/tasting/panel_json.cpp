@@ -1,11 +1,10 @@
 #include "core/base/text.h"
+#include "core/tasting/guarded_json.h"
 #include "core/tasting/panel.h"
 
 #include <algorithm>
 #include <charconv>
 #include <initializer_list>
-#include <nlohmann/json.hpp>
-#include <stdexcept>
 
 namespace stillroom::tasting {
 
@@ -15,10 +14,7 @@ using Json = nlohmann::json;
 
 // A panel is five levels deep; a text nested further is not one.
 constexpr int kDeepest = 6;
-
-struct Malformed : std::runtime_error {
-    using std::runtime_error::runtime_error;
-};
+constexpr int kLargestNumber = 999; // a code
 
 void putUnlessEmpty(Json& json, const char* key, const std::map<int, int>& marks) {
     if (marks.empty()) return;
@@ -71,15 +67,8 @@ void allowOnly(const Json& json, std::initializer_list<std::string_view> keys) {
         if (std::find(keys.begin(), keys.end(), key) == keys.end()) throw Malformed(key);
 }
 
-int wholeFrom(const Json& json) {
-    if (!json.is_number_integer()) throw Malformed("no whole number");
-    const auto value = json.get<std::int64_t>();
-    if (value < 0 || value > 1'000'000) throw Malformed("out of range");
-    return static_cast<int>(value);
-}
-
 std::size_t indexFrom(const Json& json) {
-    return static_cast<std::size_t>(wholeFrom(json));
+    return static_cast<std::size_t>(wholeFrom(json, static_cast<int>(kMostPanelProducts) - 1));
 }
 
 template <class Number>
@@ -112,7 +101,8 @@ std::map<int, int> marksFrom(const Json& json, const char* key) {
     if (!json[key].is_object()) throw Malformed(key);
     for (const auto& [text, mark] : json[key].items()) {
         const int code = numberFrom<int>(text);
-        if (!marks.emplace(code, wholeFrom(mark)).second) throw Malformed(text); // "123" and "0123"
+        if (!marks.emplace(code, wholeFrom(mark, kLargestNumber)).second)
+            throw Malformed(text); // "123" and "0123"
     }
     return marks;
 }
@@ -120,7 +110,7 @@ std::map<int, int> marksFrom(const Json& json, const char* key) {
 Answer answerFrom(const Json& json) {
     allowOnly(json, {"chosen", "ranks", "scores", "just_right", "note"});
     Answer answer;
-    if (json.contains("chosen")) answer.chosen = wholeFrom(json["chosen"]);
+    if (json.contains("chosen")) answer.chosen = wholeFrom(json["chosen"], kLargestNumber);
     answer.ranks = marksFrom(json, "ranks");
     answer.scores = marksFrom(json, "scores");
     answer.justRight = marksFrom(json, "just_right");
@@ -130,7 +120,7 @@ Answer answerFrom(const Json& json) {
 
 Cup cupFrom(const Json& json) {
     if (!json.is_array() || json.size() != 2) throw Malformed("no cup");
-    return {wholeFrom(json[0]), indexFrom(json[1])};
+    return {wholeFrom(json[0], kLargestNumber), indexFrom(json[1])};
 }
 
 Serving servingFrom(const Json& json) {
@@ -191,26 +181,13 @@ std::string Panel::canonicalJson() const {
         for (const Answer& answer : answers)
             said.push_back(jsonOf(answer));
     }
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return canonicalText(json);
 }
 
 std::optional<Panel> Panel::fromCanonicalJson(std::string_view text) {
-    bool tooDeep = false;
-    const auto guard = [&tooDeep](int depth, Json::parse_event_t, Json&) {
-        tooDeep = tooDeep || depth > kDeepest;
-        return !tooDeep;
-    };
-    try {
-        const Json json = Json::parse(text.begin(), text.end(), guard, false);
-        if (tooDeep || json.is_discarded()) return std::nullopt;
-        Panel panel = panelFrom(json);
-        if (problemOf(panel)) return std::nullopt;
-        return panel;
-    } catch (const Json::exception&) {
-        return std::nullopt;
-    } catch (const Malformed&) {
-        return std::nullopt;
-    }
+    const auto panel = readGuarded<Panel>(text, kDeepest, panelFrom);
+    if (!panel || problemOf(*panel)) return std::nullopt;
+    return panel;
 }
 
 } // namespace stillroom::tasting

@@ -1,9 +1,9 @@
 #include "core/tasting/panel_sheets.h"
 
 #include "core/base/check.h"
+#include "core/tasting/guarded_json.h"
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
 namespace stillroom::tasting {
 
@@ -70,7 +70,7 @@ std::string publicView(const Panel& panel) {
                     {"state", panelStateId(panel.state)},
                     {"products", panel.design.products.size()},
                     {"tasters", std::move(tasters)}};
-    return view.dump(-1, ' ', false, Json::error_handler_t::replace);
+    return canonicalText(view);
 }
 
 } // namespace stillroom::tasting

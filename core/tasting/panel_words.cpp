@@ -268,8 +268,8 @@ class Writer {
 
     void sayMissing() {
         if (m_result.missing > 0)
-            add(fmt::format("{} of {} tasters gave no answer: left out, not guessed.",
-                            m_result.missing, m_result.tasters));
+            add(fmt::format("{} of {} tasters gave no answer: left out, not guessed.", m_result.missing,
+                            m_result.tasters));
         if (m_result.partial > 0)
             add(fmt::format("{} of {} tasters answered in part; {}.", m_result.partial, m_result.tasters,
                             m_result.kind == PanelKind::Ranking ? "an unfinished ranking is left out"

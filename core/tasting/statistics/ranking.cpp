@@ -152,8 +152,11 @@ std::map<int, double> pageOfOne(Doubled sorted) {
 
 double exactPageChance(const std::vector<Ranks>& rows, int doubledStatistic) {
     std::map<int, double> total{{0, 1.0}};
+    std::map<Doubled, std::map<int, double>> known; // by ranks in rising order: most rows have the same
     for (const Ranks& row : rows) {
-        const auto one = pageOfOne(doubledOf(row));
+        const Doubled sorted = doubledOf(row);
+        if (known.count(sorted) == 0) known[sorted] = pageOfOne(sorted);
+        const auto& one = known[sorted];
         std::map<int, double> next;
         for (const auto& [sum, probability] : total)
             for (const auto& [more, chance] : one)
