@@ -47,6 +47,7 @@ const std::map<std::string, const char*> kNotCompared = {
     {"sweetness/usda_juices", "ingredient facts: checked with the handbook"},
     {"sweetness/usda_other", "ingredient facts: checked with the handbook"},
     {"sweetness/demerara", "ingredient facts, from memory: checked with the handbook"},
+    {"sensory/hedonic_nine_point", "words: compared in tests/core/tasting, with the sheets"},
     {"sensory/williams_designs", "compared in tests/core/tasting, with the balance of the designs"},
     {"sweetness/honey_density", "ingredient facts: checked with the handbook"},
 };

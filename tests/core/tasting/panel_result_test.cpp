@@ -1,10 +1,12 @@
 #include "core/tasting/panel_result.h"
 
 #include "core/tasting/panel_words.h"
+#include "core/tasting/serving_order.h"
 #include "tests/core/tasting/panel_support.h"
 #include "tests/support/catch.h"
 
 #include <algorithm>
+#include <cmath>
 
 using namespace stillroom;
 using namespace stillroom::tasting;
@@ -222,6 +224,40 @@ TEST_CASE("An upper bound and a similarity test say the same", "[tasting][panel]
             REQUIRE(most > 0);
             CHECK(shareThatCanTell(ChoiceTest::Triangle, tasters, most).high <= share + 1e-9);
             CHECK(shareThatCanTell(ChoiceTest::Triangle, tasters, most + 1).high > share);
+        }
+    }
+}
+
+// The whole chain from dealing to verdict: people who guess are called tellers no oftener than alpha allows,
+// and panels in which a share of people can tell are found as often as the power promised.
+TEST_CASE("Guessers are seldom believed and tellers as often as promised", "[tasting][panel]") {
+    constexpr int kPanels = 500;
+    for (const PanelKind kind : {PanelKind::Triangle, PanelKind::DuoTrio, PanelKind::PairedPreference}) {
+        for (const double share : {0.0, 0.6}) {
+            int shown = 0;
+            ChoiceTest test = ChoiceTest::Triangle;
+            for (int session = 0; session < kPanels; ++session) {
+                const auto design = designOf(kind, 12, 2, static_cast<std::uint64_t>(session));
+                Dealer people(static_cast<std::uint64_t>(session) + 1'000'000);
+                Panel panel = startPouring(designPanel(design).value()).value();
+                for (std::size_t i = 0; i < panel.servings.size(); ++i) {
+                    const bool tells = static_cast<double>(people.below(1000)) < share * 1000;
+                    Answer answer;
+                    const auto& cups = panel.servings[i].cups;
+                    answer.chosen = tells ? rightCode(panel, i, 0) : cups[people.below(cups.size())].code;
+                    panel = withAnswer(panel, design.tasters[i], answer).value();
+                }
+                const auto found = result(closePanel(panel).value()).value();
+                const auto& choice = std::get<ChoiceResult>(found.found);
+                test = choice.test;
+                if (choice.finding == Finding::Shown) ++shown;
+            }
+            const double promised = share > 0 ? powerOf(test, 12, share, 0.05)
+                                              : chanceOfCount(test, 12, countNeeded(test, 12, 0.05).value());
+            CAPTURE(panelKindId(kind), share, shown, promised);
+            if (share <= 0) CHECK(promised <= 0.05);
+            const double deviation = std::sqrt(kPanels * promised * (1 - promised));
+            CHECK(std::abs(shown - kPanels * promised) < 4.5 * deviation);
         }
     }
 }

@@ -40,22 +40,26 @@ inline PanelResult closedMarks(const PanelDesign& design, const std::vector<std:
     return result(closePanel(panel).value()).value();
 }
 
-// The first `answering` tasters choose a cup: the first `count` of them the right one (or, in pairs, that of
-// `product`), the rest another.
+// The code of the right cup: the odd one, that like the reference, or in pairs that of `product`.
+inline int rightCode(const Panel& panel, std::size_t taster, std::size_t product) {
+    const Serving& serving = panel.servings.at(taster);
+    std::map<std::size_t, std::vector<int>> codes;
+    for (const Cup& cup : serving.cups)
+        codes[cup.product].push_back(cup.code);
+    if (panel.design.kind == PanelKind::Triangle) return codes[codes[0].size() == 1 ? 0 : 1].front();
+    return codes[serving.reference.value_or(product)].front();
+}
+
+// The first `answering` tasters choose a cup: the first `count` of them the right one, the rest another.
 inline PanelResult closedChoice(const PanelDesign& design, int count, int answering,
                                 std::size_t product = 0) {
     Panel panel = startPouring(designPanel(design).value()).value();
     for (int i = 0; i < answering; ++i) {
         const auto index = static_cast<std::size_t>(i);
-        const Serving& serving = panel.servings.at(index);
-        std::map<std::size_t, int> cupsOf;
-        for (const Cup& cup : serving.cups)
-            ++cupsOf[cup.product];
-        std::size_t wanted = serving.reference.value_or(product);
-        if (design.kind == PanelKind::Triangle) wanted = cupsOf[0] == 1 ? 0 : 1;
+        const int right = rightCode(panel, index, product);
         Answer answer;
-        for (const Cup& cup : serving.cups)
-            if ((cup.product == wanted) == (i < count)) answer.chosen = cup.code;
+        for (const Cup& cup : panel.servings.at(index).cups)
+            if ((cup.code == right) == (i < count)) answer.chosen = cup.code;
         panel = withAnswer(panel, design.tasters.at(index), answer).value();
     }
     return result(closePanel(panel).value()).value();

@@ -1,5 +1,6 @@
 #include "core/tasting/panel.h"
 
+#include "core/tasting/panel_result.h"
 #include "core/tasting/panel_sheets.h"
 #include "core/tasting/serving_order.h"
 #include "tests/core/tasting/panel_support.h"
@@ -235,6 +236,27 @@ TEST_CASE("Broken panel JSON is refused", "[tasting][panel]") {
     const std::string text = whole.dump();
     for (std::size_t length = 0; length < text.size(); length += 7)
         CHECK_FALSE(Panel::fromCanonicalJson(text.substr(0, length)));
+}
+
+TEST_CASE("Damaged panel JSON is refused or still a whole panel", "[tasting][panel]") {
+    Dealer damage(11);
+    for (const PanelKind kind : kAllKinds) {
+        Panel panel = pouring(designOf(kind, 3, productsFor(kind)));
+        panel = withAnswer(panel, panel.design.tasters[1], someAnswer(panel, 1)).value();
+        const std::string whole = panel.canonicalJson();
+        for (int i = 0; i < 1500; ++i) {
+            std::string text = whole;
+            for (std::size_t hits = damage.below(3) + 1; hits > 0; --hits)
+                text[damage.below(text.size())] = "0123456789[]{}\",:-abz\x80"[damage.below(23)];
+            const auto read = Panel::fromCanonicalJson(text);
+            if (!read) continue;
+            CHECK_FALSE(problemOf(*read));
+            CHECK(Panel::fromCanonicalJson(read->canonicalJson()) == read);
+            const auto closed = closePanel(*read); // a closed or designed one stays as it is
+            CHECK(result(closed ? *closed : *read).has_value() ==
+                  (closed || read->state == PanelState::Closed));
+        }
+    }
 }
 
 TEST_CASE("The pourer's key names every cup and the sheets name none", "[tasting][panel]") {
