@@ -7,12 +7,16 @@
 #include <cstdlib>
 #include <fstream>
 #include <map>
+#include <set>
 #include <stdexcept>
 #include <vector>
 
 namespace stillroom::reference {
 
 namespace {
+
+constexpr const char* kFiles[] = {"ethanol-water",  "sucrose-water", "ternary",  "thermal", "acids",
+                                  "water-activity", "sweetness",     "servings", "sensory", "trade"};
 
 struct Line {
     std::string file;
@@ -25,6 +29,27 @@ struct Line {
     double bound;
 };
 
+// Every dataset that no comparison of this run named, with the reason; one without a reason says so.
+void printNotCompared(const std::vector<Line>& lines) {
+    std::set<std::string> compared;
+    for (const Line& line : lines)
+        compared.insert(line.file + "/" + line.id);
+    std::size_t without = 0;
+    std::printf("\n%-52s %s\n", "published data not compared", "why");
+    for (const char* file : kFiles) {
+        for (const auto& set : document(file).at("datasets")) {
+            const std::string key = std::string(file) + "/" + set.at("id").get<std::string>();
+            if (compared.count(key) > 0) continue;
+            const auto reason = notCompared().find(key);
+            const bool memory = set.value("from_memory", false);
+            without += reason == notCompared().end() ? 1 : 0;
+            std::printf("%-52s %s%s\n", key.c_str(), memory ? "FROM MEMORY OR WITHOUT SOURCE. " : "",
+                        reason == notCompared().end() ? "NO COMPARISON IN THIS RUN" : reason->second);
+        }
+    }
+    std::printf("%zu datasets compared, %zu not and without a reason\n", compared.size(), without);
+}
+
 void printReport(const std::vector<Line>& lines) {
     std::printf("\n%-44s %6s %12s %12s  %s\n", "quantity", "points", "largest dev.", "bound", "source");
     for (const Line& line : lines) {
@@ -33,6 +58,7 @@ void printReport(const std::vector<Line>& lines) {
                     line.file.c_str(), line.id.c_str(), line.largest > line.bound ? " EXCEEDED" : "");
     }
     std::printf("%zu comparisons\n", lines.size());
+    printNotCompared(lines);
 }
 
 // Printed when the program ends, so that it holds whatever was run.
@@ -47,6 +73,10 @@ struct Report {
 };
 
 Report& report() {
+    // What the report reads at the end must be made before it, to outlive it.
+    notCompared();
+    for (const char* file : kFiles)
+        document(file);
     static Report made;
     return made;
 }

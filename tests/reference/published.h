@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <string_view>
@@ -9,6 +10,10 @@ namespace stillroom::reference {
 // A published table of tests/reference/data/<file>.json, by its id. Each carries its source.
 const nlohmann::json& dataset(std::string_view file, std::string_view id);
 const nlohmann::json& document(std::string_view file);
+
+// Published data that stand in tests/reference/data and are compared with nothing, by "file/id", each with
+// the reason.
+const std::map<std::string, const char*>& notCompared();
 
 // One comparison of the program with one published table: how far its worst point is off, against the
 // bound that the table's own rounding and the spread between sources allow. Every comparison is kept, and

@@ -97,7 +97,8 @@ TEST_CASE("Fact 1: thirty ml of syrup hold 18.4 g of sugar or 26.5 g", "[referen
 
 // Right: 1.398 l at 42.5 %. Off: adding volumes, by 34 ml and 1.0 % vol; "half and half, 1.5 l at 33 %", by
 // far.
-TEST_CASE("Fact 2: a liqueur from 96 percent and syrup is 1398 ml of 42.5 percent", "[reference][ten_facts]") {
+TEST_CASE("Fact 2: a liqueur from 96 percent and syrup is 1398 ml of 42.5 percent",
+          "[reference][ten_facts]") {
     const auto liqueur = made(drink({line("spirit 96", 500, Measure::G), line("sugar", 500, Measure::G),
                                      line("water", 500, Measure::G)}));
     CHECK(liqueur.yield.ml() == Approx(1398.459).margin(0.01));
@@ -127,7 +128,8 @@ TEST_CASE("Fact 3: bringing 1.75 l of 50 percent to 30 takes 1181 ml of water", 
 
 // Right: 25.0 % and 24.0 %, by volumes as by mass: contraction is 0.005 % vol here. Off: to say "20 %"
 // without its base, by a whole percent.
-TEST_CASE("Fact 4: twenty percent of the start is not twenty percent of the finish", "[reference][ten_facts]") {
+TEST_CASE("Fact 4: twenty percent of the start is not twenty percent of the finish",
+          "[reference][ten_facts]") {
     const auto ofStart = read(thinned(0.20), Stage::Mixed)[Quantity::Strength].value;
     const auto ofFinish = read(thinned(0.25), Stage::Mixed)[Quantity::Strength].value;
     CHECK(ofStart == Approx(24.9972).margin(0.0005));
