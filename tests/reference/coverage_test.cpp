@@ -13,9 +13,10 @@ namespace {
 
 constexpr const char* kFiles[] = {"ethanol-water",  "sucrose-water", "ternary",  "thermal", "acids",
                                   "water-activity", "sweetness",     "servings", "sensory", "trade"};
-constexpr const char* kTests[] = {"acids_test.cpp",   "activity_test.cpp", "ethanol_water_test.cpp",
-                                  "sensory_test.cpp", "servings_test.cpp", "sucrose_water_test.cpp",
-                                  "ternary_test.cpp", "trade_test.cpp",    "thermal_test.cpp"};
+constexpr const char* kTests[] = {"acids_test.cpp",         "activity_test.cpp", "ethanol_water_test.cpp",
+                                  "food_test.cpp",          "sensory_test.cpp",  "servings_test.cpp",
+                                  "sucrose_water_test.cpp", "ternary_test.cpp",  "trade_test.cpp",
+                                  "thermal_test.cpp"};
 
 std::string testText() {
     std::string all;
