@@ -28,6 +28,15 @@ double narrowestRadius(const GlassProfile& glass) {
     return narrowest;
 }
 
+// Square pieces in a round glass: two lie in a circle of sqrt(5) edges across, four of sqrt(8).
+int sideBySide(double edgeMm, double radiusMm) {
+    const double across = 2 * radiusMm / edgeMm;
+    if (across < std::sqrt(5.0)) return 1;
+    if (across < std::sqrt(8.0)) return 2;
+    const double byArea = kMostOfTheFloor * std::numbers::pi * across * across / 4;
+    return std::max(4, static_cast<int>(byArea));
+}
+
 } // namespace
 
 IcePile::IcePile(const GlassProfile& glass, const IceInGlass& ice, double liquidGPerMl)
@@ -41,7 +50,7 @@ IcePile::IcePile(const GlassProfile& glass, const IceInGlass& ice, double liquid
     const double edge = m_ice.edgeMm > 0 ? m_ice.edgeMm : kUsualEdgeMm;
     const double radius = narrowestRadius(glass);
     const double floor = kMostOfTheFloor * std::numbers::pi * radius * radius;
-    m_across = std::clamp(static_cast<int>(floor / (edge * edge)), 1, std::max(1, m_ice.count));
+    m_across = std::clamp(sideBySide(edge, radius), 1, std::max(1, m_ice.count));
     // As tall as its pieces upon each other; their volume over that height is what it stands on.
     const int rows = (std::max(1, m_ice.count) + m_across - 1) / m_across;
     const double pileMm = rows * edge;

@@ -1,14 +1,11 @@
 #include "ui/panels/drawing_values.h"
 
 #include "core/base/text.h"
-#include "core/physics/glass_profile.h"
-#include "core/spec/contribution_total.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
 #include "ui/text/words.h"
 
 #include <QCoreApplication>
-#include <QRegularExpression>
 
 namespace stillroom::ui {
 
@@ -23,12 +20,6 @@ constexpr double kSugarMlPerG = 0.62;
 
 QString say(const char* text) {
     return QCoreApplication::translate("Drawings", text);
-}
-
-GlassShape glassOf(const spec::Spec& spec) {
-    const auto* profile = spec.glassProfile.empty() ? physics::glassProfileFor(spec.glass)
-                                                    : physics::glassProfile(spec.glassProfile);
-    return profile ? shapeOf(*profile) : GlassShape{};
 }
 
 Open openOf(const spec::Reading& reading) {
@@ -80,46 +71,18 @@ QString whatItReads(const spec::Readings& now) {
 
 } // namespace
 
-std::optional<GlassIce> iceInGlass(const std::string& glass) {
-    static const QRegularExpression cube(QStringLiteral(
-        "(?:(\\d+|one|two|three|four)\\s+)?(\\d{2,3})\\s*mm\\s+(?:clear\\s+)?(?:ice\\s+)?cubes?"));
-    const auto match = cube.match(fromCore(base::toLower(glass)));
-    if (!match.hasMatch()) return std::nullopt;
-    static const QStringList words{QStringLiteral("one"), QStringLiteral("two"), QStringLiteral("three"),
-                                   QStringLiteral("four")};
-    GlassIce ice;
-    ice.sideMm = match.captured(2).toDouble();
-    const QString count = match.captured(1);
-    const auto word = words.indexOf(count);
-    ice.count = word >= 0 ? static_cast<int>(word) + 1 : std::max(1, count.toInt());
-    return ice.sideMm >= 10 && ice.sideMm <= 90 ? std::optional<GlassIce>(ice) : std::nullopt;
-}
-
-GlassValues glassValues(const spec::Spec& spec, const spec::Readings& readings,
-                        const std::vector<spec::Contribution>& contributions) {
+GlassValues glassValues(const spec::Spec& spec, const spec::GlassFilling& filling) {
     GlassValues values;
-    values.shape = glassOf(spec);
-    values.ice = iceInGlass(spec.glass);
-    const auto folded = base::fold(spec.glass);
-    values.iceNotCounted = !values.ice && (folded.find(" ice") != std::string::npos ||
-                                           folded.find("cube") != std::string::npos ||
-                                           folded.find("crushed") != std::string::npos);
-    const auto& mixed = readings[Stage::Mixed][Q::Volume];
-    const auto& served = readings[Stage::Served][Q::Volume];
-    values.atLeast = mixed.bound == Bound::AtLeast || mixed.bound == Bound::Unknown ||
-                     served.bound == Bound::AtLeast || served.bound == Bound::Unknown;
-    if (isNumber(mixed) && mixed.value > 0)
-        values.layers.push_back({say("mixed"), mixed.value, LayerKind::Mixed});
-    const double serves = std::max(1, spec.serves);
-    const auto layer = [&](spec::Role role, LayerKind kind, const QString& name) {
-        double ml = 0;
-        for (std::size_t i = 0; i < spec.lines.size() && i < contributions.size(); ++i)
-            if (spec.lines[i].role == role && !spec.lines[i].optional && isNumber(contributions[i].volumeMl))
-                ml += contributions[i].volumeMl.value / serves;
-        if (ml > 0) values.layers.push_back({name, ml, kind});
-    };
-    layer(spec::Role::Topped, LayerKind::Topped, say("top"));
-    layer(spec::Role::Floated, LayerKind::Floated, say("float"));
+    values.filling = filling;
+    for (const auto& layer : filling.layers) {
+        const bool one = layer.lines.size() == 1 && layer.lines.front() < spec.lines.size();
+        if (layer.kind != spec::GlassLayerKind::Drink && one)
+            values.layerNames.push_back(fromCore(spec.lines[layer.lines.front()].name));
+        else
+            values.layerNames.push_back(layer.kind == spec::GlassLayerKind::Drink   ? say("mixed")
+                                        : layer.kind == spec::GlassLayerKind::Float ? say("float")
+                                                                                    : say("layer"));
+    }
     return values;
 }
 

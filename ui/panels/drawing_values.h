@@ -10,8 +10,7 @@ namespace stillroom::ui {
 
 // From what a drink is and reads as to what the drawings take. Nothing is computed here that is not a
 // choice of what to show.
-GlassValues glassValues(const spec::Spec& spec, const spec::Readings& readings,
-                        const std::vector<spec::Contribution>& contributions);
+GlassValues glassValues(const spec::Spec& spec, const spec::GlassFilling& filling);
 MapPoint mapPoint(const QString& label, const spec::Readings& readings);
 // A syrup is no drink of any style: a preparation is placed without a region.
 BalanceValues balanceValues(const QString& nowLabel, const spec::Spec& spec, const spec::Readings& readings,
@@ -22,8 +21,5 @@ StageColumnsValues stageColumns(const spec::Readings& readings);
 // The revisions alone; the draft's mark is put behind them with every edit.
 TrailValues trailOf(const DrinkHistory& history);
 TrailMark draftMark(const DrinkHistory& history, const DraftSession& draft);
-
-// "one 45 mm cube", read out of how the glass is described. nullopt: no ice of a stated size.
-std::optional<GlassIce> iceInGlass(const std::string& glass);
 
 } // namespace stillroom::ui

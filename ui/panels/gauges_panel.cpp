@@ -98,7 +98,7 @@ void GaugesPanel::showRevision(const history::Revision* revision, const larder::
     m_revision.reset();
     if (revision != nullptr && larder != nullptr) {
         auto reading = readingOf(*revision, *larder, m_session->book().settings().rules);
-        m_revisionBrings = std::move(reading.now.contributions);
+        m_revisionFilling = std::move(reading.now.filling);
         m_revisionBindings = std::move(reading.bindings);
         m_revision = *revision;
     }
@@ -110,12 +110,12 @@ void GaugesPanel::refresh() {
     const auto form = m_session->drink().form;
     if (m_revision) {
         const auto& spec = m_revision->spec;
-        m_glass->setValues(glassValues(spec, m_revision->readings, m_revisionBrings));
+        m_glass->setValues(glassValues(spec, m_revisionFilling));
         m_map->setValues(balanceValues(QStringLiteral("r%1").arg(m_revision->number), spec,
                                        m_revision->readings, m_history.wayTo(m_revision->parent), form));
     } else {
         const auto& now = m_session->now();
-        m_glass->setValues(glassValues(now.spec, now.readings, now.contributions));
+        m_glass->setValues(glassValues(now.spec, now.filling));
         m_map->setValues(balanceValues(tr("draft"), now.spec, now.readings,
                                        m_history.wayTo(m_session->draft().basedOn), form));
     }

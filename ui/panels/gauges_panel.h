@@ -60,7 +60,7 @@ class GaugesPanel : public QScrollArea {
     const DrinkHistory& m_history;
     QPointer<DraftSession> m_session;
     std::optional<history::Revision> m_revision;
-    std::vector<spec::Contribution> m_revisionBrings;
+    spec::GlassFilling m_revisionFilling;
     std::unique_ptr<spec::Bindings> m_revisionBindings;
     StageColumns* m_columns;
     ReadingsTable* m_table;

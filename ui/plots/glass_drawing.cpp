@@ -7,7 +7,9 @@
 #include "ui/theme/marks.h"
 #include "ui/theme/theme.h"
 
+#include <QHelpEvent>
 #include <QPainter>
+#include <QToolTip>
 
 #include <cmath>
 
@@ -30,70 +32,122 @@ void paintRuler(QPainter& painter, const GlassGeometry& geometry, bool compact, 
             drawLabel(painter, QPointF(geometry.rulerX - look.px(10), tick.y), Stand::Right,
                       number(tick.ml, 0), Type::Axis, Token::Ink3, look);
     }
-    const double unitY = std::max(geometry.y(geometry.brimMm) - look.px(10), look.px(6));
+    const double unitY = std::max(geometry.y(geometry.filling->brimMm) - look.px(10), look.px(6));
     if (!compact || unitY > look.px(6))
         drawLabel(painter, QPointF(geometry.rulerX - look.px(10), unitY), Stand::Right, u"ml"_s, Type::Axis,
                   Token::Ink3, look);
 }
 
+// Bands are told apart by their hatching and the line between them; the tint only helps.
 void paintBands(QPainter& painter, const GlassGeometry& geometry, const Look& look) {
-    for (const auto& band : geometry.bands) {
-        const bool floated = band.layer.kind == LayerKind::Floated;
-        painter.fillPath(band.path, look.color(floated ? Token::LiquidFloat : Token::LiquidBody));
-        if (floated) paintHatch(painter, band.path, look.px(4.5), look.pen(Token::Ink3, 0.7));
-        if (band.fromMm > 0) {
-            painter.setPen(look.pen(Token::GlassLine, 1));
-            const auto box = band.path.boundingRect();
-            painter.drawLine(QPointF(box.left(), geometry.y(band.fromMm)),
-                             QPointF(box.right(), geometry.y(band.fromMm)));
+    for (std::size_t i = 0; i < geometry.bands.size(); ++i) {
+        const auto& band = geometry.bands[i];
+        const bool apart = band.layer->kind != spec::GlassLayerKind::Drink;
+        const bool odd = i % 2 == 1;
+        painter.fillPath(band.path, look.color(odd ? Token::LiquidFloat : Token::LiquidBody));
+        if (apart && (odd || geometry.bands.size() > 2))
+            paintHatch(painter, band.path, look.px(odd ? 4.5 : 7), look.pen(Token::Ink3, 0.7),
+                       odd ? Hatch::Rising : Hatch::Falling);
+        if (band.layer->fromMm > 0) {
+            painter.setPen(look.pen(Token::Ink3, 1));
+            const double half = geometry.shape.profile.radiusAt(band.layer->fromMm) * geometry.pxPerMm;
+            const double y = geometry.y(band.layer->fromMm);
+            painter.drawLine(QPointF(geometry.axisX - half, y), QPointF(geometry.axisX + half, y));
         }
     }
 }
 
-void paintHead(QPainter& painter, const GlassGeometry& geometry, const Look& look) {
-    if (geometry.headMm <= 0 || geometry.bands.empty()) return;
-    const auto surface = geometry.bands.back().path.boundingRect();
-    const double top = geometry.y(geometry.fillMm + geometry.headMm);
-    const double bottom = geometry.y(geometry.fillMm);
-    painter.setPen(Qt::NoPen);
-    painter.setBrush(look.color(Token::GlassLine));
-    int row = 0;
-    for (double y = bottom - look.px(4); y > top + look.px(1); y -= look.px(4), ++row)
-        for (double x = surface.left() + look.px(row % 2 ? 5 : 3); x < surface.right() - look.px(2);
-             x += look.px(5))
-            painter.drawEllipse(QPointF(x, y), look.px(0.8), look.px(0.8));
-    auto pen = look.pen(Token::GlassLine, 1.2);
-    pen.setDashPattern({4, 3});
-    painter.setPen(pen);
-    painter.drawLine(QPointF(surface.left(), top), QPointF(surface.right(), top));
+// Foam is bubbles, cream is soft strokes; both end in a broken line, for their height is assumed.
+void paintHeads(QPainter& painter, const GlassGeometry& geometry, const Look& look) {
+    for (const auto& shape : geometry.heads) {
+        const auto box = shape.path.boundingRect();
+        painter.save();
+        painter.fillPath(shape.path, look.color(Token::Page));
+        painter.setClipPath(shape.path, Qt::IntersectClip);
+        painter.setBrush(Qt::NoBrush);
+        painter.setPen(look.pen(Token::Ink3, 0.9));
+        const bool foam = shape.head->kind == spec::GlassHeadKind::Foam;
+        int row = 0;
+        for (double y = box.bottom() - look.px(3); y > box.top(); y -= look.px(foam ? 4.5 : 6), ++row)
+            for (double x = box.left() + look.px(row % 2 ? 5 : 2); x < box.right();
+                 x += look.px(foam ? 6 : 12))
+                if (foam)
+                    painter.drawEllipse(QPointF(x, y), look.px(1.3), look.px(1.3));
+                else
+                    painter.drawArc(QRectF(x, y - look.px(2), look.px(8), look.px(4)), 0, 180 * 16);
+        painter.restore();
+        auto pen = look.pen(Token::Ink3, 1.2);
+        pen.setDashPattern({4, 3});
+        painter.setPen(pen);
+        painter.setBrush(Qt::NoBrush);
+        painter.drawPath(shape.path);
+    }
+}
+
+// Where such a drink is poured to, as a caliper beside the right wall: two ticks and what they mean.
+void paintWashBand(QPainter& painter, const GlassGeometry& geometry, const GlassValues& values,
+                   const Look& look) {
+    if (geometry.washBand.isEmpty()) return;
+    const auto& filling = *geometry.filling;
+    auto pen = look.pen(Token::Intent, 1);
+    pen.setDashPattern({2, 2});
+    for (const double mm : {filling.washLowMm, filling.washHighMm}) {
+        const double half = geometry.shape.profile.radiusAt(mm) * geometry.pxPerMm;
+        painter.setPen(pen);
+        painter.drawLine(QPointF(geometry.axisX - half, geometry.y(mm)),
+                         QPointF(geometry.axisX + half, geometry.y(mm)));
+    }
+    if (values.compact) return;
+    const double x = geometry.glassBox.right() + look.px(5);
+    const double low = geometry.y(filling.washLowMm);
+    const double high = geometry.y(filling.washHighMm);
+    painter.setPen(look.pen(Token::Intent, 1.5));
+    painter.drawLine(QPointF(x, low), QPointF(x, high));
+    for (const double y : {low, high})
+        painter.drawLine(QPointF(x - look.px(3), y), QPointF(x, y));
 }
 
 void paintIce(QPainter& painter, const GlassGeometry& geometry, const GlassValues& values, const Look& look) {
+    if (!values.filling.ice) return;
+    const auto& pieces = values.filling.ice->pieces;
     for (std::size_t i = 0; i < geometry.ice.size(); ++i) {
         const auto& cube = geometry.ice[i];
         auto fill = look.color(Token::Ice);
         fill.setAlphaF(0.72F);
         painter.setPen(look.pen(Token::GlassLine, 1));
         painter.setBrush(fill);
-        painter.drawRect(cube);
-        const double in = std::min(look.px(6), cube.width() / 6);
-        const auto face = cube.adjusted(in, in, -in, -in);
-        painter.setBrush(Qt::NoBrush);
-        painter.drawRect(face);
-        painter.drawLine(cube.topLeft(), face.topLeft());
-        painter.drawLine(cube.topRight(), face.topRight());
-        painter.drawLine(cube.bottomLeft(), face.bottomLeft());
-        painter.drawLine(cube.bottomRight(), face.bottomRight());
-        const auto label = withUnit(number(values.ice->sideMm, 0), u"mm cube");
-        if (i == 0 && !values.compact && textWidth(label, Type::Axis, look) < face.width())
-            drawLabel(painter, face.center(), Stand::Centre, label, Type::Axis, Token::Ink2, look);
+        if (pieces.sphere) {
+            painter.drawEllipse(cube);
+        } else {
+            painter.drawRect(cube);
+            const double in = std::min(look.px(6), cube.width() / 6);
+            const auto face = cube.adjusted(in, in, -in, -in);
+            painter.setBrush(Qt::NoBrush);
+            painter.drawRect(face);
+            painter.drawLine(cube.topLeft(), face.topLeft());
+            painter.drawLine(cube.topRight(), face.topRight());
+            painter.drawLine(cube.bottomLeft(), face.bottomLeft());
+            painter.drawLine(cube.bottomRight(), face.bottomRight());
+        }
+        const auto label = withUnit(number(pieces.edgeMm, 0), pieces.sphere ? u"mm ball" : u"mm cube");
+        if (i == 0 && !values.compact && textWidth(label, Type::Axis, look) < cube.width() * 0.7)
+            drawLabel(painter, cube.center(), Stand::Centre, label, Type::Axis, Token::Ink2, look);
     }
 }
 
-QString layerMl(const GlassValues& values, const GlassLayer& layer) {
-    const auto ml = withUnit(plotMl(layer.ml), u"ml");
-    if (values.atLeast && layer.kind == LayerKind::Mixed) return u"≥ "_s + ml;
-    return ml;
+QString layerMl(const spec::GlassLayer& layer) {
+    const auto ml = withUnit(plotMl(layer.volumeMl), u"ml");
+    return layer.atLeast ? u"≥ "_s + ml : ml;
+}
+
+QString densityText(const spec::GlassLayer& layer) {
+    if (layer.densityKgPerM3) return withUnit(number(*layer.densityKgPerM3, 0), u"kg/m³");
+    return withUnit(number(layer.lowKgPerM3, 0) + u'–' + number(layer.highKgPerM3, 0), u"kg/m³");
+}
+
+QString headWords(const spec::GlassHead& head) {
+    return (head.kind == spec::GlassHeadKind::Cream ? u"cream head: about %1"_s : u"foam: about %1"_s)
+        .arg(withUnit(plotMl(head.volumeMl), u"ml"));
 }
 
 // The lowest place in a band where a text of this width has 10 px of liquid on both sides and clears the ice.
@@ -102,10 +156,10 @@ std::optional<QPointF> placeInside(const GlassGeometry& geometry, const GlassBan
     const auto area = band.path.boundingRect();
     for (double y = area.bottom() - look.px(13); y > area.top() + look.px(9); y -= look.px(2)) {
         const double radius =
-            geometry.shape.profile->radiusAt((geometry.floorY - y - look.px(6)) / geometry.pxPerMm) *
+            geometry.shape.profile.radiusAt((geometry.floorY - y - look.px(6)) / geometry.pxPerMm) *
             geometry.pxPerMm;
         const double low =
-            geometry.shape.profile->radiusAt((geometry.floorY - y + look.px(6)) / geometry.pxPerMm) *
+            geometry.shape.profile.radiusAt((geometry.floorY - y + look.px(6)) / geometry.pxPerMm) *
             geometry.pxPerMm;
         const double half = std::min(radius, low) - look.px(10);
         if (2 * half < width) continue;
@@ -127,10 +181,22 @@ void paintLayerLabels(QPainter& painter, const GlassGeometry& geometry, const Gl
     std::vector<Outside> outside;
     for (const auto& band : geometry.bands) {
         const auto area = band.path.boundingRect();
-        const QString text = layerMl(values, band.layer) + u' ' + band.layer.name;
-        const auto at = band.layer.kind == LayerKind::Floated
-                            ? std::nullopt
-                            : placeInside(geometry, band, textWidth(text, Type::Axis, look), look);
+        const QString text = layerMl(*band.layer) + u' ' + band.name;
+        const bool plain = band.layer->kind == spec::GlassLayerKind::Drink;
+        const double within = area.width() - look.px(24);
+        // A hatched layer carries its name on a plate; a float is too thin for one.
+        if (!plain && area.height() >= look.px(18) && within >= look.px(50)) {
+            const auto shown = elided(text, Type::Axis, look, within - look.px(8));
+            const double half = textWidth(shown, Type::Axis, look) / 2 + look.px(4);
+            painter.fillRect(
+                QRectF(geometry.axisX - half, area.center().y() - look.px(8), 2 * half, look.px(16)),
+                look.color(Token::Page));
+            drawLabel(painter, QPointF(geometry.axisX, area.center().y()), Stand::Centre, shown, Type::Axis,
+                      Token::Ink, look);
+            continue;
+        }
+        const auto at =
+            plain ? placeInside(geometry, band, textWidth(text, Type::Axis, look), look) : std::nullopt;
         if (at)
             drawLabel(painter, *at, Stand::Left, text, Type::Axis, Token::Ink2, look);
         else
@@ -149,44 +215,50 @@ void paintLayerLabels(QPainter& painter, const GlassGeometry& geometry, const Gl
         painter.drawLine(QPointF(area.right() - look.px(4), area.center().y()),
                          QPointF(x - look.px(2), label.y - look.px(4)));
         const double room = box.right() - x - look.px(2);
-        drawLabel(painter, QPointF(x, label.y), Stand::Left, label.band->layer.name, Type::Axis, Token::Ink2,
-                  look, room);
+        drawLabel(painter, QPointF(x, label.y), Stand::Left, label.band->name, Type::Axis, Token::Ink2, look,
+                  room);
         drawLabel(painter, QPointF(x, label.y + look.lineHeight(Type::Axis)), Stand::Left,
-                  layerMl(values, label.band->layer), Type::Axis, Token::Ink2, look, room);
+                  layerMl(*label.band->layer), Type::Axis, Token::Ink2, look, room);
     }
 }
 
 void paintFillLine(QPainter& painter, const GlassGeometry& geometry, const GlassValues& values,
                    const Look& look) {
-    if (geometry.liquidMl <= 0) return;
-    const double reach = geometry.shape.profile->radiusAt(geometry.fillMm) * geometry.pxPerMm + look.px(6);
-    const double y = geometry.y(geometry.fillMm);
+    if (values.isEmpty()) return;
+    const auto& filling = values.filling;
+    const double reach = geometry.shape.profile.radiusAt(filling.fillMm) * geometry.pxPerMm + look.px(6);
+    const double y = geometry.y(filling.fillMm);
     auto pen = look.pen(Token::Ink, 2);
-    if (values.atLeast) pen.setDashPattern({4, 2});
+    if (filling.atLeast) pen.setDashPattern({4, 2});
     painter.setPen(pen);
     painter.drawLine(QPointF(geometry.axisX - reach, y), QPointF(geometry.axisX + reach, y));
-    if (geometry.isOverfull())
+    if (filling.wash == spec::WashLine::Spills)
         painter.drawLine(QPointF(geometry.axisX - reach, y - look.px(4)),
                          QPointF(geometry.axisX + reach, y - look.px(4)));
 }
 
+QString drawnAt(const GlassGeometry& geometry) {
+    return u"drawn at 1 : %1"_s.arg(number(geometry.denominator, decimalsOfStep(geometry.denominator)));
+}
+
 void paintWords(QPainter& painter, const QRectF& box, const GlassGeometry& geometry,
                 const GlassValues& values, const Look& look) {
+    const auto& filling = values.filling;
     if (values.compact) {
-        const auto share = geometry.liquidMl <= 0  ? QString()
-                           : geometry.isOverfull() ? u"over"_s
-                                                   : withUnit(number(geometry.shareOfBrim * 100, 0), u"%");
-        if (!values.shape.isKnown()) return;
+        if (!filling.glassKnown || values.isEmpty()) return;
+        const auto share = filling.wash == spec::WashLine::Spills
+                               ? u"over"_s
+                               : withUnit(number(filling.shareOfBrim.value_or(0) * 100, 0), u"%");
         drawLabel(painter,
                   QPointF(geometry.glassBox.right() + look.px(9),
-                          std::max(geometry.y(geometry.fillMm), box.top() + look.px(10))),
+                          std::max(geometry.y(filling.fillMm), box.top() + look.px(10))),
                   Stand::Left, share, Type::Control, Token::Ink, look);
         return;
     }
-    const double above = geometry.y(geometry.brimMm + geometry.headMm);
+    const double above = geometry.y(std::max(filling.brimMm, filling.topMm));
     const double second = std::max(box.top() + look.px(28), above - look.px(24));
     auto fact = glassFact(values, geometry);
-    if (!values.shape.isKnown()) {
+    if (!filling.glassKnown) {
         const double width = textWidth(fact, Type::Heading, look);
         const double side = look.px(16);
         paintIcon(painter,
@@ -196,48 +268,92 @@ void paintWords(QPainter& painter, const QRectF& box, const GlassGeometry& geome
     }
     drawLabel(painter, QPointF(box.center().x(), second - look.px(16)), Stand::Centre, fact, Type::Heading,
               Token::Ink, look, box.width());
-    drawLabel(painter, QPointF(box.center().x(), second), Stand::Centre, glassConsequence(values, geometry),
-              Type::Unit, Token::Ink2, look, box.width());
+    // A warning takes the place of what there is to spare.
+    const auto doubts = glassDoubts(values);
+    const bool warns = !doubts.isEmpty() && filling.wash != spec::WashLine::Spills && filling.glassKnown;
+    drawLabel(painter, QPointF(box.center().x(), second), Stand::Centre,
+              warns ? doubts.front() : glassConsequence(values, geometry), Type::Unit,
+              warns ? Token::Caution : Token::Ink2, look, box.width());
     // The name gives way before the scale does.
-    auto named = values;
     const double scaleWidth = textWidth(u", drawn at 1 : 1.75"_s, Type::Caption, look);
-    if (named.shape.profile)
-        named.shape.profile->name =
-            toCore(elided(values.shape.name(), Type::Caption, look, box.width() - scaleWidth - look.px(8)));
+    const auto name =
+        elided(geometry.shape.name(), Type::Caption, look, box.width() - scaleWidth - look.px(8));
     drawLabel(painter, QPointF(box.center().x(), geometry.glassBox.bottom() + look.px(14)), Stand::Centre,
-              glassScale(named, geometry), Type::Caption, Token::Ink3, look);
+              (name.isEmpty() ? QString() : name + u", "_s) + drawnAt(geometry), Type::Caption, Token::Ink3,
+              look);
 }
 
 } // namespace
 
-QString glassFact(const GlassValues& values, const GlassGeometry& geometry) {
-    if (geometry.liquidMl <= 0) return values.shape.isKnown() ? u"nothing poured yet"_s : u"no glass named"_s;
-    if (!values.shape.isKnown()) return u"this glass is not known"_s;
-    if (geometry.isOverfull())
-        return u"%1 more than it holds"_s.arg(withUnit(plotMl(geometry.overMl), u"ml"));
-    const auto share = withUnit(number(geometry.shareOfBrim * 100, 0), u"%");
-    return (values.atLeast ? u"full to at least %1 of the brim,"_s : u"full to %1 of the brim,"_s).arg(share);
+QString glassFact(const GlassValues& values, const GlassGeometry&) {
+    const auto& filling = values.filling;
+    if (values.isEmpty()) return filling.glassKnown ? u"nothing poured yet"_s : u"no glass named"_s;
+    if (!filling.glassKnown) return u"this glass is not known"_s;
+    if (filling.wash == spec::WashLine::Spills)
+        return u"spills: %1 more than it holds"_s.arg(withUnit(plotMl(filling.overMl), u"ml"));
+    const auto share = withUnit(number(filling.shareOfBrim.value_or(0) * 100, 0), u"%");
+    return (filling.atLeast ? u"full to at least %1 of the brim,"_s : u"full to %1 of the brim,"_s)
+        .arg(share);
 }
 
-QString glassConsequence(const GlassValues& values, const GlassGeometry& geometry) {
-    if (geometry.liquidMl <= 0)
-        return values.shape.isKnown()
-                   ? u"it holds %1 to the brim"_s.arg(withUnit(number(geometry.brimMl, 0), u"ml"))
+QString glassConsequence(const GlassValues& values, const GlassGeometry&) {
+    const auto& filling = values.filling;
+    if (values.isEmpty())
+        return filling.glassKnown
+                   ? u"it holds %1 to the brim"_s.arg(withUnit(number(filling.brimMl, 0), u"ml"))
                    : u"the glass is drawn once you name one"_s;
-    if (!values.shape.isKnown()) return u"a plain 70 mm cylinder stands in"_s;
-    if (geometry.isOverfull()) return u"the brim is at %1"_s.arg(withUnit(number(geometry.brimMl, 0), u"ml"));
-    const double spare = geometry.brimMm - geometry.fillMm;
+    if (!filling.glassKnown) return u"a plain 70 mm cylinder stands in"_s;
+    if (filling.wash == spec::WashLine::Spills)
+        return u"the brim is at %1"_s.arg(withUnit(number(filling.brimMl, 0), u"ml"));
+    const double spare = filling.brimMm - filling.fillMm;
     auto text = spare < 1 ? u"under 1 mm to spare"_s
                           : u"%1 to spare"_s.arg(withUnit(number(std::floor(spare), 0), u"mm"));
-    if (values.iceNotCounted) text += u"; ice not counted"_s;
+    for (const auto& doubt : filling.doubts)
+        if (doubt.code == spec::FillDoubtCode::IceNotCounted) text += u"; ice not counted"_s;
+    if (filling.wash == spec::WashLine::Short) text += u": looks short of 85–90 %"_s;
+    if (filling.wash == spec::WashLine::High) text += u": hard to carry"_s;
     return text;
 }
 
+QStringList glassDoubts(const GlassValues& values) {
+    QStringList all;
+    for (const auto& doubt : values.filling.doubts) {
+        switch (doubt.code) {
+        case spec::FillDoubtCode::FloatSinks:
+            all.prepend(u"the float is no lighter: it sinks and mixes in"_s);
+            break;
+        case spec::FillDoubtCode::PouredOutOfOrder:
+            all.prepend(u"a layer is poured on a lighter one: it goes below"_s);
+            break;
+        case spec::FillDoubtCode::OrderUnknown:
+            all << u"too little is known to say what stays on top"_s;
+            break;
+        case spec::FillDoubtCode::IceDoesNotPass:
+            all << u"this ice is wider than the mouth of the glass"_s;
+            break;
+        case spec::FillDoubtCode::HeadOverBrim:
+            all << u"the head stands above the brim"_s;
+            break;
+        case spec::FillDoubtCode::VolumeUnknown:
+            all << u"parts need a volume before they fill a glass"_s;
+            break;
+        default: // told by the line, the fact or the consequence
+            break;
+        }
+    }
+    all.removeDuplicates();
+    return all;
+}
+
+QString layerWords(const GlassValues& values, std::size_t layer) {
+    const auto& of = values.filling.layers.at(layer);
+    const QString name = layer < values.layerNames.size() ? values.layerNames[layer] : QString();
+    return u"%1: %2 at %3"_s.arg(name, layerMl(of), densityText(of));
+}
+
 QString glassScale(const GlassValues& values, const GlassGeometry& geometry) {
-    const int decimals = decimalsOfStep(geometry.denominator);
-    const auto scale = u"drawn at 1 : %1"_s.arg(number(geometry.denominator, decimals));
-    if (!values.shape.isKnown() || values.shape.name().isEmpty()) return scale;
-    return values.shape.name() + u", "_s + scale;
+    const QString name = values.filling.glassKnown ? geometry.shape.name() : QString();
+    return name.isEmpty() ? drawnAt(geometry) : name + u", "_s + drawnAt(geometry);
 }
 
 void paintGlass(QPainter& painter, const QRectF& box, const GlassValues& values, const Look& look) {
@@ -247,11 +363,12 @@ void paintGlass(QPainter& painter, const QRectF& box, const GlassValues& values,
     const QRectF field(QPointF(0, 0), box.size());
     const auto geometry = glassGeometry(values, box.size(), look);
     paintBands(painter, geometry, look);
-    paintHead(painter, geometry, look);
+    paintWashBand(painter, geometry, values, look);
     paintIce(painter, geometry, values, look);
+    paintHeads(painter, geometry, look);
     auto line = look.pen(Token::GlassLine, 1.5);
     line.setJoinStyle(Qt::RoundJoin);
-    if (!values.shape.isKnown()) line.setDashPattern({4, 3});
+    if (!values.filling.glassKnown) line.setDashPattern({4, 3});
     painter.setPen(line);
     painter.setBrush(Qt::NoBrush);
     painter.drawPath(geometry.outer);
@@ -272,24 +389,63 @@ void GlassDrawing::setValues(const GlassValues& values) {
 
 QString GlassDrawing::words() const {
     const auto geometry = glassGeometry(m_values, size(), Theme::current().look());
+    const auto& filling = m_values.filling;
     QString text;
-    if (!m_values.shape.name().isEmpty()) text = m_values.shape.name() + u": "_s;
+    if (filling.glassKnown && !geometry.shape.name().isEmpty()) text = geometry.shape.name() + u": "_s;
     text += glassFact(m_values, geometry) + u' ' + glassConsequence(m_values, geometry) + u'.';
-    for (const auto& band : geometry.bands)
-        text += u" %1 %2."_s.arg(layerMl(m_values, band.layer), band.layer.name);
-    if (m_values.headMl > 0)
-        text += u" %1 of head above the line."_s.arg(withUnit(plotMl(m_values.headMl), u"ml"));
+    for (std::size_t i = 0; i < filling.layers.size(); ++i)
+        text += u' ' + layerWords(m_values, i) + u'.';
+    for (const auto& head : filling.heads)
+        text += u' ' + headWords(head) + u'.';
+    if (filling.ice)
+        text +=
+            u" Ice of %1 takes the room of %2."_s.arg(withUnit(number(filling.ice->pieces.grams, 0), u"g"),
+                                                      withUnit(plotMl(filling.ice->displacedMl), u"ml"));
+    for (const auto& doubt : glassDoubts(m_values))
+        text += u' ' + doubt + u'.';
     return text;
 }
 
 QList<QStringList> GlassDrawing::rows() const {
-    const auto geometry = glassGeometry(m_values, size(), Theme::current().look());
-    QList<QStringList> rows{{u"layer"_s, u"ml"_s, u"from mm"_s, u"to mm"_s}};
-    for (const auto& band : geometry.bands)
-        rows << QStringList{band.layer.name, number(band.layer.ml, 1), number(band.fromMm, 1),
-                            number(band.toMm, 1)};
-    rows << QStringList{u"brim"_s, number(geometry.brimMl, 0), QString(), number(geometry.brimMm, 1)};
+    const auto& filling = m_values.filling;
+    QList<QStringList> rows{{u"layer"_s, u"ml"_s, u"kg/m³"_s, u"from mm"_s, u"to mm"_s}};
+    for (std::size_t i = 0; i < filling.layers.size(); ++i) {
+        const auto& layer = filling.layers[i];
+        rows << QStringList{i < m_values.layerNames.size() ? m_values.layerNames[i] : QString(),
+                            number(layer.volumeMl, 1),
+                            layer.densityKgPerM3 ? number(*layer.densityKgPerM3, 0) : u"?"_s,
+                            number(layer.fromMm, 1), number(layer.toMm, 1)};
+    }
+    for (const auto& head : filling.heads)
+        rows << QStringList{head.kind == spec::GlassHeadKind::Cream ? u"cream head"_s : u"foam"_s,
+                            number(head.volumeMl, 0), QString(), number(head.fromMm, 1),
+                            number(head.toMm, 1)};
+    rows << QStringList{u"brim"_s, number(filling.brimMl, 0), QString(), QString(),
+                        number(filling.brimMm, 1)};
     return rows;
+}
+
+QString GlassDrawing::wordsAt(QPointF at) const {
+    const auto geometry = glassGeometry(m_values, size(), Theme::current().look());
+    for (const auto& head : geometry.heads)
+        if (head.path.contains(at)) return headWords(*head.head);
+    for (const auto& cube : geometry.ice)
+        if (cube.contains(at))
+            return u"ice: %1"_s.arg(withUnit(number(m_values.filling.ice->pieces.grams, 0), u"g"));
+    for (std::size_t i = 0; i < geometry.bands.size(); ++i)
+        if (geometry.bands[i].path.contains(at)) return layerWords(m_values, i);
+    return {};
+}
+
+bool GlassDrawing::event(QEvent* event) {
+    if (event->type() != QEvent::ToolTip) return PlotWidget::event(event);
+    const auto* help = static_cast<QHelpEvent*>(event);
+    const auto text = wordsAt(QPointF(help->pos()));
+    if (text.isEmpty())
+        QToolTip::hideText();
+    else
+        QToolTip::showText(help->globalPos(), text, this);
+    return true;
 }
 
 QSize GlassDrawing::sizeHint() const {

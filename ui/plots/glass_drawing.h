@@ -9,6 +9,9 @@ namespace stillroom::ui {
 void paintGlass(QPainter& painter, const QRectF& box, const GlassValues& values, const Look& look);
 QString glassFact(const GlassValues& values, const GlassGeometry& geometry); // "full to 88 % of the brim,"
 QString glassConsequence(const GlassValues& values, const GlassGeometry& geometry); // "8 mm to spare"
+// What nobody may miss about it, the gravest first: "coffee liqueur sinks and mixes in".
+QStringList glassDoubts(const GlassValues& values);
+QString layerWords(const GlassValues& values, std::size_t layer); // "float: 10 ml at 948 kg/m³"
 QString glassScale(const GlassValues& values,
                    const GlassGeometry& geometry); // "Low tumbler, drawn at 1 : 1.5"
 
@@ -23,11 +26,14 @@ class GlassDrawing : public PlotWidget {
 
     QString words() const override;
     QList<QStringList> rows() const override;
+    // Of the layer, head or ice at this place, for the pointer; empty beside the glass.
+    QString wordsAt(QPointF at) const;
     QSize sizeHint() const override;
     QSize minimumSizeHint() const override;
 
   protected:
     void paint(QPainter& painter) override;
+    bool event(QEvent* event) override;
 
   private:
     GlassValues m_values;

@@ -14,10 +14,7 @@ using namespace Qt::Literals::StringLiterals;
 namespace {
 
 constexpr double kPxPerMmAtFullScale = 96.0 / 25.4;
-// Fresh ice, 0 °C: 0.917 g/ml, floating in a drink of about 0.99 g/ml.
-constexpr double kIceSubmergedShare = 0.917 / 0.99;
 constexpr std::array<double, 14> kDenominators = {0.5, 0.75, 1, 1.25, 1.5, 1.75, 2, 2.5, 3, 3.5, 4, 5, 6, 8};
-constexpr double kMlPerCubicMm = 1e-3;
 
 struct Room {
     double left, right, top, bottom;
@@ -30,32 +27,15 @@ Room roomFor(bool compact, const Look& look) {
 
 double widestRadius(const GlassShape& shape) {
     double widest = 0;
-    for (const auto& point : shape.profile->points)
+    for (const auto& point : shape.profile.points)
         widest = std::max(widest, point.radiusMm);
     widest += shape.wallMm;
     return shape.isStemmed() ? std::max(widest, shape.footRadiusMm) : widest;
 }
 
 double heightOutside(const GlassShape& shape) {
-    const double bowl = shape.profile->rimHeightMm();
-    return bowl + (shape.isStemmed() ? shape.profile->stemMm : shape.floorMm);
-}
-
-// Height at which the liquid stands with the ice in it. Liquid and ice under the line together fill the
-// glass up to there; both grow with the height, so halving finds it.
-double heightWithIce(const physics::GlassProfile& inner, const std::optional<GlassIce>& ice, double ml) {
-    if (!ice) return inner.heightOf(quantity::Volume::fromMl(ml));
-    double low = 0;
-    double high = inner.rimHeightMm();
-    const auto liquidAt = [&](double height) {
-        return std::max(0.0, inner.volumeTo(height).ml() - submergedMl(*ice, height));
-    };
-    if (liquidAt(high) <= ml) return high;
-    for (int i = 0; i < 60; ++i) {
-        const double middle = (low + high) / 2;
-        (liquidAt(middle) < ml ? low : high) = middle;
-    }
-    return (low + high) / 2;
+    const double bowl = shape.profile.rimHeightMm();
+    return bowl + (shape.isStemmed() ? shape.profile.stemMm : shape.floorMm);
 }
 
 // The inside between two heights, as a closed shape.
@@ -81,7 +61,8 @@ QPainterPath slice(const GlassGeometry& geometry, const physics::GlassProfile& i
 
 void addRuler(GlassGeometry& geometry, const physics::GlassProfile& inner, const Look& look) {
     // Ticks no closer than 4 px where the glass is widest, numbers no closer than 20 px.
-    const double perMlAtMost = geometry.pxPerMm * geometry.brimMm / std::max(1.0, geometry.brimMl);
+    const double brimMl = geometry.filling->brimMl;
+    const double perMlAtMost = geometry.pxPerMm * geometry.filling->brimMm / std::max(1.0, brimMl);
     double minor = 500;
     for (const double step : {1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0})
         if (step * perMlAtMost >= look.px(6)) {
@@ -90,11 +71,11 @@ void addRuler(GlassGeometry& geometry, const physics::GlassProfile& inner, const
         }
     double major = minor * 2;
     for (const double factor : {2.0, 5.0, 10.0})
-        if (minor * factor <= geometry.brimMl && minor * factor * perMlAtMost >= look.px(24)) {
+        if (minor * factor <= brimMl && minor * factor * perMlAtMost >= look.px(24)) {
             major = minor * factor;
             break;
         }
-    for (double ml = 0; ml <= geometry.brimMl + 1e-9; ml += minor) {
+    for (double ml = 0; ml <= brimMl + 1e-9; ml += minor) {
         const double off = std::fmod(ml, major);
         geometry.ticks.push_back({ml, geometry.y(inner.heightOf(quantity::Volume::fromMl(ml))),
                                   off < minor / 2 || major - off < minor / 2});
@@ -116,7 +97,7 @@ QPainterPath openInside(const GlassGeometry& geometry, const physics::GlassProfi
 
 QPainterPath tumblerOutside(const GlassGeometry& geometry, const GlassShape& shape) {
     QPainterPath path;
-    const auto& inner = *shape.profile;
+    const auto& inner = shape.profile;
     const auto place = [&](double radius, double height, double sign) {
         return QPointF(geometry.axisX + sign * radius * geometry.pxPerMm, geometry.y(height));
     };
@@ -136,7 +117,7 @@ QPainterPath stemOutside(const GlassGeometry& geometry, const GlassShape& shape)
     QPainterPath path;
     const double mm = geometry.pxPerMm;
     const double half = 3.0 * mm;
-    const double table = geometry.floorY + shape.profile->stemMm * mm;
+    const double table = geometry.floorY + shape.profile.stemMm * mm;
     const double foot = shape.footRadiusMm * mm;
     for (const double sign : {-1.0, 1.0}) {
         path.moveTo(geometry.axisX + sign * half, geometry.floorY);
@@ -150,44 +131,55 @@ QPainterPath stemOutside(const GlassGeometry& geometry, const GlassShape& shape)
 }
 
 void addBands(GlassGeometry& geometry, const GlassValues& values, const physics::GlassProfile& inner) {
-    double poured = 0;
-    double from = 0;
-    for (const auto& layer : values.layers) {
-        if (!(layer.ml > 0)) continue;
-        poured += layer.ml;
-        const double to = heightWithIce(inner, values.ice, poured);
-        geometry.bands.push_back({layer, from, to, slice(geometry, inner, from, to)});
-        from = to;
+    const auto& filling = values.filling;
+    for (std::size_t i = 0; i < filling.layers.size(); ++i) {
+        const auto& layer = filling.layers[i];
+        const QString name = i < values.layerNames.size() ? values.layerNames[i] : QString();
+        geometry.bands.push_back({&layer, name, slice(geometry, inner, layer.fromMm, layer.toMm)});
     }
-    geometry.liquidMl = poured;
-    geometry.fillMm = from;
-    const double iceAtBrim = values.ice ? submergedMl(*values.ice, geometry.brimMm) : 0.0;
-    geometry.overMl = std::max(0.0, poured - (geometry.brimMl - iceAtBrim));
-    geometry.shareOfBrim =
-        geometry.brimMl > 0 ? std::min(1.0, inner.volumeTo(geometry.fillMm).ml() / geometry.brimMl) : 0.0;
-    const double area = M_PI * std::pow(inner.radiusAt(geometry.fillMm), 2);
-    geometry.headMm = values.headMl > 0 && area > 0 ? values.headMl / kMlPerCubicMm / area : 0.0;
+    for (const auto& head : filling.heads) {
+        auto path = slice(geometry, inner, head.fromMm, std::min(head.toMm, filling.brimMm));
+        if (head.toMm > filling.brimMm) {
+            // Above the rim it stands as wide as the mouth, rounded off.
+            const double half = inner.radiusAt(filling.brimMm) * geometry.pxPerMm;
+            const double top = geometry.y(head.toMm);
+            const double rim = geometry.y(std::max(head.fromMm, filling.brimMm));
+            QPainterPath dome;
+            dome.moveTo(geometry.axisX - half, rim);
+            dome.cubicTo(geometry.axisX - half, top, geometry.axisX - half * 0.5, top, geometry.axisX, top);
+            dome.cubicTo(geometry.axisX + half * 0.5, top, geometry.axisX + half, top, geometry.axisX + half,
+                         rim);
+            dome.closeSubpath();
+            path = path.united(dome);
+        }
+        geometry.heads.push_back({&head, path});
+    }
+    const bool applies = filling.glassKnown && filling.wash != spec::WashLine::NotPoured;
+    if (applies && !values.isEmpty())
+        geometry.washBand = slice(geometry, inner, filling.washLowMm, filling.washHighMm);
 }
 
-void addIce(GlassGeometry& geometry, const GlassIce& ice, const physics::GlassProfile& inner) {
-    const double width = 2 * inner.radiusAt(geometry.fillMm);
-    const int across = std::max(1, static_cast<int>(width / (ice.sideMm * 1.05)));
-    const double deep = ice.sideMm * kIceSubmergedShare;
-    for (int i = 0; i < std::min(ice.count, 12); ++i) {
-        const int row = i / across;
-        const int inRow = std::min(across, ice.count - row * across);
-        const double x =
-            geometry.axisX + ((i % across) - (inRow - 1) / 2.0) * ice.sideMm * 1.05 * geometry.pxPerMm;
-        const double bottom = std::max(0.0, geometry.fillMm - deep - row * ice.sideMm * 1.03);
-        const double side = ice.sideMm * geometry.pxPerMm;
-        geometry.ice.emplace_back(x - side / 2, geometry.y(bottom) - side, side, side);
+void addIce(GlassGeometry& geometry, const spec::GlassIce& ice) {
+    const double edge = ice.pieces.edgeMm;
+    if (edge <= 0) return; // a weight alone has no shape to draw
+    // In section: of pieces side by side as many as stand in one line, the others behind them.
+    const int wide = ice.across == 1 ? 1 : ice.across < 9 ? 2 : 3;
+    const double side = edge * geometry.pxPerMm;
+    int left = ice.pieces.count;
+    for (int row = 0; left > 0 && row < 8; ++row) {
+        const int inRow = std::min(wide, left);
+        for (int i = 0; i < inRow; ++i) {
+            const double x = geometry.axisX + (i - (inRow - 1) / 2.0) * side;
+            geometry.ice.emplace_back(x - side / 2, geometry.y(ice.bottomMm + row * edge) - side, side, side);
+        }
+        left -= ice.across;
     }
 }
 
 } // namespace
 
 QString GlassShape::name() const {
-    auto text = profile ? fromCore(profile->name) : QString();
+    auto text = fromCore(profile.name);
     if (!text.isEmpty()) text[0] = text[0].toUpper();
     return text;
 }
@@ -199,24 +191,7 @@ GlassShape shapeOf(const physics::GlassProfile& profile) {
     return shape;
 }
 
-double submergedMl(const GlassIce& ice, double heightMm) {
-    const double area = ice.sideMm * ice.sideMm * ice.count;
-    const double deep = std::min(heightMm, ice.sideMm * kIceSubmergedShare);
-    return area * std::max(0.0, deep) * kMlPerCubicMm;
-}
-
-GlassShape plainCylinder(double ml) {
-    constexpr double kRadiusMm = 35;
-    const double holds = std::max(150.0, ml * 1.2);
-    GlassShape shape;
-    physics::GlassProfile cylinder;
-    cylinder.points = {{0, kRadiusMm}, {holds / kMlPerCubicMm / (M_PI * kRadiusMm * kRadiusMm), kRadiusMm}};
-    shape.profile = std::move(cylinder);
-    return shape;
-}
-
 double denominatorFor(const GlassShape& shape, QSizeF size, bool compact, const Look& look) {
-    if (!shape.isKnown()) return 1;
     const auto room = roomFor(compact, look);
     const double width = std::max(1.0, size.width() - room.left - room.right);
     const double height = std::max(1.0, size.height() - room.top - room.bottom);
@@ -229,18 +204,14 @@ double denominatorFor(const GlassShape& shape, QSizeF size, bool compact, const 
 }
 
 GlassGeometry glassGeometry(const GlassValues& values, QSizeF size, const Look& look) {
-    double total = 0;
-    for (const auto& layer : values.layers)
-        total += std::max(0.0, layer.ml);
-    const auto shape = values.shape.isKnown() ? values.shape : plainCylinder(total);
-    const auto& inner = *shape.profile;
-
     GlassGeometry geometry;
-    geometry.shape = shape;
+    geometry.shape =
+        shapeOf(values.filling.glass.points.empty() ? physics::standInGlass({}) : values.filling.glass);
+    const auto& shape = geometry.shape;
+    const auto& inner = shape.profile;
+    geometry.filling = &values.filling;
     geometry.denominator = values.denominator.value_or(denominatorFor(shape, size, values.compact, look));
     geometry.pxPerMm = look.px(kPxPerMmAtFullScale) / geometry.denominator;
-    geometry.brimMm = inner.rimHeightMm();
-    geometry.brimMl = inner.brim().ml();
 
     const auto room = roomFor(values.compact, look);
     const double half = widestRadius(shape) * geometry.pxPerMm;
@@ -249,14 +220,14 @@ GlassGeometry glassGeometry(const GlassValues& values, QSizeF size, const Look& 
     // Glasses stand on one table line, at the bottom of the room they have.
     const double spare = std::max(0.0, size.height() - room.top - room.bottom - tall);
     const double table = size.height() - room.bottom - (values.compact ? 0 : spare / 2);
-    geometry.floorY = table - (shape.isStemmed() ? shape.profile->stemMm : shape.floorMm) * geometry.pxPerMm;
+    geometry.floorY = table - (shape.isStemmed() ? shape.profile.stemMm : shape.floorMm) * geometry.pxPerMm;
     geometry.glassBox = QRectF(geometry.axisX - half, table - tall, 2 * half, tall);
     geometry.rulerX = geometry.glassBox.left() - look.px(10);
 
     geometry.inner = openInside(geometry, inner);
     geometry.outer = shape.isStemmed() ? stemOutside(geometry, shape) : tumblerOutside(geometry, shape);
     addBands(geometry, values, inner);
-    if (values.ice && geometry.liquidMl > 0) addIce(geometry, *values.ice, inner);
+    if (values.filling.ice && !values.isEmpty()) addIce(geometry, *values.filling.ice);
     addRuler(geometry, inner, look);
     return geometry;
 }

@@ -92,7 +92,7 @@ QImage drawingOf(const RenderRequest& request, const DrinkHistory& history, Draf
     const auto& look = Theme::current().look();
     const auto& now = draft.now();
     if (request.view == u"glass") {
-        paintGlass(painter, box, glassValues(now.spec, now.readings, now.contributions), look);
+        paintGlass(painter, box, glassValues(now.spec, now.filling), look);
     } else if (request.view == u"balance") {
         paintBalance(painter, box, balanceValues(u"draft"_s, now.spec, now.readings, history.revisions()),
                      look);

@@ -38,6 +38,7 @@ RevisionReading readingOf(const history::Revision& revision, const larder::Larde
     reading.now.spec = revision.spec;
     reading.now.readings = revision.readings;
     reading.now.contributions = spec::contributions(revision.spec, *reading.bindings);
+    reading.now.filling = spec::glassFilling(revision.spec, *reading.bindings);
     reading.now.gaps = spec::gaps(revision.spec, *reading.bindings);
     reading.now.cautions = spec::cautions(revision.spec, *reading.bindings, revision.readings);
     reading.now.allergens = spec::allergens(revision.spec, *reading.bindings);
@@ -138,6 +139,7 @@ void DraftSession::evaluate() {
     m_now.readings = spec::evaluateWithTemperatures(m_now.spec, *m_bindings);
     ++m_evaluations;
     m_now.contributions = spec::contributions(m_now.spec, *m_bindings);
+    m_now.filling = spec::glassFilling(m_now.spec, *m_bindings);
     m_now.gaps = spec::gaps(m_now.spec, *m_bindings);
     m_now.cautions = spec::cautions(m_now.spec, *m_bindings, m_now.readings);
     m_now.allergens = spec::allergens(m_now.spec, *m_bindings);

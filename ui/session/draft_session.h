@@ -4,6 +4,7 @@
 #include "core/history/history.h"
 #include "core/spec/caution.h"
 #include "core/spec/evaluate.h"
+#include "core/spec/glass_filling.h"
 #include "ui/session/edit_command.h"
 #include "ui/session/workbook_session.h"
 
@@ -26,6 +27,7 @@ struct DraftReading {
     std::vector<spec::Gap> gaps;
     std::vector<spec::Caution> cautions;
     spec::AllergenSummary allergens;
+    spec::GlassFilling filling;
     history::SpecDifference difference; // since the revision it stands on; empty without one
 };
 

@@ -6,6 +6,7 @@
 #include "ui/plots/plot_text.h"
 #include "ui/plots/stage_columns.h"
 #include "ui/plots/trail_geometry.h"
+#include "ui/theme/theme.h"
 
 #include <cmath>
 
@@ -16,11 +17,39 @@ using namespace Qt::Literals::StringLiterals;
 namespace {
 
 // A cylinder of 40 mm radius and 100 mm height: 502.65 ml, 5.0265 ml a millimetre.
-GlassShape cylinder() {
+physics::GlassProfile cylinder() {
     physics::GlassProfile profile;
     profile.name = "test cylinder";
     profile.points = {{0, 40}, {100, 40}};
-    return shapeOf(profile);
+    return profile;
+}
+
+struct Ml {
+    const char16_t* name;
+    double ml;
+    spec::GlassLayerKind kind = spec::GlassLayerKind::Drink;
+};
+
+// Layers as water, in a glass.
+GlassValues standing(const std::vector<Ml>& of, const physics::GlassProfile* glass, double headMl = 0,
+                     std::optional<physics::IceInGlass> ice = {}) {
+    std::vector<spec::GlassLayer> layers;
+    GlassValues values;
+    for (const auto& each : of) {
+        spec::GlassLayer layer;
+        layer.kind = each.kind;
+        layer.volumeMl = layer.standsMl = each.ml;
+        layer.densityKgPerM3 = layer.lowKgPerM3 = layer.highKgPerM3 = 990;
+        layers.push_back(layer);
+        values.layerNames.push_back(QString::fromUtf16(each.name));
+    }
+    std::vector<spec::GlassHead> heads;
+    if (headMl > 0) {
+        heads.emplace_back();
+        heads.back().volumeMl = headMl;
+    }
+    values.filling = spec::stand(std::move(layers), std::move(heads), ice, glass);
+    return values;
 }
 
 const QSizeF kRoom(262, 310);
@@ -54,9 +83,8 @@ TrailValues straight(int count) {
 
 TEST_CASE("A glass is drawn to the scale it prints", "[plots]") {
     const auto look = Look::of(Mode::Light);
-    GlassValues values;
-    values.shape = cylinder();
-    values.layers = {{u"mixed"_s, 250, LayerKind::Mixed}};
+    const auto glass = cylinder();
+    const auto values = standing({{u"mixed", 250}}, &glass);
     const auto geometry = glassGeometry(values, kRoom, look);
     // 96 px to the inch: at 1 : n a millimetre is 96 / 25.4 / n px.
     CHECK(geometry.pxPerMm == Approx(96.0 / 25.4 / geometry.denominator));
@@ -65,9 +93,8 @@ TEST_CASE("A glass is drawn to the scale it prints", "[plots]") {
     CHECK(geometry.glassBox.right() <= kRoom.width());
     CHECK(geometry.glassBox.top() >= 0);
     // 250 ml stand 250 / (pi 40^2 / 1000) = 49.74 mm high.
-    CHECK(geometry.fillMm == Approx(49.736).margin(0.01));
-    CHECK(geometry.shareOfBrim == Approx(0.49736).margin(0.0001));
-    CHECK_FALSE(geometry.isOverfull());
+    CHECK(geometry.floorY - geometry.bands.front().path.boundingRect().top() ==
+          Approx(49.736 * geometry.pxPerMm).margin(0.02));
     CHECK(glassFact(values, geometry).contains(u"50"_s));
     CHECK(glassConsequence(values, geometry).contains(u"50"_s)); // 50.26 mm, whole millimetres below
 }
@@ -75,8 +102,7 @@ TEST_CASE("A glass is drawn to the scale it prints", "[plots]") {
 TEST_CASE("The ruler follows true volume where the glass widens", "[plots]") {
     physics::GlassProfile cone;
     cone.points = {{0, 1}, {100, 50}};
-    GlassValues values;
-    values.shape = shapeOf(cone);
+    const auto values = standing({}, &cone);
     const auto geometry = glassGeometry(values, kRoom, Look::of(Mode::Light));
     REQUIRE(geometry.ticks.size() >= 4);
     for (std::size_t i = 2; i < geometry.ticks.size(); ++i) {
@@ -90,55 +116,59 @@ TEST_CASE("The ruler follows true volume where the glass widens", "[plots]") {
     }
 }
 
-TEST_CASE("Layers stand on each other and a head above the line is no liquid", "[plots]") {
-    GlassValues values;
-    values.shape = cylinder();
-    values.layers = {{u"mixed"_s, 150, LayerKind::Mixed}, {u"float"_s, 10, LayerKind::Floated}};
-    values.headMl = 50;
+TEST_CASE("Layers are drawn on each other with the head above them", "[plots]") {
+    const auto glass = cylinder();
+    const auto values =
+        standing({{u"mixed", 150}, {u"red wine", 10, spec::GlassLayerKind::Float}}, &glass, 50);
     const auto geometry = glassGeometry(values, kRoom, Look::of(Mode::Light));
     REQUIRE(geometry.bands.size() == 2);
-    CHECK(geometry.bands[1].fromMm == Approx(geometry.bands[0].toMm));
-    CHECK(geometry.bands[1].toMm - geometry.bands[1].fromMm == Approx(10 / 5.0265).margin(0.001));
-    CHECK(geometry.liquidMl == Approx(160));
-    CHECK(geometry.headMm == Approx(50 / 5.0265).margin(0.001));
+    const auto lower = geometry.bands[0].path.boundingRect();
+    const auto upper = geometry.bands[1].path.boundingRect();
+    CHECK(upper.bottom() == Approx(lower.top()));
+    CHECK(upper.height() == Approx(10 / 5.0265 * geometry.pxPerMm).margin(0.01));
+    REQUIRE(geometry.heads.size() == 1);
+    const auto head = geometry.heads[0].path.boundingRect();
+    CHECK(head.bottom() == Approx(upper.top()));
+    CHECK(head.height() == Approx(50 / 5.0265 * geometry.pxPerMm).margin(0.01));
 }
 
-TEST_CASE("Floating ice lifts the line by the liquid it displaces", "[plots]") {
-    GlassValues values;
-    values.shape = cylinder();
-    values.layers = {{u"mixed"_s, 200, LayerKind::Mixed}};
-    values.ice = GlassIce{40, 1};
+TEST_CASE("The wash line is drawn between 85 and 90 % of the brim", "[plots]") {
+    const auto glass = cylinder();
+    auto known = standing({{u"mixed", 430}}, &glass);
+    known.filling.wash = spec::WashLine::Within;
+    const auto geometry = glassGeometry(known, kRoom, Look::of(Mode::Light));
+    const auto band = geometry.washBand.boundingRect();
+    CHECK(band.bottom() == Approx(geometry.y(85)).margin(0.01));
+    CHECK(band.top() == Approx(geometry.y(90)).margin(0.01));
+    const auto unknown = standing({{u"mixed", 430}}, nullptr);
+    CHECK(glassGeometry(unknown, kRoom, Look::of(Mode::Light)).washBand.isEmpty());
+}
+
+TEST_CASE("Ice is drawn where it floats", "[plots]") {
+    const auto glass = cylinder();
+    const physics::IceInGlass cube{64 * 0.917, 40, 1, false};
+    const auto values = standing({{u"mixed", 200}}, &glass, 0, cube);
     const auto geometry = glassGeometry(values, kRoom, Look::of(Mode::Light));
-    // 64 ml of ice, 0.917 / 0.99 of it under the line.
-    CHECK(values.shape.profile->volumeTo(geometry.fillMm).ml() ==
-          Approx(200 + 64 * 0.917 / 0.99).margin(0.05));
     REQUIRE(geometry.ice.size() == 1);
     CHECK(geometry.ice[0].width() == Approx(40 * geometry.pxPerMm));
-    CHECK(geometry.ice[0].top() < geometry.y(geometry.fillMm)); // it looks out
-
-    // In little liquid it lies on the floor, and only what is wet displaces.
-    values.layers = {{u"mixed"_s, 60, LayerKind::Mixed}};
-    const auto shallow = glassGeometry(values, kRoom, Look::of(Mode::Light));
+    CHECK(geometry.ice[0].top() < geometry.y(values.filling.fillMm)); // it looks out
+    const auto little = standing({{u"mixed", 60}}, &glass, 0, cube);
+    const auto shallow = glassGeometry(little, kRoom, Look::of(Mode::Light));
     CHECK(shallow.ice[0].bottom() == Approx(shallow.floorY));
-    CHECK(shallow.fillMm * (5.02655 - 1.6) == Approx(60).margin(0.05));
 }
 
 TEST_CASE("More than the brim holds is said in words", "[plots]") {
-    GlassValues values;
-    values.shape = cylinder();
-    values.layers = {{u"mixed"_s, 520, LayerKind::Mixed}};
+    const auto glass = cylinder();
+    const auto values = standing({{u"mixed", 520}}, &glass);
     const auto geometry = glassGeometry(values, kRoom, Look::of(Mode::Light));
-    CHECK(geometry.isOverfull());
-    CHECK(geometry.overMl == Approx(520 - 502.655).margin(0.01));
-    CHECK(geometry.fillMm == Approx(100));
+    CHECK(values.filling.overMl == Approx(520 - 502.655).margin(0.01));
     CHECK(glassFact(values, geometry).contains(u"more than it holds"_s));
 }
 
 TEST_CASE("A glass nobody knows is a plain cylinder that holds it all and promises no share", "[plots]") {
-    GlassValues values;
-    values.layers = {{u"mixed"_s, 400, LayerKind::Mixed}};
+    const auto values = standing({{u"mixed", 400}}, nullptr);
     const auto geometry = glassGeometry(values, kRoom, Look::of(Mode::Light));
-    CHECK_FALSE(geometry.isOverfull());
+    CHECK(values.filling.overMl == 0);
     CHECK(glassFact(values, geometry).contains(u"not known"_s));
     CHECK_FALSE(glassConsequence(values, geometry).contains(u"spare"_s));
 }
@@ -148,19 +178,29 @@ TEST_CASE("Every glass of the handbook fits its room and keeps its words apart",
         const auto look = Look::of(Mode::Light, zoom);
         for (const auto& profile : physics::glassProfiles()) {
             INFO(profile.id);
-            GlassValues values;
-            values.shape = shapeOf(profile);
-            values.layers = {{u"mixed"_s, profile.brim().ml() * 0.6, LayerKind::Mixed}};
+            const auto values = standing({{u"mixed", profile.brim().ml() * 0.6}}, &profile);
             const QSizeF room = kRoom * zoom;
             const auto geometry = glassGeometry(values, room, look);
             CHECK(geometry.glassBox.left() >= 0);
             CHECK(geometry.glassBox.right() <= room.width());
             CHECK(geometry.glassBox.bottom() <= room.height());
-            CHECK(geometry.brimMl == Approx(profile.brim().ml()));
-            CHECK(geometry.shareOfBrim == Approx(0.6).margin(0.001));
             CHECK(geometry.ticks.size() >= 3);
         }
     }
+}
+
+TEST_CASE("The drawing names the layer under the pointer with its volume and density", "[plots]") {
+    const auto profile = cylinder();
+    GlassDrawing glass;
+    glass.resize(262, 310);
+    glass.setValues(standing({{u"mixed", 250}, {u"red wine", 100, spec::GlassLayerKind::Float}}, &profile));
+    const auto geometry = glassGeometry(glass.values(), glass.size(), Theme::current().look());
+    const auto at = [&](double mm) { return glass.wordsAt({geometry.axisX, geometry.y(mm)}); };
+    CHECK(at(10).contains(u"mixed: 250"_s));
+    CHECK(at(55).contains(u"red wine: 100"_s));
+    CHECK(at(55).contains(u"990"_s));
+    CHECK(at(90).isEmpty());
+    CHECK(glass.words().contains(u"red wine: 100"_s));
 }
 
 TEST_CASE("An axis holds its values in whole steps and does not go below nothing", "[plots]") {

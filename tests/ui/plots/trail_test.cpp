@@ -116,7 +116,11 @@ TEST_CASE("Every drawing has a name and says in words and rows what it shows", "
     GlassDrawing glass;
     glass.resize(262, 310);
     GlassValues poured;
-    poured.layers = {{u"mixed"_s, 156, LayerKind::Mixed}, {u"float"_s, 10, LayerKind::Floated}};
+    std::vector<stillroom::spec::GlassLayer> layers(2);
+    layers[0].volumeMl = layers[0].standsMl = 156;
+    layers[1].volumeMl = layers[1].standsMl = 10;
+    poured.filling = stillroom::spec::stand(layers, {}, std::nullopt, nullptr);
+    poured.layerNames = {u"mixed"_s, u"float"_s};
     glass.setValues(poured);
     BalanceMap map;
     map.resize(350, 300);

@@ -36,7 +36,7 @@ std::optional<SideColumn> columnOf(const store::Workbook& book, const SideRef& r
         column.tastings = tastingEntries(book, revision->id, people, now);
         rules.measures = revision->measures;
         const spec::Bindings bindings(column.spec, book.larderOf(*revision), rules);
-        column.glass = glassValues(column.spec, column.readings, spec::contributions(column.spec, bindings));
+        column.glass = glassValues(column.spec, spec::glassFilling(column.spec, bindings));
         addAllergens(column, bindings);
         return column;
     }
@@ -48,7 +48,7 @@ std::optional<SideColumn> columnOf(const store::Workbook& book, const SideRef& r
     column.spec = draft->spec;
     const spec::Bindings bindings(column.spec, book.larder(), rules);
     column.readings = spec::evaluateWithTemperatures(column.spec, bindings);
-    column.glass = glassValues(column.spec, column.readings, spec::contributions(column.spec, bindings));
+    column.glass = glassValues(column.spec, spec::glassFilling(column.spec, bindings));
     addAllergens(column, bindings);
     return column;
 }

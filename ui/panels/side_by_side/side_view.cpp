@@ -150,9 +150,10 @@ void paintHead(QPainter& painter, const SideBySideValues& values, const SideLayo
 double commonDenominator(const SideBySideValues& values, QSizeF size, const Look& look) {
     double denominator = 0.5;
     for (const auto& column : values.columns)
-        denominator = std::max(denominator, column.glass.shape.isKnown()
-                                                ? denominatorFor(column.glass.shape, size, true, look)
-                                                : 2.0);
+        denominator =
+            std::max(denominator, column.glass.filling.glassKnown
+                                      ? denominatorFor(shapeOf(column.glass.filling.glass), size, true, look)
+                                      : 2.0);
     return denominator;
 }
 
