@@ -203,6 +203,20 @@ std::string doubtWords(const exchange::Doubt& doubt) {
     return doubt.detail.empty() ? std::string(sentence) : fmt::format("{} ({})", sentence, doubt.detail);
 }
 
+namespace {
+
+std::string_view priceFaultWords(std::string_view problem) {
+    if (problem == "no_size") return "its pack says no size, or more than one";
+    if (problem == "size_not_above_0") return "the size of its pack is not above zero";
+    if (problem == "size_too_large") return "the size of its pack is a slip of the pen";
+    if (problem == "bad_tax") return "the tax in its price is below zero";
+    if (problem == "bad_shares") return "what is got from its purchase takes more than its whole price";
+    if (problem == "cycle") return "it is got from itself";
+    return "its price cannot be worked out";
+}
+
+} // namespace
+
 std::string gapWords(const spec::Gap& gap) {
     const auto of = [&](std::string_view what) {
         return gap.ingredient.empty() ? std::string(what) : fmt::format("{}: {}", gap.ingredient, what);
@@ -219,7 +233,16 @@ std::string gapWords(const spec::Gap& gap) {
     case GapCode::PriceUnknown:
         return of("no price");
     case GapCode::PriceCurrency:
-        return of("priced in another currency, and no rate");
+        return gap.detail.empty() ? of("priced in another currency, and no rate")
+                                  : of(fmt::format("priced in {}, and no rate of the day", gap.detail));
+    case GapCode::PriceUnit:
+        return of("bought in a unit that what is poured cannot be turned into");
+    case GapCode::PriceYield:
+        return of("its yield leaves nothing, or more than was bought");
+    case GapCode::PriceNegative:
+        return of("its price is below zero");
+    case GapCode::PriceWrong:
+        return of(priceFaultWords(gap.detail));
     case GapCode::AmountNotStated:
         return of("no amount stated, so it is not counted");
     case GapCode::MeasureHasNoSize:

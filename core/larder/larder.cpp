@@ -18,11 +18,15 @@ struct Larder::Data {
     // Those of `own` with a lot in use, with its figures.
     std::unordered_map<base::IngredientId, std::shared_ptr<const Ingredient>> ofLot;
 
+    // By purchase: what of `own` is got from it.
+    std::unordered_map<base::IngredientId, std::vector<base::IngredientId>> takers;
+
     const Lot* lot(base::LotId id) const {
         const auto found = std::find_if(lots.begin(), lots.end(), [&](const Lot& l) { return l.id == id; });
         return found != lots.end() ? &*found : nullptr;
     }
     void overlay(base::IngredientId id);
+    void index(const Ingredient* before, const Ingredient& now);
 };
 
 namespace {
@@ -48,6 +52,11 @@ void Larder::Data::overlay(base::IngredientId id) {
     const Lot* inUse = lot(*found->second->lotInUse);
     if (inUse != nullptr && inUse->ingredient == id)
         ofLot[id] = std::make_shared<const Ingredient>(withFiguresOf(*found->second, *inUse));
+}
+
+void Larder::Data::index(const Ingredient* before, const Ingredient& now) {
+    if (before != nullptr && before->gotFrom) std::erase(takers[before->gotFrom->of], now.id);
+    if (now.gotFrom) takers[now.gotFrom->of].push_back(now.id);
 }
 
 Larder::Larder(std::shared_ptr<Data> data) : m_data(std::move(data)) {}
@@ -139,6 +148,15 @@ std::vector<base::IngredientId> Larder::search(std::string_view text, std::size_
     return ids;
 }
 
+std::vector<const Ingredient*> Larder::gotFrom(base::IngredientId purchase) const {
+    std::vector<const Ingredient*> found;
+    const auto takers = m_data->takers.find(purchase);
+    if (takers == m_data->takers.end()) return found;
+    for (const base::IngredientId id : takers->second)
+        found.push_back(find(id));
+    return found;
+}
+
 std::vector<const Ingredient*> Larder::all() const {
     std::vector<const Ingredient*> everything;
     for (const base::IngredientId id : m_data->order)
@@ -159,6 +177,7 @@ void Larder::put(Ingredient ingredient) {
         data.names.remove(*found->second);
         data.names.add(ingredient);
     }
+    data.index(found != data.own.end() ? found->second.get() : nullptr, ingredient);
     const base::IngredientId id = ingredient.id;
     data.own[id] = std::make_shared<const Ingredient>(std::move(ingredient));
     data.overlay(id);

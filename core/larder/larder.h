@@ -46,6 +46,8 @@ class Larder {
     // As typed: every word typed begins a word of the name, or nearly. Own ones and whole names first; under
     // three letters in the order of people's lists.
     std::vector<base::IngredientId> search(std::string_view text, std::size_t limit) const;
+    // What is got from a purchase: the juice and the peel of limes.
+    std::vector<const Ingredient*> gotFrom(base::IngredientId purchase) const;
     std::vector<const Ingredient*> all() const; // own ones first, then handbook kinds not overridden
 
     void put(Ingredient ingredient);                                    // adds or replaces by id

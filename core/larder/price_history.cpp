@@ -102,19 +102,22 @@ std::optional<double> relativeChange(const PriceStep& step) {
     return perUnit(step.after) / before - 1;
 }
 
+std::optional<Rational> exchangeOn(const Currency& from, const Currency& to,
+                                   const std::vector<ExchangeRate>& rates, std::string_view day) {
+    if (from == to) return Rational(1);
+    if (!isCivilDate(day)) return std::nullopt;
+    const ExchangeRate* straight = newest(rates, from, to, day);
+    const ExchangeRate* back = newest(rates, to, from, day);
+    if (straight && (!back || back->on <= straight->on)) return straight->perUnit;
+    return back ? Rational(1).over(back->perUnit) : std::nullopt;
+}
+
 Costed<Cost> converted(Cost cost, const Currency& from, const Currency& to,
                        const std::vector<ExchangeRate>& rates, std::string_view day) {
     if (from == to) return cost;
-    if (!isCivilDate(day)) return tl::unexpected<CostProblem>(CostProblem::CurrencyDiffers);
-    const ExchangeRate* straight = newest(rates, from, to, day);
-    const ExchangeRate* back = newest(rates, to, from, day);
-    if (straight && (!back || back->on <= straight->on)) return scaled(cost, straight->perUnit);
-    if (back) {
-        const auto inverse = Rational(1).over(back->perUnit);
-        if (!inverse) return tl::unexpected<CostProblem>(CostProblem::TooLarge);
-        return scaled(cost, *inverse);
-    }
-    return tl::unexpected<CostProblem>(CostProblem::CurrencyDiffers);
+    const auto rate = exchangeOn(from, to, rates, day);
+    if (!rate) return tl::unexpected<CostProblem>(CostProblem::CurrencyDiffers);
+    return scaled(cost, *rate);
 }
 
 } // namespace stillroom::larder

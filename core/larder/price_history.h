@@ -36,6 +36,10 @@ struct ExchangeRate {
     friend bool operator==(const ExchangeRate&, const ExchangeRate&) = default;
 };
 
+// How many of `to` one of `from` was on a day: by the newest rate dated on or before it, in its own direction
+// or, when only that is known or it is newer, the other way round. nullopt: no such rate.
+std::optional<quantity::Rational> exchangeOn(const quantity::Currency& from, const quantity::Currency& to,
+                                             const std::vector<ExchangeRate>& rates, std::string_view day);
 // In another currency by the newest rate dated on or before the day, in its own direction or, when only that
 // is known, the other way round. CurrencyDiffers: no such rate. Half to even, rounded once.
 Costed<quantity::Cost> converted(quantity::Cost cost, const quantity::Currency& from,

@@ -56,25 +56,24 @@ Costed<Rational> shareWithoutTax(const Rational& taxPercent) {
     return *share;
 }
 
-// g in ml and ml in g, where a density says how.
-Costed<Rational> inUnit(const Rational& amount, PackUnit from, PackUnit to,
-                        const std::optional<Rational>& densityGPerMl) {
+} // namespace
+
+std::string_view costProblemId(CostProblem code) {
+    constexpr std::array<std::string_view, 13> ids{
+        "no_size",       "size_not_above_0", "size_too_large", "negative_price", "yield_not_above_0",
+        "yield_above_1", "bad_tax",          "bad_shares",     "units_differ",   "currency_differs",
+        "too_large",     "no_price",         "cycle"};
+    return ids[static_cast<std::size_t>(code)];
+}
+
+Costed<Rational> amountInUnit(const Rational& amount, PackUnit from, PackUnit to,
+                              const std::optional<Rational>& densityGPerMl) {
     if (from == to) return amount;
     const bool pieces = from == PackUnit::Piece || to == PackUnit::Piece;
     if (pieces || !densityGPerMl || !isAbove(*densityGPerMl, 0)) return problem(CostProblem::UnitsDiffer);
     const auto converted = from == PackUnit::Ml ? amount.times(*densityGPerMl) : amount.over(*densityGPerMl);
     if (!converted) return problem(CostProblem::TooLarge);
     return *converted;
-}
-
-} // namespace
-
-std::string_view costProblemId(CostProblem code) {
-    constexpr std::array<std::string_view, 11> ids{"no_size",          "size_not_above_0",  "size_too_large",
-                                                   "negative_price",   "yield_not_above_0", "yield_above_1",
-                                                   "bad_tax",          "bad_shares",        "units_differ",
-                                                   "currency_differs", "too_large"};
-    return ids[static_cast<std::size_t>(code)];
 }
 
 std::optional<Rational> exactOf(double value) {
@@ -112,7 +111,7 @@ Costed<Cost> costOfAmount(const CostRate& rate, const Rational& amount) {
 
 Costed<Cost> costOfAmount(const CostRate& rate, const Rational& amount, PackUnit unit,
                           std::optional<Rational> densityGPerMl) {
-    const auto priced = inUnit(amount, unit, rate.unit, densityGPerMl);
+    const auto priced = amountInUnit(amount, unit, rate.unit, densityGPerMl);
     if (!priced) return problem(priced.error());
     return costOfAmount(rate, *priced);
 }

@@ -27,6 +27,8 @@ enum class CostProblem : std::uint8_t {
     UnitsDiffer,    // asked in g, priced in ml, and no density known
     CurrencyDiffers,
     TooLarge, // does not fit an int64 of millionths
+    NoPrice,  // no pack held on the day, and it is got from nothing that has one
+    Cycle,    // got from itself
 };
 std::string_view costProblemId(CostProblem problem);
 
@@ -61,6 +63,10 @@ Costed<quantity::Cost> costOfAmount(const CostRate& rate, const quantity::Ration
 // The same with a density for what is priced by mass and poured by volume, or the other way round.
 Costed<quantity::Cost> costOfAmount(const CostRate& rate, const quantity::Rational& amount, PackUnit unit,
                                     std::optional<quantity::Rational> densityGPerMl);
+
+// g in ml and ml in g, where a density says how; UnitsDiffer where none does.
+Costed<quantity::Rational> amountInUnit(const quantity::Rational& amount, PackUnit from, PackUnit to,
+                                        const std::optional<quantity::Rational>& densityGPerMl);
 
 // One purchase that gives several things (a lime: juice and peel) is paid for once: each takes its share, and
 // the shares are whole together to the last millionth (the largest remainders take what rounding left).

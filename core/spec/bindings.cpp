@@ -156,40 +156,47 @@ std::unique_ptr<larder::Ingredient> asWritten(const Line& line, const larder::In
     return stronger;
 }
 
-std::int64_t toThousandths(double value) {
-    return static_cast<std::int64_t>(std::llround(value * 1000));
+// Millionths of a major unit for one ml, gram or piece. nullopt: it does not fit.
+std::optional<quantity::Rational> exactUnitPrice(const larder::CostRate& rate) {
+    auto price = quantity::Rational(rate.price.minor).over(rate.usable);
+    if (price) price = price->times(rate.priceShare);
+    std::int64_t perMinor = 1'000'000;
+    for (int i = 0; i < rate.price.currency.exponent; ++i)
+        perMinor /= 10;
+    return price ? price->times(perMinor) : std::nullopt;
 }
 
-UnitPrice unitPrice(const larder::Ingredient* ingredient, const quantity::Currency& currency) {
+UnitPrice unitPrice(const larder::Ingredient* ingredient, const larder::Larder& larder,
+                    const HouseRules& rules) {
     UnitPrice price;
-    if (ingredient == nullptr || ingredient->packs.empty()) return price;
-    const larder::Pack& pack = ingredient->packs.back();
-    if (pack.price.currency != currency) {
-        price.otherCurrency = true;
+    if (ingredient == nullptr) return price;
+    const auto priced = larder::rateOn(larder, *ingredient, {rules.currency, rules.pricesOn, &rules.rates});
+    if (!priced) {
+        price.fault = priced.error();
         return price;
     }
-    double size = 0;
-    if (pack.forMl) {
+    std::int64_t microPerUnit = 1;
+    switch (priced->rate.unit) {
+    case larder::PackUnit::Ml:
         price.unit = UnitPrice::Per::Microlitre;
-        size = *pack.forMl;
-        price.per = toThousandths(size);
-    } else if (pack.forG) {
+        microPerUnit = 1000;
+        break;
+    case larder::PackUnit::Gram:
         price.unit = UnitPrice::Per::Microgram;
-        size = *pack.forG;
-        price.per = static_cast<std::int64_t>(std::llround(size * 1e6));
-    } else if (pack.forPieces) {
+        microPerUnit = 1'000'000;
+        break;
+    case larder::PackUnit::Piece:
         price.unit = UnitPrice::Per::Piece;
-        size = *pack.forPieces;
-        price.per = static_cast<std::int64_t>(std::llround(size));
-        if (static_cast<double>(price.per) != size) price.per = 0; // parts of a piece are not sold
+        break;
     }
-    std::int64_t perMinor = 1'000'000;
-    for (int i = 0; i < pack.price.currency.exponent; ++i)
-        perMinor /= 10;
-    const bool fits = std::abs(pack.price.minor) < std::numeric_limits<std::int64_t>::max() / 1'000'000;
-    if (!fits || price.per <= 0) return {};
-    price.millionths = pack.price.minor * perMinor;
-    price.major = static_cast<double>(price.millionths) / 1e6 / size;
+    price.major = priced->majorPerUnit;
+    price.per = 0;
+    auto exact = exactUnitPrice(priced->rate);
+    if (exact) exact = exact->over(microPerUnit);
+    if (exact) {
+        price.millionths = exact->numerator();
+        price.per = exact->denominator();
+    }
     return price;
 }
 
@@ -247,7 +254,7 @@ Bindings::Bindings(const Spec& spec, const larder::Larder& larder, const HouseRu
         }
         bound.ice = isIce(line, bound.poured);
         bound.cut = isCut(line);
-        bound.price = unitPrice(bound.poured, rules.currency);
+        bound.price = unitPrice(bound.poured, larder, rules);
         const auto piece =
             countedSize(m_data->rules.measures, line, bound.poured, line.juiceOf ? "juice" : "");
         const auto cube = countedSize(m_data->rules.measures, line, bound.poured, "cube");

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/larder/cost_of.h"
 #include "core/spec/evaluate.h"
 #include "core/spec/prepared_facts.h"
 
@@ -20,14 +21,15 @@ struct MeasureSize {
     std::int64_t num = 0, den = 1; // µl or µg
 };
 
-// What one unit of a line's ingredient costs: `millionths` of a major unit for `per` µl, µg or pieces.
+// What one unit of a line's ingredient costs: `millionths` of a major unit for `per` µl, µg or pieces,
+// exactly. `per` 0: that does not fit, and `major` alone holds.
 struct UnitPrice {
     enum class Per : std::uint8_t { None, Microlitre, Microgram, Piece };
     Per unit = Per::None;
-    bool otherCurrency = false;
     std::int64_t millionths = 0;
     std::int64_t per = 1;
-    double major = 0; // the same for one ml, gram or piece
+    double major = 0;                       // the same for one ml, gram or piece
+    std::optional<larder::CostFault> fault; // why `unit` is None
 };
 
 struct BoundLine {

@@ -36,17 +36,18 @@ class GapList {
   public:
     explicit GapList(const Spec& spec, const Bindings& bindings) : m_spec(spec), m_bindings(bindings) {}
 
-    void add(GapCode code, std::size_t line) {
+    void add(GapCode code, std::size_t line, std::string detail = {}) {
         const auto* poured = m_bindings.poured(line);
         const std::string& written = m_spec.lines[line].name;
-        gaps.push_back({code, static_cast<int>(line), poured != nullptr ? poured->name : written, 0, 0});
+        gaps.push_back({code, static_cast<int>(line), poured != nullptr ? poured->name : written, 0, 0,
+                        std::move(detail)});
     }
     void addContradiction(const std::array<double, 2>& by, std::size_t line) {
         add(GapCode::FactsContradict, line);
         gaps.back().densityOffKgPerM3 = by[0];
         gaps.back().asSugarGPerL = by[1];
     }
-    void addWhole(GapCode code) { gaps.push_back({code, -1, {}, 0, 0}); }
+    void addWhole(GapCode code) { gaps.push_back({code, -1, {}, 0, 0, {}}); }
 
     std::vector<Gap> gaps;
 
@@ -86,6 +87,42 @@ void factGaps(const PreparedFacts& facts, const Visible& visible, std::size_t i,
     if ((facts.unknown & kAcidFact) != 0 && visible.acid()) list.add(GapCode::AcidUnknown, i);
 }
 
+GapCode codeOf(larder::CostProblem problem) {
+    switch (problem) {
+    case larder::CostProblem::NoPrice:
+        return GapCode::PriceUnknown;
+    case larder::CostProblem::CurrencyDiffers:
+        return GapCode::PriceCurrency;
+    case larder::CostProblem::UnitsDiffer:
+        return GapCode::PriceUnit;
+    case larder::CostProblem::YieldNotAbove0:
+    case larder::CostProblem::YieldAbove1:
+        return GapCode::PriceYield;
+    case larder::CostProblem::NegativePrice:
+        return GapCode::PriceNegative;
+    default:
+        return GapCode::PriceWrong;
+    }
+}
+
+void priceGap(const BoundLine& bound, bool open, const larder::Larder& larder, std::size_t i, GapList& list) {
+    if (bound.price.unit != UnitPrice::Per::None) {
+        if (!open) list.add(GapCode::PriceUnit, i);
+        return;
+    }
+    if (!bound.price.fault) return;
+    const larder::CostFault& fault = *bound.price.fault;
+    const GapCode code = codeOf(fault.problem);
+    std::string detail;
+    if (code == GapCode::PriceCurrency)
+        detail = fault.currency.text();
+    else if (code == GapCode::PriceWrong)
+        detail = larder::costProblemId(fault.problem);
+    else if (const auto* at = larder.find(fault.at); at != nullptr && at->id != bound.poured->id)
+        detail = at->name;
+    list.add(code, i, std::move(detail));
+}
+
 } // namespace
 
 std::vector<Gap> gaps(const Spec& spec, const Bindings& bindings) {
@@ -120,10 +157,7 @@ std::vector<Gap> gaps(const Spec& spec, const Bindings& bindings) {
             if (bound.facts->contradiction) list.addContradiction(*bound.facts->contradiction, i);
         }
         const LineCost cost = costOf(line.poured, true, poured, bound, data);
-        if (cost.priced == Priced::OtherCurrency)
-            list.add(GapCode::PriceCurrency, i);
-        else if (cost.priced == Priced::No && bound.known && bound.price.unit == UnitPrice::Per::None)
-            list.add(GapCode::PriceUnknown, i);
+        if (cost.priced == Priced::No && bound.known) priceGap(bound, open, data.larder, i, list);
     }
     if (read.questions.unknownIce) list.addWhole(GapCode::DilutionUnknown);
     if (read.questions.partsWithoutTarget) list.addWhole(GapCode::PartTargetMissing);

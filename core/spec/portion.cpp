@@ -168,7 +168,6 @@ Portion largestPortion(Sizing sizing, double amount, const BoundLine& line, int 
 LineCost costOf(const Measured& measured, bool high, const Portion& portion, const BoundLine& line,
                 const Bindings::Data& data) noexcept {
     const UnitPrice& price = line.price;
-    if (price.otherCurrency) return {Priced::OtherCurrency, 0};
     if (price.unit == UnitPrice::Per::None) return {line.facts->plainWater ? Priced::Yes : Priced::No, 0};
     if (measured.amount.kind == Amount::Kind::None) return {Priced::No, 0};
 
@@ -178,9 +177,11 @@ LineCost costOf(const Measured& measured, bool high, const Portion& portion, con
                                   : sizeOf(measure, line, data);
     const Rational& amount = high ? measured.amount.high : measured.amount.low;
     const bool alike =
-        (price.unit == UnitPrice::Per::Microlitre && size.dimension == Dimension::Volume && size.num > 0) ||
-        (price.unit == UnitPrice::Per::Microgram && size.dimension == Dimension::Mass && size.num > 0) ||
-        (price.unit == UnitPrice::Per::Piece && size.dimension == Dimension::Count && !isNegligible(measure));
+        price.per > 0 &&
+        ((price.unit == UnitPrice::Per::Microlitre && size.dimension == Dimension::Volume && size.num > 0) ||
+         (price.unit == UnitPrice::Per::Microgram && size.dimension == Dimension::Mass && size.num > 0) ||
+         (price.unit == UnitPrice::Per::Piece && size.dimension == Dimension::Count &&
+          !isNegligible(measure)));
     if (alike) {
         const bool counted = size.dimension == Dimension::Count;
         const std::int64_t sizeNum = counted ? 1 : size.num;
@@ -207,7 +208,10 @@ LineCost costOf(const Measured& measured, bool high, const Portion& portion, con
     if (price.unit == UnitPrice::Per::Microlitre && facts.dry) {
         if (facts.bulkGPerMl <= 0) return {Priced::No, 0};
         inPriced /= facts.bulkGPerMl;
+    } else if (price.unit == UnitPrice::Per::Microlitre) {
+        if (size.dimension == Dimension::Mass && !facts.densityKnown) return {Priced::No, 0};
     } else if (price.unit == UnitPrice::Per::Microgram && !facts.dry) {
+        if (!facts.densityKnown) return {Priced::No, 0};
         inPriced *= facts.densityGPerMl;
     } else if (price.unit == UnitPrice::Per::Piece) {
         const double perPiece = facts.dry ? line.pieceG : line.pieceMl;

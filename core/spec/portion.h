@@ -35,7 +35,7 @@ Portion largestSolid(const Measured& measured, double amount, const BoundLine& l
 // Most that a portion without a size may be; for deciding which way a reading could move.
 Portion largestPortion(Sizing sizing, double amount, const BoundLine& line, int serves) noexcept;
 
-enum class Priced : std::uint8_t { Yes, No, OtherCurrency };
+enum class Priced : std::uint8_t { Yes, No };
 struct LineCost {
     Priced priced = Priced::No;
     std::int64_t millionths = 0;

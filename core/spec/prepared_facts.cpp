@@ -246,6 +246,7 @@ PreparedFacts prepare(const FactState& facts) {
             p.assumed = unit.assumed;
         }
     }
+    p.densityKnown = facts.densityKgPerM3.has_value() || (!facts.dry && p.unknown != kAllFacts);
     if (facts.dry) {
         p.bulkGPerMl = facts.densityKgPerM3 ? facts.densityKgPerM3->typical / 1000 : 0;
         p.dissolvedMl = p.totals[0].sugarG * kSugarMlPerGram + p.totals[0].soluteMl + p.totals[0].waterG;

@@ -64,11 +64,12 @@ struct PreparedFacts {
     // Facts that a label or a measurement states and that cannot all be true, in kg/m³ and g/l; nullopt:
     // none.
     std::optional<std::array<double, 2>> contradiction;
-    bool assumed = false;     // facts that cannot be true together were made to fit
-    bool plainWater = false;  // from the tap: a price nobody stated is below half a cent
-    double bulkGPerMl = 0;    // of a dry good as spooned; 0: unknown
-    double densityGPerMl = 1; // of a liquid; water's where nothing is known
-    double dissolvedMl = 0;   // of a gram of a dry good: what it adds to what is poured
+    bool assumed = false;      // facts that cannot be true together were made to fit
+    bool densityKnown = false; // stated, or worked out from any of the other facts
+    bool plainWater = false;   // from the tap: a price nobody stated is below half a cent
+    double bulkGPerMl = 0;     // of a dry good as spooned; 0: unknown
+    double densityGPerMl = 1;  // of a liquid; water's where nothing is known
+    double dissolvedMl = 0;    // of a gram of a dry good: what it adds to what is poured
 };
 
 // A strength, solutes and a density over-determine a liquid: by how much those of a label or a measurement

@@ -94,6 +94,14 @@ std::string_view gapCodeId(GapCode code) {
         return "price_unknown";
     case GapCode::PriceCurrency:
         return "price_currency";
+    case GapCode::PriceUnit:
+        return "price_unit";
+    case GapCode::PriceYield:
+        return "price_yield";
+    case GapCode::PriceNegative:
+        return "price_negative";
+    case GapCode::PriceWrong:
+        return "price_wrong";
     case GapCode::AmountNotStated:
         return "amount_not_stated";
     case GapCode::MeasureHasNoSize:

@@ -77,7 +77,11 @@ enum class GapCode : std::uint8_t {
     AcidUnknown,
     DensityUnknown,
     PriceUnknown,
-    PriceCurrency, // of a line's ingredient
+    PriceCurrency, // of a line's ingredient: in `detail`'s currency, and no rate of the day
+    PriceUnit,     // bought in a unit that what is poured cannot be turned into
+    PriceYield,    // nothing usable comes out of what is bought, or more than was bought
+    PriceNegative,
+    PriceWrong, // another problem with the purchase: its larder::costProblemId in `detail`
     AmountNotStated,
     MeasureHasNoSize, // "to top"; "1 handful"
     OptionalLeftOut,
@@ -101,6 +105,9 @@ struct Gap {
     // no room in a litre.
     double densityOffKgPerM3 = 0;
     double asSugarGPerL = 0;
+    // PriceCurrency, PriceWrong: see there; another price: the purchase it lacks, where that is another
+    // thing.
+    std::string detail = {};
     friend bool operator==(const Gap&, const Gap&) = default;
 };
 

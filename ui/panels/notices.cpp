@@ -25,8 +25,10 @@ QString say(const char* text) {
 
 // Prices, things left out on purpose and the glass do not change what is in the drink.
 bool isQuiet(Code code) {
-    return code == Code::PriceUnknown || code == Code::PriceCurrency || code == Code::OptionalLeftOut ||
-           code == Code::ToTasteLeftOut || code == Code::GlassUnknown || code == Code::DensityUnknown;
+    return code == Code::PriceUnknown || code == Code::PriceCurrency || code == Code::PriceUnit ||
+           code == Code::PriceYield || code == Code::PriceNegative || code == Code::PriceWrong ||
+           code == Code::OptionalLeftOut || code == Code::ToTasteLeftOut || code == Code::GlassUnknown ||
+           code == Code::DensityUnknown;
 }
 
 NoticeAct actOf(Code code) {
@@ -38,6 +40,10 @@ NoticeAct actOf(Code code) {
     case Code::PriceUnknown:
     case Code::PriceCurrency:
     case Code::FactsContradict:
+    case Code::PriceUnit:
+    case Code::PriceYield:
+    case Code::PriceNegative:
+    case Code::PriceWrong:
         return NoticeAct::EnterFacts;
     case Code::IngredientUnknown:
         return NoticeAct::ChooseIngredient;

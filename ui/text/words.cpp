@@ -159,6 +159,20 @@ Sentence gapSentence(spec::GapCode code, const QStringList& ingredients) {
         return {say("Cost is a floor."),
                 say("The price of %1 is in another currency, with no dated rate.").arg(who),
                 say("Enter a price in the book's currency")};
+    case G::PriceUnit:
+        return {say("Cost is a floor."),
+                say("%1 is bought in a unit that what is poured cannot be turned into.").arg(who),
+                say("Enter its density, or a pack in the other unit")};
+    case G::PriceYield:
+        return {say("Cost is a floor."),
+                say("The yield of %1 leaves nothing, or more than was bought.").arg(who),
+                say("Enter how much of it is used")};
+    case G::PriceNegative:
+        return {say("Cost is a floor."), say("The price of %1 is below zero.").arg(who),
+                say("Enter what a pack costs")};
+    case G::PriceWrong:
+        return {say("Cost is a floor."), say("The price of %1 cannot be worked out.").arg(who),
+                say("Look at its packs, and at what it is got from")};
     case G::AmountNotStated:
         return {say("Not in the sums:"), say("%1 has no amount.").arg(who), say("Type one to count it")};
     case G::MeasureHasNoSize:
