@@ -11,6 +11,7 @@
 #include "core/physics/titratable_acid.h"
 #include "core/physics/water_activity.h"
 #include "core/spec/heat_parts.h"
+#include "core/spec/thermal_words.h"
 #include "core/spec/tried.h"
 
 #include <algorithm>
@@ -113,6 +114,31 @@ void gas(const Composition& c, Values& v) {
     v[static_cast<std::size_t>(More::Co2Volumes)] = {fizz->volumes(), true};
 }
 
+// What a carbonated batch takes up at the pressure and temperature its method states, given time; nullopt
+// when it states neither or one only, or outside the solubility's range.
+std::optional<physics::Fizz> batchGas(const Spec& spec, const Composition& mixed) {
+    const auto bar = barWritten(spec.method.text);
+    const auto celsius = celsiusWritten(spec.method.text);
+    const auto strength = physics::strengthAt20(mixed);
+    if (!bar || !celsius || !strength) return std::nullopt;
+    const auto fizz = physics::dissolvedAt(physics::GaugePressure::fromBar(*bar),
+                                           Temperature::fromCelsius(*celsius), *strength);
+    return fizz ? std::optional(fizz->value) : std::nullopt;
+}
+
+// The gas of the batch, spread over `whole`, with that of the other lines.
+void gasOfBatch(const Spec& spec, const Composition& mixed, const Composition& whole, Values& v) {
+    const double litres = physics::volumeAt20(whole).litres();
+    const auto taken = batchGas(spec, mixed);
+    std::optional<double> gPerL;
+    if (taken && litres > 0)
+        gPerL =
+            (whole[Substance::CarbonDioxide] + taken->gPerL() * physics::volumeAt20(mixed).litres()) / litres;
+    v[static_cast<std::size_t>(More::Co2GPerL)] = {gPerL, true};
+    v[static_cast<std::size_t>(More::Co2Volumes)] = {
+        gPerL ? std::optional(physics::Fizz::fromGPerL(*gPerL).volumes()) : std::nullopt, true};
+}
+
 Values valuesOf(const Composition& c, double serves) {
     Values v;
     const auto set = [&v](More m, std::optional<double> value, bool estimate) {
@@ -183,10 +209,12 @@ MoreStage moreReadings(const Spec& spec, const Bindings& bindings, Stage stage) 
     const Bindings::Data& data = bindings.data();
     const Questions open = pass(spec, data, {}).questions;
     const double serves = std::max(spec.serves, 1);
+    const bool carbonated = spec.method.technique == Technique::Carbonate && stage != Stage::Measured;
     std::array<Tried, kMoreCount> plain, largest;
     const auto attempt = [&](const Scenario& scenario, std::array<Tried, kMoreCount>& into) {
         const Composition c = stageComposition(spec, data, scenario, stage);
         Values values = valuesOf(c, serves);
+        if (carbonated) gasOfBatch(spec, stageComposition(spec, data, scenario, Stage::Mixed), c, values);
         if (const auto ml = contractionMl(spec, data, scenario, stage, c))
             values[static_cast<std::size_t>(More::Contraction)] = {*ml / serves, false};
         for (std::size_t i = 0; i < kMoreCount; ++i)
@@ -210,6 +238,9 @@ MoreStage moreReadings(const Spec& spec, const Bindings& bindings, Stage stage) 
         result[More::Caffeine] = {};
         result[More::Contraction] = {};
     }
+    if (carbonated) // gassed, and nobody said how: unknown, not none
+        for (const More m : {More::Co2GPerL, More::Co2Volumes})
+            if (result[m].bound == Bound::NotApplicable) result[m] = {};
     boundPh(result[More::Ph], last);
     boundOneWay(result[More::Co2GPerL], Bound::AtMost);
     boundOneWay(result[More::Co2Volumes], Bound::AtMost);

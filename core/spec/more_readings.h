@@ -14,12 +14,14 @@
 namespace stillroom::spec {
 
 enum class More : std::uint8_t {
-    FreezingOnset,   // °C
-    Ph,              // at 25 °C: between that of the acids alone and that of a juice well buffered
-    Sweetness,       // g/100 ml, as sucrose; with published factors
-    SweetnessLow,    // with the lowest of them
-    SweetnessHigh,   // and the highest
-    Co2GPerL,        // at most: nothing lost in pouring, shaking or blending
+    FreezingOnset, // °C
+    Ph,            // at 25 °C: between that of the acids alone and that of a juice well buffered
+    Sweetness,     // g/100 ml, as sucrose; with published factors
+    SweetnessLow,  // with the lowest of them
+    SweetnessHigh, // and the highest
+    // At most: nothing lost in pouring, shaking or blending. Of a carbonated batch what dissolves at the
+    // pressure and temperature its method states ("2.4 bar at 4 °C"), else Unknown.
+    Co2GPerL,
     Co2Volumes,      // the same in volumes of gas
     WaterActivity,   // at 25 °C; never the ground of a safety decision
     Caffeine,        // mg a serve, at least: lines that do not state any bring none

@@ -210,6 +210,18 @@ std::optional<physics::IceInGlass> iceOfWords(std::string_view text) noexcept {
     return std::nullopt;
 }
 
+std::optional<double> barWritten(std::string_view text) noexcept {
+    constexpr double kBarPerPsi = 0.0689475729;
+    Scanner scanner(text);
+    for (auto token = scanner.next(); !token.ended;) {
+        const auto following = scanner.next();
+        if (token.number && alike(following.word, "bar")) return *token.number;
+        if (token.number && alike(following.word, "psi")) return *token.number * kBarPerPsi;
+        token = following;
+    }
+    return std::nullopt;
+}
+
 std::optional<double> iceGramsOfWords(std::string_view text) noexcept {
     const auto ice = iceOfWords(text);
     return ice ? std::optional(ice->grams) : std::nullopt;

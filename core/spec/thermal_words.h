@@ -16,6 +16,9 @@ std::optional<double> celsiusOfWords(std::string_view text) noexcept;
 // The first temperature written with its scale: "60 °C", "60°C", "140 F".
 std::optional<double> celsiusWritten(std::string_view text) noexcept;
 
+// The first gauge pressure written with its unit, in bar: "2.4 bar", "35 psi".
+std::optional<double> barWritten(std::string_view text) noexcept;
+
 // Ice named with a weight ("120 g of wet cubes") or by its edge ("one 45 mm cube", "two 3 cm spheres"), at
 // 0.917 g/ml (CRC, from memory). nullopt when the words give no size.
 std::optional<double> iceGramsOfWords(std::string_view text) noexcept;

@@ -1,3 +1,4 @@
+#include "core/physics/carbonation.h"
 #include "core/spec/caution.h"
 #include "core/spec/more_readings.h"
 #include "tests/core/spec/builder.h"
@@ -153,6 +154,34 @@ TEST_CASE("gas of what was topped is an upper bound", "[spec][more]") {
     CHECK(gas.value == Approx(7 * 150 / 200.0).epsilon(0.01));
     CHECK(r[Stage::Served][More::Co2Volumes].value == Approx(gas.value / 1.977).epsilon(1e-3));
     CHECK(r[Stage::Mixed][More::Co2GPerL].bound == Bound::NotApplicable);
+}
+
+// Weiss 1974 by way of physics::dissolvedAt, which its published tables hold.
+TEST_CASE("a carbonated batch takes up what its pressure and temperature dissolve", "[spec][more]") {
+    const Shelf s = shelf();
+    auto d = drink({line("gin", 300), line("water", 700)}, Technique::Carbonate);
+    CHECK(more(s, d)[Stage::Mixed][More::Co2GPerL].bound == Bound::Unknown); // gassed, but how?
+    CHECK(more(s, d)[Stage::Measured][More::Co2GPerL].bound == Bound::NotApplicable);
+    d.method.text = "Carbonate at 2.4 bar and 4 °C for two hours.";
+    const auto expected =
+        physics::dissolvedAt(physics::GaugePressure::fromBar(2.4), Temperature::fromCelsius(4),
+                             quantity::Strength::fromPercentVol(13));
+    const auto gas = more(s, d)[Stage::Mixed][More::Co2GPerL];
+    CHECK(gas.bound == Bound::AtMost);
+    CHECK(gas.estimate); // strength is an estimate
+    CHECK(gas.value == Approx(expected->value.gPerL()).epsilon(1e-6));
+    CHECK(more(s, d)[Stage::Mixed][More::Co2Volumes].value ==
+          Approx(expected->value.volumes()).epsilon(1e-6));
+    d.method.text = "Carbonate at 34.8 psi and 39.2 °F.";
+    CHECK(more(s, d)[Stage::Mixed][More::Co2GPerL].value == Approx(gas.value).epsilon(0.001));
+    // Topped with as much still water the glass holds half of it.
+    d.method.text = "Carbonate at 2.4 bar and 4 °C.";
+    d.lines.push_back(line("water", 1000, quantity::Measure::Ml, spec::Role::Topped));
+    CHECK(more(s, d)[Stage::Served][More::Co2GPerL].value == Approx(gas.value / 2).epsilon(0.01));
+    // Beyond 30 % vol no figure was found.
+    auto strong = drink({line("gin", 100)}, Technique::Carbonate);
+    strong.method.text = d.method.text;
+    CHECK(more(s, strong)[Stage::Mixed][More::Co2GPerL].bound == Bound::Unknown);
 }
 
 TEST_CASE("caffeine is at least what is stated and per serve", "[spec][more]") {
