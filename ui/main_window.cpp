@@ -1,5 +1,6 @@
 #include "ui/main_window.h"
 
+#include "core/spec/jigger_step.h"
 #include "ui/dialogs/first_run_page.h"
 #include "ui/panels/bench.h"
 #include "ui/panels/gauges_panel.h"
@@ -293,9 +294,9 @@ void MainWindow::updatePlace() {
             const auto& at = draft->spec().lines[static_cast<std::size_t>(line)];
             place = tr("%1, %2").arg(fromCore(at.name), amount ? tr("amount") : tr("name"));
             if (editor && amount) {
-                if (const auto up = steppedOnJiggers(at.poured, 1))
+                if (const auto up = spec::steppedOnJiggers(at.poured, 1))
                     hints.push_back({QStringLiteral("↑"), amountForEditing(*up)});
-                if (const auto down = steppedOnJiggers(at.poured, -1))
+                if (const auto down = spec::steppedOnJiggers(at.poured, -1))
                     hints.push_back(
                         {QStringLiteral("↓"), tr("%1 on your jiggers").arg(amountForEditing(*down))});
             }

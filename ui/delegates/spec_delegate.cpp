@@ -1,5 +1,6 @@
 #include "ui/delegates/spec_delegate.h"
 
+#include "core/spec/jigger_step.h"
 #include "ui/delegates/paint_text.h"
 #include "ui/text/amounts.h"
 #include "ui/text/border.h"
@@ -250,7 +251,7 @@ void SpecDelegate::typeAmount(CellEdit& editor) const {
 void SpecDelegate::step(CellEdit& editor, int direction) const {
     auto& model = modelOf(editor.cell);
     const auto line = static_cast<std::size_t>(model.lineAt(editor.cell.row()));
-    const auto next = steppedOnJiggers(model.session()->spec().lines[line].poured, direction);
+    const auto next = spec::steppedOnJiggers(model.session()->spec().lines[line].poured, direction);
     if (!next) return;
     editor.setText(amountForEditing(*next));
     editor.setUnreadable(false);

@@ -1,6 +1,6 @@
 #include "ui/panels/drawing_values.h"
 
-#include "core/base/text.h"
+#include "core/spec/stage_shares.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
 #include "ui/text/words.h"
@@ -14,9 +14,6 @@ namespace {
 using Q = spec::Quantity;
 using spec::Bound;
 using spec::Stage;
-
-// What dissolved sucrose takes up, as in core/physics/solute_volumes.h.
-constexpr double kSugarMlPerG = 0.62;
 
 QString say(const char* text) {
     return QCoreApplication::translate("Drawings", text);
@@ -123,15 +120,12 @@ StageColumnsValues stageColumns(const spec::Readings& readings) {
         const auto& of = readings[stage];
         StageColumn column;
         column.name = stageName(stage);
-        column.totalMl = valueOf(of[Q::Volume]);
+        const auto shares = spec::stageShares(of);
+        column.totalMl = shares.totalMl;
+        column.alcoholMl = shares.alcoholMl;
+        column.sugarMl = shares.sugarMl;
+        column.sugarAtLeast = shares.sugarAtLeast;
         column.served = stage == Stage::Served;
-        if (column.totalMl) {
-            // Shares of the volume, for a drawing 44 px high.
-            if (isNumber(of[Q::Strength])) column.alcoholMl = *column.totalMl * of[Q::Strength].value / 100.0;
-            if (isNumber(of[Q::Sugar]))
-                column.sugarMl = *column.totalMl * of[Q::Sugar].value / 100.0 * kSugarMlPerG;
-            column.sugarAtLeast = of[Q::Sugar].bound == Bound::AtLeast;
-        }
         values.columns.push_back(std::move(column));
     }
     return values;

@@ -68,36 +68,6 @@ int exactDecimals(const Rational& value) {
     return rest == 1 && decimals <= 9 ? decimals : -1;
 }
 
-Rational jiggerStep(std::optional<Measure> measure) {
-    const auto part = [](std::int64_t n, std::int64_t d) {
-        return Rational::make(n, d).value_or(Rational(1));
-    };
-    if (!measure) return 1;
-    switch (*measure) {
-    case Measure::Ml:
-    case Measure::G:
-        return part(5, 2);
-    case Measure::Cl:
-        return part(1, 4);
-    case Measure::FlozUs:
-    case Measure::FlozImp:
-    case Measure::OzMass:
-    case Measure::Part:
-        return part(1, 4);
-    case Measure::TspUs:
-    case Measure::TspMetric:
-    case Measure::TbspUs:
-    case Measure::TbspMetric:
-    case Measure::TbspAu:
-    case Measure::Barspoon:
-    case Measure::CupUs:
-    case Measure::CupMetric:
-        return part(1, 2);
-    default:
-        return 1;
-    }
-}
-
 } // namespace
 
 QString rationalText(const Rational& value, bool fractions, const QLocale& locale) {
@@ -149,22 +119,6 @@ QString lineInWords(const spec::Line& line, const QLocale& locale) {
     const QString amount = amountForEditing(line.poured, locale);
     const QString name = fromCore(line.name);
     return amount.isEmpty() ? name : QString(name + QStringLiteral(", ") + amount);
-}
-
-std::optional<spec::Measured> steppedOnJiggers(const spec::Measured& measured, int direction) {
-    if (measured.amount.kind != quantity::Amount::Kind::Exact) return std::nullopt;
-    const Rational step = jiggerStep(measured.measure);
-    const auto steps = measured.amount.low.over(step);
-    if (!steps) return std::nullopt;
-    const auto floor = steps->numerator() / steps->denominator();
-    const bool whole = steps->denominator() == 1;
-    const auto next = direction > 0 ? floor + 1 : (whole ? floor - 1 : floor);
-    if (next < 1) return std::nullopt;
-    const auto value = step.times(Rational(next));
-    if (!value) return std::nullopt;
-    spec::Measured stepped = measured;
-    stepped.amount = quantity::Amount::exact(*value);
-    return stepped;
 }
 
 } // namespace stillroom::ui

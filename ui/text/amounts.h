@@ -5,8 +5,6 @@
 #include <QLocale>
 #include <QString>
 
-#include <optional>
-
 namespace stillroom::ui {
 
 // An amount as a person would write it again: "¾", "1 ½", "22.5", "2–3", "2 × 25". Vulgar fractions for
@@ -19,9 +17,5 @@ QString amountForEditing(const spec::Measured& measured, const QLocale& locale =
 QString rationalText(const quantity::Rational& value, bool fractions, const QLocale& locale = QLocale());
 // "Gomme, 2 dashes": one line in words, for notes on what was taken out.
 QString lineInWords(const spec::Line& line, const QLocale& locale = QLocale());
-
-// The next amount up or down that is a whole number of a jigger's steps: 2.5 ml, ¼ floz, one dash. Common
-// practice, no source. nullopt when there is no single stated amount, or nothing above zero below it.
-std::optional<spec::Measured> steppedOnJiggers(const spec::Measured& measured, int direction);
 
 } // namespace stillroom::ui

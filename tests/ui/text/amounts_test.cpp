@@ -65,16 +65,3 @@ TEST_CASE("An amount cell takes the ways people write", "[ui][text]") {
     CHECK(read("")->amount == Amount::none());
     CHECK_FALSE(read("a lot of it"));
 }
-
-TEST_CASE("Steps go to the jigger's next mark and stop above nothing", "[ui][text]") {
-    const auto up = [](const spec::Measured& m) { return steppedOnJiggers(m, 1); };
-    const auto down = [](const spec::Measured& m) { return steppedOnJiggers(m, -1); };
-    CHECK(up(measured(20, 1, Measure::Ml))->amount == Amount::exact(*Rational::make(45, 2)));
-    CHECK(down(measured(20, 1, Measure::Ml))->amount == Amount::exact(*Rational::make(35, 2)));
-    CHECK(up(measured(21, 1, Measure::Ml))->amount == Amount::exact(*Rational::make(45, 2)));
-    CHECK(down(measured(21, 1, Measure::Ml))->amount == Amount::exact(Rational(20)));
-    CHECK(up(measured(3, 4, Measure::FlozUs))->amount == Amount::exact(Rational(1)));
-    CHECK(up(measured(2, 1, Measure::Dash))->amount == Amount::exact(Rational(3)));
-    CHECK_FALSE(down(measured(1, 1, Measure::Dash)));
-    CHECK_FALSE(up(spec::Measured{}));
-}

@@ -1,6 +1,7 @@
 #include "ui/panels/tasting/scale_entry.h"
 
 #include "core/tasting/tasting.h"
+#include "ui/panels/tasting/entry_keys.h"
 #include "ui/plots/plot_text.h"
 #include "ui/text/numbers.h"
 #include "ui/theme/marks.h"
@@ -121,26 +122,23 @@ void ScaleEntry::keyPressEvent(QKeyEvent* event) {
         type(text.front().digitValue());
         return;
     }
-    switch (event->key()) {
-    case Qt::Key_Left:
+    switch (entryKey(*event)) {
+    case EntryKey::Less:
         setScore(m_score ? *m_score - 1 : 7);
         return;
-    case Qt::Key_Right:
+    case EntryKey::More:
         setScore(m_score ? *m_score + 1 : 8);
         return;
-    case Qt::Key_Backspace:
-    case Qt::Key_Delete:
+    case EntryKey::Clear:
         setScore(std::nullopt);
         return;
-    case Qt::Key_Return:
-    case Qt::Key_Enter:
-    case Qt::Key_Down:
+    case EntryKey::Forward:
         Q_EMIT leaveForward();
         return;
-    case Qt::Key_Up:
+    case EntryKey::Backward:
         Q_EMIT leaveBackward();
         return;
-    default:
+    case EntryKey::Other:
         QWidget::keyPressEvent(event);
     }
 }

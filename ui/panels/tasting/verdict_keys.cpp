@@ -1,5 +1,6 @@
 #include "ui/panels/tasting/verdict_keys.h"
 
+#include "ui/panels/tasting/entry_keys.h"
 #include "ui/plots/plot_text.h"
 #include "ui/theme/marks.h"
 #include "ui/theme/theme.h"
@@ -65,26 +66,23 @@ void VerdictKeys::keyPressEvent(QKeyEvent* event) {
             return;
         }
     const int index = indexOf(m_verdict);
-    switch (event->key()) {
-    case Qt::Key_Left:
+    switch (entryKey(*event)) {
+    case EntryKey::Less:
         setVerdict(kChoices[static_cast<std::size_t>(std::max(0, index - 1))].verdict);
         return;
-    case Qt::Key_Right:
+    case EntryKey::More:
         setVerdict(kChoices[static_cast<std::size_t>(std::min(2, index + 1))].verdict);
         return;
-    case Qt::Key_Backspace:
-    case Qt::Key_Delete:
+    case EntryKey::Clear:
         setVerdict(Verdict::None);
         return;
-    case Qt::Key_Return:
-    case Qt::Key_Enter:
-    case Qt::Key_Down:
+    case EntryKey::Forward:
         Q_EMIT leaveForward();
         return;
-    case Qt::Key_Up:
+    case EntryKey::Backward:
         Q_EMIT leaveBackward();
         return;
-    default:
+    case EntryKey::Other:
         QWidget::keyPressEvent(event);
     }
 }
