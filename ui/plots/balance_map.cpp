@@ -321,12 +321,7 @@ void paintBalance(QPainter& painter, const QRectF& box, const BalanceValues& giv
     painter.restore();
 }
 
-BalanceMap::BalanceMap(QWidget* parent) : PlotWidget(u"Balance map, sugar against acid"_s, parent) {}
-
-void BalanceMap::setValues(const BalanceValues& values) {
-    m_values = values;
-    valuesChanged();
-}
+BalanceMap::BalanceMap(QWidget* parent) : PlotOf(u"Balance map, sugar against acid"_s, parent) {}
 
 QString BalanceMap::words() const {
     QStringList parts;

@@ -9,14 +9,11 @@ namespace stillroom::ui {
 // and its strength on an upright scale beside it. One sentence below says what the place means.
 void paintBalance(QPainter& painter, const QRectF& box, const BalanceValues& values, const Look& look);
 
-class BalanceMap : public PlotWidget {
+class BalanceMap : public PlotOf<BalanceValues> {
     Q_OBJECT
 
   public:
     explicit BalanceMap(QWidget* parent = nullptr);
-
-    void setValues(const BalanceValues& values);
-    const BalanceValues& values() const { return m_values; }
 
     QString words() const override;
     QList<QStringList> rows() const override;
@@ -26,9 +23,6 @@ class BalanceMap : public PlotWidget {
   protected:
     void paint(QPainter& painter) override;
     bool event(QEvent* event) override;
-
-  private:
-    BalanceValues m_values;
 };
 
 } // namespace stillroom::ui

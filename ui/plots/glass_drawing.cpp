@@ -380,12 +380,7 @@ void paintGlass(QPainter& painter, const QRectF& box, const GlassValues& values,
     painter.restore();
 }
 
-GlassDrawing::GlassDrawing(QWidget* parent) : PlotWidget(u"Glass, in section and to scale"_s, parent) {}
-
-void GlassDrawing::setValues(const GlassValues& values) {
-    m_values = values;
-    valuesChanged();
-}
+GlassDrawing::GlassDrawing(QWidget* parent) : PlotOf(u"Glass, in section and to scale"_s, parent) {}
 
 QString GlassDrawing::words() const {
     const auto geometry = glassGeometry(m_values, size(), Theme::current().look());

@@ -15,14 +15,11 @@ QString layerWords(const GlassValues& values, std::size_t layer); // "float: 10 
 QString glassScale(const GlassValues& values,
                    const GlassGeometry& geometry); // "Low tumbler, drawn at 1 : 1.5"
 
-class GlassDrawing : public PlotWidget {
+class GlassDrawing : public PlotOf<GlassValues> {
     Q_OBJECT
 
   public:
     explicit GlassDrawing(QWidget* parent = nullptr);
-
-    void setValues(const GlassValues& values);
-    const GlassValues& values() const { return m_values; }
 
     QString words() const override;
     QList<QStringList> rows() const override;
@@ -34,9 +31,6 @@ class GlassDrawing : public PlotWidget {
   protected:
     void paint(QPainter& painter) override;
     bool event(QEvent* event) override;
-
-  private:
-    GlassValues m_values;
 };
 
 } // namespace stillroom::ui

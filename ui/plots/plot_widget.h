@@ -30,6 +30,22 @@ class PlotWidget : public QWidget {
     void focusOutEvent(QFocusEvent* event) override;
 };
 
+// A drawing of one kind of finished values, which it only keeps and paints.
+template <class Values>
+class PlotOf : public PlotWidget {
+  public:
+    using PlotWidget::PlotWidget;
+
+    void setValues(const Values& values) {
+        m_values = values;
+        valuesChanged();
+    }
+    const Values& values() const { return m_values; }
+
+  protected:
+    Values m_values;
+};
+
 QString joinedRows(const QList<QStringList>& rows);
 
 } // namespace stillroom::ui

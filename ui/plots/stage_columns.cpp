@@ -81,12 +81,7 @@ void paintStageColumns(QPainter& painter, const QRectF& box, const StageColumnsV
 }
 
 StageColumns::StageColumns(QWidget* parent)
-    : PlotWidget(u"Stages drawn to volume: alcohol, sugar, the rest water"_s, parent) {}
-
-void StageColumns::setValues(const StageColumnsValues& values) {
-    m_values = values;
-    valuesChanged();
-}
+    : PlotOf(u"Stages drawn to volume: alcohol, sugar, the rest water"_s, parent) {}
 
 QString StageColumns::words() const {
     QStringList parts;

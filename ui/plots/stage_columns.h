@@ -37,13 +37,11 @@ std::vector<StageColumnBox> stageColumnGeometry(const StageColumnsValues& values
 void paintStageColumns(QPainter& painter, const QRectF& box, const StageColumnsValues& values,
                        const Look& look);
 
-class StageColumns : public PlotWidget {
+class StageColumns : public PlotOf<StageColumnsValues> {
     Q_OBJECT
 
   public:
     explicit StageColumns(QWidget* parent = nullptr);
-
-    void setValues(const StageColumnsValues& values);
 
     QString words() const override;
     QList<QStringList> rows() const override;
@@ -51,9 +49,6 @@ class StageColumns : public PlotWidget {
 
   protected:
     void paint(QPainter& painter) override;
-
-  private:
-    StageColumnsValues m_values;
 };
 
 } // namespace stillroom::ui
