@@ -22,6 +22,16 @@ namespace {
 constexpr double kPreheatedC = 60; // a glass rinsed with near-boiling water: common practice, no source
 constexpr double kWarmC = 30;
 
+// What a part below its own freezing point has less than the same liquid undercooled: its ice is to be
+// melted.
+double frozenJ(const Composition& c, double celsius) noexcept {
+    if (!(celsius < 0)) return 0;
+    const auto cold = physics::atTemperature(c, Temperature::fromCelsius(celsius));
+    return cold ? cold->ice.grams() *
+                      (physics::kFusionJPerG + (physics::kWaterCpJPerGK - physics::kIceCpJPerGK) * celsius)
+                : 0;
+}
+
 class PartCollector : public LineListener {
   public:
     PartCollector(const Spec& spec, const Bindings::Data& data, const Scenario& scenario, HeatStages& out)
@@ -39,6 +49,7 @@ class PartCollector : public LineListener {
         const bool mixed = line.role == Role::Mixed;
         (mixed ? m_out.mixed : m_out.later).add(perUnit, units, t.celsius);
         (mixed ? m_out.mixedLiquid : m_out.laterLiquid).addScaled(perUnit, units);
+        (mixed ? m_out.mixedFrozenJ : m_out.laterFrozenJ) += units * frozenJ(perUnit, t.celsius);
         (mixed ? m_out.assumedMixed : m_out.assumedLater) |= t.assumed;
         m_out.warm |= mixed && t.celsius >= kWarmC;
     }
@@ -63,6 +74,13 @@ StageTemperature balanced(const HeatParts& parts, const std::optional<HeatStore>
     t.estimate = assumed || together->estimate;
     t.rule = TemperatureRule::Balance;
     return t;
+}
+
+// Frozen parts melt as far as there is heat for it: never below the freezing point of all together.
+StageTemperature thawed(StageTemperature t, double frozen, const Composition& whole) noexcept {
+    if (!(frozen > 0) || !(whole[Substance::Water] > 0)) return t;
+    const double onset = physics::freezingOnset(whole).value.celsius();
+    return {std::max(t.celsius.value_or(onset), onset), true, TemperatureRule::Thawed};
 }
 
 // Of one serve, times serves: where the drink ends up. Only weighed glasses take heat.
@@ -90,7 +108,7 @@ StageTemperature withIce(const Spec& spec, const Pass& read, const HeatStages& h
     Composition melt;
     melt[Substance::Water] = 1;
     parts.add(melt, trace.meltG, 0);
-    t = balanced(parts, vessel, true, -trace.fusionJ);
+    t = balanced(parts, vessel, true, -trace.fusionJ - heat.mixedFrozenJ);
     Composition drink = heat.mixedLiquid;
     drink[Substance::Water] += trace.meltG;
     if (!(drink[Substance::Water] > 0)) return t;
@@ -111,7 +129,9 @@ StageTemperature warmed(const Spec& spec, const HeatStages& heat) {
     if (const auto written = celsiusWritten(spec.method.text); written && (bath || !heat.warm))
         return {*written, true, TemperatureRule::Written};
     if (bath || !heat.warm) return {};
-    return balanced(heat.mixed, vesselOf(spec), heat.assumedMixed || !spec.method.vessel.empty());
+    return thawed(balanced(heat.mixed, vesselOf(spec), heat.assumedMixed || !spec.method.vessel.empty(),
+                           -heat.mixedFrozenJ),
+                  heat.mixedFrozenJ, heat.mixedLiquid);
 }
 
 StageTemperature mixedStage(const Spec& spec, const Pass& read, const HeatStages& heat,
@@ -146,7 +166,9 @@ StageTemperature servedStage(const Spec& spec, const Pass& read, const HeatStage
         trace.glassC = glasses->t.celsius();
     }
     const bool assumed = (!nothingMixed && mixed.estimate) || heat.assumedLater || glasses.has_value();
-    return balanced(parts, glasses, assumed);
+    Composition whole = drink;
+    whole += heat.laterLiquid;
+    return thawed(balanced(parts, glasses, assumed, -heat.laterFrozenJ), heat.laterFrozenJ, whole);
 }
 
 } // namespace
@@ -158,8 +180,11 @@ TemperatureTrace traceTemperatures(const Spec& spec, const Bindings::Data& data,
     const Pass read = pass(spec, data, scenario, &collector);
     trace.mixedMassG = heat.mixedLiquid.totalGrams();
     trace.laterMassG = heat.laterLiquid.totalGrams();
+    trace.mixedFrozenJ = heat.mixedFrozenJ;
+    trace.laterFrozenJ = heat.laterFrozenJ;
     if (const auto vessel = vesselOf(spec)) trace.vesselJPerK = vessel->joulesPerK;
-    trace.stages[0] = balanced(heat.mixed, std::nullopt, heat.assumedMixed);
+    trace.stages[0] = thawed(balanced(heat.mixed, std::nullopt, heat.assumedMixed, -heat.mixedFrozenJ),
+                             heat.mixedFrozenJ, heat.mixedLiquid);
     trace.stages[1] = mixedStage(spec, read, heat, trace);
     trace.stages[2] = servedStage(spec, read, heat, trace);
     return trace;

@@ -22,6 +22,9 @@ namespace stillroom::spec {
 // - Served: with what is topped and floated at its temperature, and the glass when its mass is stated: at
 //   20 °C, preheated at 60, or as its words say ("chilled", "frozen"), assumed. Ice in the glass has not
 //   yet melted: held_readings.h follows it.
+// - A line below its own freezing point (ice cream at -15 °C assumed) is melted by the rest, as far as that
+// goes: never
+//   below the freezing point of all together, an estimate.
 // - A line without an amount: Unknown. Ranges are tried at both ends, six of them in every combination. A
 // strength, sugar or acid nobody stated
 //   is tried at its largest as well: AtLeast or AtMost when that moves the last digit shown.
@@ -36,6 +39,7 @@ enum class TemperatureRule : std::uint8_t {
     MeltBalance,   // and of the ice that melted
     FreezingPoint, // the melt would have taken it below
     IceBalance,    // physics::chill
+    Thawed,        // of the parts, with what was poured frozen melting as far as there is heat for it
     Written,       // in the method
     AsBefore,      // as at the stage before
 };
@@ -53,6 +57,7 @@ struct TemperatureTrace {
     double freezingC = 0;   // of the mixed drink
     double vesselJPerK = 0; // 0: none counted
     double glassJPerK = 0, glassC = 0;
+    double mixedFrozenJ = 0, laterFrozenJ = 0; // to melt what was poured frozen
     double mixedMassG = 0, laterMassG = 0;
 };
 TemperatureTrace traceTemperatures(const Spec& spec, const Bindings::Data& data, const Scenario& scenario);
@@ -61,6 +66,7 @@ TemperatureTrace traceTemperatures(const Spec& spec, const Bindings::Data& data,
 struct HeatStages {
     HeatParts mixed, later;
     physics::Composition mixedLiquid, laterLiquid; // before any water of the method
+    double mixedFrozenJ = 0, laterFrozenJ = 0;     // to melt what is poured frozen
     bool assumedMixed = false, assumedLater = false;
     bool warm = false; // some mixed line at 30 °C or above
 };

@@ -135,6 +135,7 @@ std::optional<double> celsiusOfWord(std::string_view word, std::string_view befo
         break;
     case 'c':
         if (alike(word, "chilled") || alike(word, "cold")) return 5;
+        if (alike(word, "cream") && alike(before, "ice")) return -15;
         break;
     case 'r':
         if (alike(word, "refrigerated")) return 5;

@@ -10,7 +10,7 @@ namespace stillroom::spec {
 
 // "near-boiling water", "chilled sparkling wine": a temperature in °C, common practice, no source. "hot
 // sauce" and "cold brew" name a thing, not a temperature.
-//   boiling 97, near boiling 92, hot 80, warm 45, chilled or cold 5, frozen -15.
+//   boiling 97, near boiling 92, hot 80, warm 45, chilled or cold 5, frozen or ice cream -15.
 std::optional<double> celsiusOfWords(std::string_view text) noexcept;
 
 // The first temperature written with its scale: "60 °C", "60°C", "140 F".

@@ -504,11 +504,23 @@ class Worker {
             if (trace.glassJPerK > 0)
                 input(step, "glass", trace.glassC, "°C", "assumed",
                       fmt::format("{:.0f} J/K", trace.glassJPerK));
+        } else if (m_s == 2 && trace.stages[2].rule == TemperatureRule::Thawed) {
+            thawed("Served", celsius(2), trace.laterFrozenJ);
         } else if (m_s == 2) {
             WorkingStep& step =
                 add("Served", "nothing is added, and no glass of known mass", Op::Sum, celsius(2), "°C", 2);
             input(step, "mixed drink", celsius(1), "°C");
         }
+    }
+
+    void thawed(const char* label, double celsius, double frozenJ) {
+        WorkingStep& step =
+            add(label,
+                "heat balance of the parts; what is poured frozen melts as far as there is heat for it, "
+                "and takes nothing below the freezing point of all together",
+                Op::Formula, celsius, "°C", 2);
+        input(step, "heat to melt it", frozenJ, "J");
+        step.estimate = true;
     }
 
     void mixedTemperature(const TemperatureTrace& trace) {
@@ -521,6 +533,9 @@ class Worker {
             iceInputs(step);
             return;
         }
+        case TemperatureRule::Thawed:
+            thawed("Mixed", *mixed.celsius, trace.mixedFrozenJ);
+            return;
         case TemperatureRule::MeltBalance:
         case TemperatureRule::FreezingPoint: {
             methodWater();

@@ -3,6 +3,7 @@
 #include "core/spec/temperature.h"
 #include "core/spec/thermal_words.h"
 #include "core/spec/vessels.h"
+#include "core/spec/working.h"
 #include "tests/core/spec/builder.h"
 #include "tests/support/catch.h"
 
@@ -228,6 +229,41 @@ TEST_CASE("the worked hot drink is as warm as worked but for the heat of mixing"
     CHECK(celsius(r, Stage::Mixed) == Approx(66.83 + (released - sugarMore) / capacity).margin(0.4));
     const double withCup = capacity + 280 * 0.84;
     CHECK(celsius(r, Stage::Served) == Approx(56.63 + (released - sugarMore) / withCup).margin(0.4));
+}
+
+// Ice cream as sugar and water: 29 % sugar and fat-free, about two thirds of its water frozen at -15 °C.
+TEST_CASE("warm spirit over ice cream melts some of it and stands at its freezing point", "[spec][heat]") {
+    Shelf s;
+    s.put("rum", {{40}, {0}, {0}})
+        .put("vanilla ice cream", {{0}, {300}, {0}})
+        .put("syrup", {{0}, {300}, {0}});
+    auto d =
+        drink({line("rum", 30), line("vanilla ice cream", 60, quantity::Measure::Ml, spec::Role::Topped)},
+              Technique::Hot);
+    d.lines[0].temperatureC = 60;
+    const auto over = s.read(d)[Stage::Served][Quantity::Temperature];
+    CHECK(over.estimate);
+    CHECK(over.value < 1);
+    CHECK(over.value > -12);
+    const auto how =
+        spec::working(d, spec::Bindings(d, s.larder, s.rules()), Quantity::Temperature, Stage::Served);
+    REQUIRE_FALSE(how.steps.empty());
+    CHECK(how.steps.back().result == Approx(over.value));
+    CHECK(spec::workingText(how).find("poured frozen") != std::string::npos);
+    // The same liquid that was never frozen, as cold: its heat of fusion makes the difference.
+    auto liquid = d;
+    liquid.lines[1] = line("syrup", 60, quantity::Measure::Ml, spec::Role::Topped);
+    liquid.lines[1].temperatureC = -2;
+    CHECK(s.read(liquid)[Stage::Served][Quantity::Temperature].value > over.value + 8);
+    // A spirit from the freezer is no ice: nothing of it has to melt.
+    auto cold = drink({line("rum", 30)}, Technique::Build);
+    cold.method.ice = "none";
+    cold.lines[0].temperatureC = -18;
+    CHECK(s.read(cold)[Stage::Measured][Quantity::Temperature].value == Approx(-18).margin(0.5));
+    // Much hot water melts all of it.
+    auto flooded = drink({line("rum", 500), line("vanilla ice cream", 30)}, Technique::Hot);
+    flooded.lines[0].temperatureC = 60;
+    CHECK(s.read(flooded)[Stage::Mixed][Quantity::Temperature].value > 40);
 }
 
 TEST_CASE("a line without an amount leaves the temperature unknown", "[spec][heat]") {
