@@ -1,8 +1,8 @@
 #include "core/preparation/preparation.h"
 
-#include "core/physics/bracketed_root.h"
 #include "core/physics/mixture.h"
 #include "core/physics/titratable_acid.h"
+#include "core/preparation/pot.h"
 
 #include <algorithm>
 #include <cmath>
@@ -41,11 +41,6 @@ Fact workedOut(double value, const Reading& reading, double unit, double concent
     return fact;
 }
 
-bool isKnown(const Reading& reading) {
-    return reading.bound == Bound::Exact || reading.bound == Bound::Between ||
-           reading.bound == Bound::NotApplicable;
-}
-
 larder::Shares sharesOf(const Composition& whole, Substance first, Substance last) {
     larder::Shares shares;
     double sum = 0;
@@ -57,38 +52,29 @@ larder::Shares sharesOf(const Composition& whole, Substance first, Substance las
     return shares;
 }
 
-// Water boiled off until the rest fills `target`; as far down as no water at all.
-Composition boiledDown(const Composition& whole, Volume target) {
-    Composition rest = whole;
-    const auto excess = [&](double water) {
-        rest[Substance::Water] = water;
-        return physics::volumeAt20(rest).ml() - target.ml();
-    };
-    const auto water = physics::bracketedRoot(excess, 0.0, whole[Substance::Water], 1e-9);
-    rest[Substance::Water] = water.value_or(0.0);
-    return rest;
+std::optional<StepProblem> faultOf(const YieldEntry& yield) {
+    constexpr double kTooLarge = 1e9; // ml
+    if (!yield.measured) return std::nullopt;
+    const double ml = yield.measured->ml();
+    if (!std::isfinite(ml)) return StepProblem::NotANumber;
+    if (ml < 0) return StepProblem::Negative;
+    if (ml == 0) return StepProblem::YieldNotAbove0;
+    if (ml >= kTooLarge) return StepProblem::TooLarge;
+    return std::nullopt;
+}
+
+bool isMeasured(const YieldEntry& yield) {
+    return yield.measured && !faultOf(yield);
 }
 
 // What is in the bottle at the end.
 Composition bottled(const Composition& whole, const YieldEntry& yield) {
-    if (!yield.measured || !(yield.measured->ml() > 0)) return whole;
+    if (!isMeasured(yield)) return whole;
     const Volume before = physics::volumeAt20(whole);
     const Volume after = *yield.measured;
-    if (after > before) {
-        Composition watered = whole;
-        const auto shortfall = [&](double water) {
-            watered[Substance::Water] = water;
-            return physics::volumeAt20(watered).ml() - after.ml();
-        };
-        const double most = whole[Substance::Water] + 1.1 * (after - before).ml();
-        const auto water = physics::bracketedRoot(shortfall, whole[Substance::Water], most, 1e-9);
-        watered[Substance::Water] = water.value_or(most);
-        return watered;
-    }
+    if (after > before) return wateredUp(whole, after);
     if (yield.loss == Loss::BoiledDown) return boiledDown(whole, after);
-    Composition part;
-    part.addScaled(whole, after / before);
-    return part;
+    return shareOf(whole, after / before);
 }
 
 std::string groupOf(double abvPercent, double sugarGPerL) {
@@ -111,25 +97,26 @@ void addSolids(FactState& facts, const Composition& c, double per) {
 
 // Facts of the bottled composition; `per` turns grams of it into g per litre (per kg when dry).
 FactState figures(const Composition& c, double per, double concentrated, bool dry,
-                  const spec::StageReadings& readings) {
+                  const spec::StageReadings& readings, const Process& process) {
     FactState facts;
     facts.dry = dry;
     constexpr double kPerLitre = 10; // of g/100 ml
     const double abv = dry ? 0 : physics::ethanolVolumeAt20(c).ml() * per / 10;
     const double sugar = c.sugarGrams() * per;
     const double acid = physics::titratableAcidAsCitric(c).grams() * per;
-    if (isKnown(readings[Quantity::Ethanol]) && isKnown(readings[Quantity::Strength]) && !dry)
+    if (process.strengthKnown && !dry)
         facts.abvPercent = workedOut(abv, readings[Quantity::Strength], 1, concentrated);
-    if (isKnown(readings[Quantity::Sugar]))
+    if (process.sugarKnown)
         facts.sugarGPerL = workedOut(sugar, readings[Quantity::Sugar], kPerLitre, concentrated);
-    if (isKnown(readings[Quantity::Acid]))
+    if (process.acidKnown)
         facts.acidGPerL = workedOut(acid, readings[Quantity::Acid], kPerLitre, concentrated);
     const bool whole = facts.sugarGPerL && facts.acidGPerL && (dry || facts.abvPercent);
     if (whole && !dry) facts.densityKgPerM3 = workedOut(c.totalGrams() * per);
     addSolids(facts, c, per);
+    if (!process.fizzKnown) facts.co2GPerL.reset();
     facts.sugarShares = sharesOf(c, Substance::Sucrose, Substance::OtherSugar);
     facts.acidShares = sharesOf(c, Substance::Citric, Substance::Succinic);
-    facts.group = groupOf(abv, sugar);
+    if (!process.fermented) facts.group = groupOf(abv, sugar);
     return facts;
 }
 
@@ -167,6 +154,25 @@ Spec withoutUnsaidIce(const Spec& spec) {
     return made;
 }
 
+// Millionths of one ml, half to even.
+std::optional<quantity::Cost> sharedPerMl(quantity::Cost whole, Volume yield) {
+    const double microlitres = std::round(yield.ml() * 1000);
+    constexpr double kFits = 9e18;
+    if (!(microlitres >= 1 && microlitres < kFits)) return std::nullopt;
+    quantity::Currency inMillionths;
+    inMillionths.exponent = 6;
+    return quantity::costOf({whole.millionths, inMillionths}, 1000, static_cast<std::int64_t>(microlitres));
+}
+
+void finish(Made& made, Process processed, const Composition& in) {
+    made.facts.carbonated |= processed.carbonated;
+    if (processed.fermented) addUnique(made.facts.tags, {"fermented_home"});
+    made.composition = in;
+    if (processed.sugarKnown && in.totalGrams() > 0) made.brix = 100 * in.sugarGrams() / in.totalGrams();
+    if (made.cost) made.costPerMl = sharedPerMl(*made.cost, made.yield);
+    made.process = std::move(processed);
+}
+
 std::optional<quantity::Cost> wholeCost(const spec::Readings& readings, int serves) {
     const Reading& cost = readings[spec::Stage::Served][Quantity::Cost];
     if (cost.bound != Bound::Exact) return std::nullopt;
@@ -183,23 +189,30 @@ YieldEntry yieldOf(const Spec& spec) {
 
 std::optional<Made> make(const Spec& written, const Bindings& bindings, const YieldEntry& yield) {
     const Spec spec = withoutUnsaidIce(written);
-    const Composition whole = spec::compositionOf(spec, bindings, spec::Stage::Served);
+    Process processed = process(spec, bindings);
+    const Composition& whole = processed.pot;
     if (!(whole.totalGrams() > 0)) return std::nullopt;
     const spec::Readings readings = spec::evaluate(spec, bindings);
     const bool dry = whole[Substance::Water] + whole[Substance::Ethanol] <= 0.1 * whole.totalGrams();
     const Composition in = dry ? whole : bottled(whole, yield);
+    const Composition& put = processed.put;
     Made made;
     made.mass = Mass::fromGrams(in.totalGrams());
     made.yield = dry ? Volume() : physics::volumeAt20(in);
-    made.yieldMeasured = !dry && yield.measured.has_value();
+    made.yieldMeasured = !dry && isMeasured(yield);
+    made.yieldFault = faultOf(yield);
+    made.yieldAtMost = processed.atMost && !made.yieldMeasured;
+    const double went = put.totalGrams() + processed.gained.totalGrams();
+    made.lostShare = std::clamp(1 - in.totalGrams() / went, 0.0, 1.0);
     const double size = dry ? made.mass.grams() : made.yield.ml();
-    const double before = dry ? size : physics::volumeAt20(whole).ml();
-    const double solids = whole.totalGrams() - whole[Substance::Water];
+    const double before = dry ? size : physics::volumeAt20(put).ml();
+    const double solids = put.totalGrams() - put[Substance::Water];
     const double kept = in.totalGrams() - in[Substance::Water];
     const double concentrated = solids > 0 ? kept / size / (solids / before) : 1;
-    made.facts = figures(in, 1000 / size, concentrated, dry, readings[spec::Stage::Served]);
+    made.facts = figures(in, 1000 / size, concentrated, dry, readings[spec::Stage::Served], processed);
     made.cost = wholeCost(readings, std::max(spec.serves, 1));
     inherit(made, spec, bindings);
+    finish(made, std::move(processed), in);
     return made;
 }
 

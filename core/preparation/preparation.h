@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/larder/ingredient.h"
+#include "core/preparation/process.h"
 #include "core/quantity/mass.h"
 #include "core/quantity/volume.h"
 #include "core/spec/evaluate.h"
@@ -31,8 +32,17 @@ struct Made {
     bool yieldMeasured = false;
     std::optional<quantity::Cost> cost;      // of the whole; nullopt when a price is missing
     std::vector<std::string> knownAllergens; // also when others are not stated
+    // Of one ml, in whole millionths, half to even; with a yield at most so large it is at least this.
+    std::optional<quantity::Cost> costPerMl;
+    bool yieldAtMost = false;              // a step loses something nobody measured or stated
+    std::optional<StepProblem> yieldFault; // of the yield entry, which then counts for nothing
+    double lostShare = 0; // of the mass that went in (fruit's water included), what did not come out
+    std::optional<double> brix;
+    physics::Composition composition; // of the yield
+    Process process;
 };
 
+// Lines enter and steps follow as process() says; the yield at the end wins over all of them.
 // Masses are conserved: a yield above what went in is water nobody wrote down, one below it is a loss. A fact
 // that a line lacks is a fact the result lacks. Allergens and tags are inherited from every line, drunk or
 // strained, optional or not; with one ingredient's unstated the known ones stay and the state carries
