@@ -148,7 +148,9 @@ std::string mapText(const Map& map, ValueText valueText) {
 
 std::string factsText(const RevisionFacts& facts) {
     const auto idText = [](const auto& id) { return id.text(); };
-    return "{\"pours\":" + mapText(facts.pours, idText) +
+    // Left out when there are none: revisions kept before lots were known have this content too.
+    const std::string lots = facts.lots.empty() ? "" : "\"lots\":" + mapText(facts.lots, idText) + ',';
+    return '{' + lots + "\"pours\":" + mapText(facts.pours, idText) +
            ",\"preparations\":" + mapText(facts.preparations, idText) + ",\"states\":" +
            mapText(facts.states, [](const std::string& hash) -> const std::string& { return hash; }) + '}';
 }

@@ -50,6 +50,7 @@ struct RevisionFacts {
         states; // ingredient named by a line -> hash of the state poured
     std::map<base::IngredientId, base::IngredientId> pours;      // kind -> the bottle poured for it then
     std::map<base::IngredientId, base::RevisionId> preparations; // which revision of a house-made one
+    std::map<base::IngredientId, base::LotId> lots;              // the lot in use, where one lent its figures
     friend bool operator==(const RevisionFacts&, const RevisionFacts&) = default;
 };
 

@@ -195,6 +195,10 @@ void Larder::put(Lot lot) {
     data.overlay(ingredient);
 }
 
+bool Larder::isFromLot(base::IngredientId id) const {
+    return m_data->ofLot.contains(id);
+}
+
 std::vector<Lot> Larder::lots(base::IngredientId ingredient) const {
     std::vector<Lot> found;
     for (const Lot& lot : m_data->lots)

@@ -52,6 +52,7 @@ class Larder {
 
     void put(Ingredient ingredient);                                    // adds or replaces by id
     void put(Lot lot);                                                  // adds or replaces by id
+    bool isFromLot(base::IngredientId id) const;                        // poured with a lot's figures
     std::vector<Lot> lots(base::IngredientId ingredient) const;         // newest first
     void remember(std::string_view writtenName, base::IngredientId id); // the user's choice for a name
     const std::unordered_map<std::string, base::IngredientId>& remembered() const; // by folded name

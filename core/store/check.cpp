@@ -1,10 +1,13 @@
 #include "core/base/hash.h"
 #include "core/store/book.h"
 #include "core/store/drink_repository.h"
+#include "core/store/larder_repository.h"
+#include "core/store/lot_repository.h"
 #include "core/store/opening.h"
 #include "core/store/revision_repository.h"
 #include "core/store/settings_repository.h"
 #include "core/store/tasting_repository.h"
+#include "core/store/use_repository.h"
 #include "core/store/workbook.h"
 
 #include <fmt/format.h>
@@ -29,6 +32,8 @@ class Checker {
         step("the house measures", [&] { contents("measure_state", "house measures", measures); });
         step("the drinks", [&] { drinks(); });
         step("the tastings", [&] { tastings(); });
+        step("the lots", [&] { LotRepository(m_book).all(); });
+        step("the larder", [&] { LarderRepository(m_book).all(); });
         return std::move(m_report);
     }
 
@@ -127,14 +132,17 @@ class Checker {
     }
 
     void drafts(base::DrinkId drink, const std::string& name) {
-        Query query(m_connection, "SELECT spec, spec_hash FROM draft WHERE drink = ? ORDER BY row");
+        Query query(m_connection, "SELECT spec, spec_hash, id FROM draft WHERE drink = ? ORDER BY row");
         query.with(drink);
         while (query.next()) {
             ++m_report.drafts;
             const std::string json = query.text(0);
-            if (base::sha256Hex(json) != query.hex(1) || !spec::Spec::fromCanonicalJson(json))
-                problem(fmt::format("draft {} of {}", m_report.drafts, name),
-                        "cannot be read as it was written");
+            const std::string where = fmt::format("draft {} of {}", m_report.drafts, name);
+            const auto spec = spec::Spec::fromCanonicalJson(json);
+            if (base::sha256Hex(json) != query.hex(1) || !spec)
+                problem(where, "cannot be read as it was written");
+            else if (!m_uses.agrees(query.id<base::DraftId>(2), *spec))
+                problem(where, "stands in the list of uses with other ingredients than its lines name");
         }
     }
 
@@ -183,6 +191,7 @@ class Checker {
     RevisionRepository m_revisions{m_book};
     TastingRepository m_tastings{m_book};
     SettingsRepository m_settings{m_book};
+    UseRepository m_uses{m_book};
     CheckReport m_report;
 };
 

@@ -1,6 +1,7 @@
 #include "core/store/drink_repository.h"
 
 #include "core/store/stored.h"
+#include "core/store/use_repository.h"
 
 #include <unordered_map>
 
@@ -120,6 +121,7 @@ history::Draft DrinkRepository::addDraft(base::DrinkId drink, std::optional<base
         .with(draft.id, drink, basedOn, draft.saved.utcMs, draft.saved.offsetMinutes, m_book.id,
               draft.version, Digest::ofText(json), json)
         .run();
+    UseRepository(m_book).note(draft.id, spec);
     return draft;
 }
 
@@ -152,6 +154,7 @@ bool DrinkRepository::saveSpec(base::DraftId draft, const spec::Spec& spec) {
           " version = version + 1 WHERE id = ?1")
         .with(draft, json, Digest::ofText(json), now.utcMs, now.offsetMinutes, m_book.id)
         .run();
+    UseRepository(m_book).note(draft, spec);
     return true;
 }
 

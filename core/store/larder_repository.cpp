@@ -14,10 +14,12 @@ using larder::IngredientSort;
 using larder::Pack;
 
 #define STILLROOM_INGREDIENT_COLUMNS                                                                         \
-    "i.id, i.sort, i.handbook_id, i.name, i.aliases, i.kind, i.made_by, i.house_bottle, s.json"              \
+    "i.id, i.sort, i.handbook_id, i.name, i.aliases, i.kind, i.made_by, i.house_bottle, s.json, i.maker,"    \
+    " i.usable_share, i.got_from, i.got_from_unit, i.got_unit, i.got_per_unit, i.got_price_share, i.shelf,"  \
+    " i.shelf_amount, i.shelf_unit, i.shelf_off, i.shelf_on, i.keep_days, i.lot_in_use"                      \
     " FROM ingredient i JOIN fact_state s ON s.row = i.facts"
 constexpr const char* kSelectAll =
-    "SELECT " STILLROOM_INGREDIENT_COLUMNS " WHERE i.binned = 0 ORDER BY i.row";
+    "SELECT " STILLROOM_INGREDIENT_COLUMNS " WHERE i.binned = ? ORDER BY i.row";
 constexpr const char* kSelectOne = "SELECT " STILLROOM_INGREDIENT_COLUMNS " WHERE i.id = ?";
 #undef STILLROOM_INGREDIENT_COLUMNS
 
@@ -51,6 +53,10 @@ std::vector<std::string> aliasesFrom(const std::string& text) {
     return aliases;
 }
 
+larder::PackUnit unitFrom(const std::string& id) {
+    return larder::packUnitFromId(id).value_or(larder::PackUnit::Ml);
+}
+
 std::optional<double> optionalReal(const Query& row, int column) {
     return row.isNull(column) ? std::nullopt : std::optional(row.real(column));
 }
@@ -58,13 +64,29 @@ std::optional<double> optionalReal(const Query& row, int column) {
 } // namespace
 
 std::vector<Ingredient> LarderRepository::all(std::optional<std::int64_t> atMs) const {
+    return listed(false, atMs);
+}
+
+std::vector<Ingredient> LarderRepository::binned() const {
+    return listed(true, std::nullopt);
+}
+
+std::vector<Ingredient> LarderRepository::listed(bool binned, std::optional<std::int64_t> atMs) const {
     Query query(m_book.connection, kSelectAll);
+    query.with(binned);
     std::vector<Ingredient> found;
     while (query.next()) {
         found.push_back(read(query));
         found.back().packs = packsOf(found.back().id, atMs);
     }
     return found;
+}
+
+void LarderRepository::bin(base::IngredientId id, bool binned) {
+    Query(m_book.connection, "UPDATE ingredient SET binned = ?3, binned_author = ?2,"
+                             " binned_version = binned_version + 1 WHERE id = ?1 AND binned <> ?3")
+        .with(id, m_book.id, binned)
+        .run();
 }
 
 std::optional<Ingredient> LarderRepository::find(base::IngredientId id) const {
@@ -78,10 +100,16 @@ std::optional<Ingredient> LarderRepository::find(base::IngredientId id) const {
 
 void LarderRepository::save(const Ingredient& ingredient) {
     const auto stored = find(ingredient.id);
-    if (stored)
-        update(ingredient, *stored);
-    else
-        insert(ingredient);
+    if (!stored) insert(ingredient);
+    // Groups added since the first schema start as nobody's, and are written where they say something.
+    Ingredient fresh = ingredient;
+    fresh.maker.clear();
+    fresh.usableShare = 1;
+    fresh.gotFrom.reset();
+    fresh.stock = {};
+    fresh.keepDays.reset();
+    fresh.lotInUse.reset();
+    update(ingredient, stored ? *stored : fresh);
     savePacks(ingredient, stored ? stored->packs : std::vector<Pack>{});
 }
 
@@ -102,12 +130,13 @@ void LarderRepository::update(const Ingredient& ingredient, const Ingredient& st
     const auto& author = m_book.id;
     if (ingredient.sort != stored.sort || ingredient.handbookId != stored.handbookId ||
         ingredient.name != stored.name || ingredient.aliases != stored.aliases ||
-        ingredient.kind != stored.kind || ingredient.madeBy != stored.madeBy)
+        ingredient.kind != stored.kind || ingredient.madeBy != stored.madeBy ||
+        ingredient.maker != stored.maker)
         Query(m_book.connection,
               "UPDATE ingredient SET sort = ?3, handbook_id = ?4, name = ?5, aliases = ?6, kind = ?7,"
-              " made_by = ?8, name_author = ?2, name_version = name_version + 1 WHERE id = ?1")
+              " made_by = ?8, maker = ?9, name_author = ?2, name_version = name_version + 1 WHERE id = ?1")
             .with(ingredient.id, author, sortId(ingredient.sort), ingredient.handbookId, ingredient.name,
-                  aliasesText(ingredient.aliases), ingredient.kind, ingredient.madeBy)
+                  aliasesText(ingredient.aliases), ingredient.kind, ingredient.madeBy, ingredient.maker)
             .run();
     if (ingredient.houseBottle != stored.houseBottle)
         Query(m_book.connection, "UPDATE ingredient SET house_bottle = ?3, house_bottle_author = ?2,"
@@ -119,6 +148,37 @@ void LarderRepository::update(const Ingredient& ingredient, const Ingredient& st
               "UPDATE ingredient SET facts = (SELECT row FROM fact_state WHERE hash = ?3), facts_author = ?2,"
               " facts_version = facts_version + 1 WHERE id = ?1")
             .with(ingredient.id, author, Digest::ofHex(ingredient.facts.hash()))
+            .run();
+    updateTerms(ingredient, stored);
+    updateShelf(ingredient, stored);
+}
+
+void LarderRepository::updateTerms(const Ingredient& ingredient, const Ingredient& stored) {
+    if (ingredient.usableShare == stored.usableShare && ingredient.gotFrom == stored.gotFrom) return;
+    const larder::GotFrom terms = ingredient.gotFrom.value_or(larder::GotFrom{});
+    const auto from = ingredient.gotFrom ? std::optional(terms.of) : std::nullopt;
+    Query(m_book.connection,
+          "UPDATE ingredient SET usable_share = ?3, got_from = ?4, got_from_unit = ?5, got_unit = ?6,"
+          " got_per_unit = ?7, got_price_share = ?8, terms_author = ?2, terms_version = terms_version + 1"
+          " WHERE id = ?1")
+        .with(ingredient.id, m_book.id, ingredient.usableShare.text(), from, packUnitId(terms.ofUnit),
+              packUnitId(terms.unit), terms.perUnit.text(), terms.priceShare.text())
+        .run();
+}
+
+void LarderRepository::updateShelf(const Ingredient& ingredient, const Ingredient& stored) {
+    const larder::Stock& stock = ingredient.stock;
+    if (stock != stored.stock)
+        Query(m_book.connection, "UPDATE ingredient SET shelf = ?3, shelf_amount = ?4, shelf_unit = ?5,"
+                                 " shelf_off = ?6, shelf_on = ?7, shelf_author = ?2,"
+                                 " shelf_version = shelf_version + 1 WHERE id = ?1")
+            .with(ingredient.id, m_book.id, onShelfId(stock.state), stock.amount, packUnitId(stock.unit),
+                  stock.off, stock.countedOn)
+            .run();
+    if (ingredient.keepDays != stored.keepDays || ingredient.lotInUse != stored.lotInUse)
+        Query(m_book.connection, "UPDATE ingredient SET keep_days = ?3, lot_in_use = ?4, keeping_author = ?2,"
+                                 " keeping_version = keeping_version + 1 WHERE id = ?1")
+            .with(ingredient.id, m_book.id, ingredient.keepDays, ingredient.lotInUse)
             .run();
 }
 
@@ -143,12 +203,30 @@ void LarderRepository::savePacks(const Ingredient& ingredient, const std::vector
         Query(
             m_book.connection,
             "INSERT INTO pack (id, ingredient, place, minor, currency, for_ml, for_g, for_pieces, priced_on,"
-            " author, added_ms) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)")
+            " author, added_ms, supplier, tax_percent) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)")
             .with(pack.id.isNull() ? base::PackId::random() : pack.id, ingredient.id, place, pack.price.minor,
                   pack.price.currency.text(), pack.forMl, pack.forG, pack.forPieces, pack.pricedOn, m_book.id,
-                  now)
+                  now, pack.supplier, pack.taxPercent.text())
             .run();
     }
+}
+
+// An exact number that cannot be read would change what everything costs: nothing is guessed.
+quantity::Rational LarderRepository::exact(const std::string& text, const std::string& of) const {
+    const auto number = quantity::Rational::fromText(text);
+    if (!number)
+        throw StoreError(StoreErrorKind::Damaged, 0, m_book.connection.path(),
+                         "what " + of + " is bought for cannot be read");
+    return *number;
+}
+
+void LarderRepository::readTerms(const Query& row, Ingredient& ingredient) const {
+    ingredient.usableShare = exact(row.text(10), ingredient.name);
+    const auto from = row.optionalId<base::IngredientId>(11);
+    if (!from) return;
+    ingredient.gotFrom =
+        larder::GotFrom{*from, unitFrom(row.text(12)), unitFrom(row.text(13)),
+                        exact(row.text(14), ingredient.name), exact(row.text(15), ingredient.name)};
 }
 
 Ingredient LarderRepository::read(const Query& row) const {
@@ -166,14 +244,23 @@ Ingredient LarderRepository::read(const Query& row) const {
         throw StoreError(StoreErrorKind::Damaged, 0, m_book.connection.path(),
                          "the facts of " + ingredient.name + " cannot be read");
     ingredient.facts = *std::move(facts);
+    ingredient.maker = row.text(9);
+    readTerms(row, ingredient);
+    ingredient.stock.state = larder::onShelfFromId(row.text(16)).value_or(larder::OnShelf::NotSaid);
+    ingredient.stock.amount = optionalReal(row, 17);
+    ingredient.stock.unit = unitFrom(row.text(18));
+    ingredient.stock.off = row.integer(19) != 0;
+    ingredient.stock.countedOn = row.text(20);
+    if (!row.isNull(21)) ingredient.keepDays = row.smallInteger(21);
+    ingredient.lotInUse = row.optionalId<base::LotId>(22);
     return ingredient;
 }
 
 std::vector<Pack> LarderRepository::packsOf(base::IngredientId id, std::optional<std::int64_t> atMs) const {
-    Query query(
-        m_book.connection,
-        "SELECT id, minor, currency, for_ml, for_g, for_pieces, priced_on FROM pack WHERE ingredient = ?1"
-        " AND (dropped_ms IS NULL OR dropped_ms > ?2) AND added_ms <= ?2 ORDER BY place, row");
+    Query query(m_book.connection,
+                "SELECT id, minor, currency, for_ml, for_g, for_pieces, priced_on, supplier, tax_percent "
+                "FROM pack WHERE ingredient = ?1"
+                " AND (dropped_ms IS NULL OR dropped_ms > ?2) AND added_ms <= ?2 ORDER BY place, row");
     query.with(id, atMs.value_or(std::numeric_limits<std::int64_t>::max()));
     std::vector<Pack> packs;
     while (query.next()) {
@@ -185,6 +272,8 @@ std::vector<Pack> LarderRepository::packsOf(base::IngredientId id, std::optional
         pack.forG = optionalReal(query, 4);
         pack.forPieces = optionalReal(query, 5);
         pack.pricedOn = query.text(6);
+        pack.supplier = query.text(7);
+        pack.taxPercent = exact(query.text(8), "a pack");
         packs.push_back(std::move(pack));
     }
     return packs;

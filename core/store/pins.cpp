@@ -56,6 +56,8 @@ larder::Larder LarderBuilder::build(const spec::HouseRules& rules) {
     }
     while (!m_waiting.empty())
         compute(m_waiting.begin()->first);
+    for (larder::Lot& lot : m_lots.all())
+        m_larder.put(std::move(lot));
     for (const auto& [name, id] : m_ingredients.remembered())
         m_larder.remember(name, id);
     return std::move(m_larder);
@@ -93,6 +95,7 @@ history::RevisionFacts pinnedFacts(const spec::Spec& spec, const larder::Larder&
         if (!poured) continue;
         facts.states[*line.ingredient] = poured->facts.hash();
         if (poured->id != *line.ingredient) facts.pours[*line.ingredient] = poured->id;
+        if (larder.isFromLot(poured->id)) facts.lots[*line.ingredient] = *poured->lotInUse;
         if (poured->madeBy)
             if (const auto revision = revisions.inUse(*poured->madeBy))
                 facts.preparations[*line.ingredient] = *revision;
@@ -125,10 +128,12 @@ class LarderThen {
                 made != revision.facts.preparations.end())
                 priceAsMade(poured, made->second, depth);
             poured.facts = *state;
+            poured.lotInUse.reset(); // what it lent is in the state
             if (isPoured) {
                 poured.houseBottle.reset();
             } else {
                 named.facts = *state;
+                named.lotInUse.reset();
                 named.houseBottle = poured.id;
                 then.put(std::move(named));
             }

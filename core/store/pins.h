@@ -5,6 +5,7 @@
 #include "core/spec/evaluate.h"
 #include "core/store/drink_repository.h"
 #include "core/store/larder_repository.h"
+#include "core/store/lot_repository.h"
 #include "core/store/revision_repository.h"
 
 #include <map>
@@ -17,10 +18,11 @@ namespace stillroom::store {
 class LarderBuilder {
   public:
     LarderBuilder(const DrinkRepository& drinks, const RevisionRepository& revisions,
-                  const LarderRepository& ingredients)
+                  const LarderRepository& ingredients, const LotRepository& lots)
         : m_drinks(drinks),
           m_revisions(revisions),
-          m_ingredients(ingredients) {}
+          m_ingredients(ingredients),
+          m_lots(lots) {}
 
     // The handbook under the book's own, with facts and cost of what is made here computed from its house
     // revision, else its last kept one, else its first draft. What is made of itself keeps the facts it was
@@ -35,6 +37,7 @@ class LarderBuilder {
     const DrinkRepository& m_drinks;
     const RevisionRepository& m_revisions;
     const LarderRepository& m_ingredients;
+    const LotRepository& m_lots;
     std::set<base::DraftId> m_draftsPoured;
     spec::HouseRules m_rules;
     larder::Larder m_larder;

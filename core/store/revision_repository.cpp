@@ -76,10 +76,10 @@ void RevisionRepository::insert(const history::Revision& revision) {
         return found == map.end() ? std::nullopt : std::optional(found->second);
     };
     for (const auto& [ingredient, hash] : revision.facts.states)
-        Query(m_book.connection, "INSERT INTO revision_fact (revision, ingredient, state, pours, preparation)"
-                                 " VALUES (?, ?, (SELECT row FROM fact_state WHERE hash = ?), ?, ?)")
+        Query(m_book.connection, "INSERT INTO revision_fact (revision, ingredient, state, pours, preparation,"
+                                 " lot) VALUES (?, ?, (SELECT row FROM fact_state WHERE hash = ?), ?, ?, ?)")
             .with(row, ingredient, Digest::ofHex(hash), valueOf(revision.facts.pours, ingredient),
-                  valueOf(revision.facts.preparations, ingredient))
+                  valueOf(revision.facts.preparations, ingredient), valueOf(revision.facts.lots, ingredient))
             .run();
 }
 
@@ -92,6 +92,16 @@ bool RevisionRepository::listedAsRead(const history::Revision& revision) const {
            storedReading(row.text(0), row.real(1), row.real(2), row.integer(3) != 0, row.integer(4)) ==
                servedStrength(revision) &&
            row.hex(5) == base::sha256Hex(revision.spec.canonicalJson());
+}
+
+std::vector<spec::Spec> RevisionRepository::measuredSpecs() const {
+    Query query(m_book.connection, "SELECT id, spec FROM revision"
+                                   " WHERE instr(spec, '\"origin\":\"measured\"') > 0");
+    std::vector<spec::Spec> found;
+    while (query.next())
+        found.push_back(storedSpec(query.text(1), m_book.connection.path(),
+                                   "revision " + query.id<base::RevisionId>(0).text()));
+    return found;
 }
 
 void RevisionRepository::addState(const larder::FactState& state) {
@@ -144,14 +154,16 @@ history::Revision RevisionRepository::read(const Query& row) const {
 
 history::RevisionFacts RevisionRepository::factsOf(std::int64_t row) const {
     history::RevisionFacts facts;
-    Query query(m_book.connection, "SELECT f.ingredient, s.hash, f.pours, f.preparation FROM revision_fact f"
-                                   " JOIN fact_state s ON s.row = f.state WHERE f.revision = ?");
+    Query query(m_book.connection,
+                "SELECT f.ingredient, s.hash, f.pours, f.preparation, f.lot FROM revision_fact f"
+                " JOIN fact_state s ON s.row = f.state WHERE f.revision = ?");
     query.with(row);
     while (query.next()) {
         const auto ingredient = query.id<base::IngredientId>(0);
         facts.states[ingredient] = query.hex(1);
         if (const auto bottle = query.optionalId<base::IngredientId>(2)) facts.pours[ingredient] = *bottle;
         if (const auto made = query.optionalId<base::RevisionId>(3)) facts.preparations[ingredient] = *made;
+        if (const auto lot = query.optionalId<base::LotId>(4)) facts.lots[ingredient] = *lot;
     }
     return facts;
 }

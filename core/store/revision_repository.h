@@ -22,6 +22,9 @@ class RevisionRepository {
     // say what its readings and its spec say?
     bool listedAsRead(const history::Revision& revision) const;
 
+    // Of the revisions whose dilution somebody measured: by an index, without reading the others.
+    std::vector<spec::Spec> measuredSpecs() const;
+
     void addState(const larder::FactState& state); // once per content
     std::optional<larder::FactState> state(const std::string& hash) const;
 

@@ -1,6 +1,7 @@
 #include "core/store/settings_repository.h"
 
 #include "core/base/text.h"
+#include "core/store/rate_repository.h"
 
 #include <charconv>
 
@@ -42,6 +43,9 @@ BookSettings SettingsRepository::load() const {
         settings.rules.currency = quantity::Currency::fromCode(*code).value_or(settings.rules.currency);
     if (const auto grams = value("standard_drink_g"))
         settings.rules.standardDrinkGrams = decimalFrom(*grams, settings.rules.standardDrinkGrams);
+    if (const auto grams = value("scale_step_g"))
+        settings.scaleStepG = decimalFrom(*grams, settings.scaleStepG);
+    settings.rules.rates = RateRepository(m_book).all();
     if (const auto text = value("measures")) {
         const auto measures = quantity::HouseMeasures::fromJsonText(*text);
         if (!measures)
@@ -58,6 +62,8 @@ void SettingsRepository::save(const BookSettings& settings) {
     setValue("region", settings.region);
     setValue("currency", std::string(settings.rules.currency.text()));
     setValue("standard_drink_g", base::shortestDecimal(settings.rules.standardDrinkGrams));
+    setValue("scale_step_g", base::shortestDecimal(settings.scaleStepG));
+    RateRepository(m_book).save(settings.rules.rates);
     setValue("measures", settings.rules.measures.toJsonText());
 }
 

@@ -6,6 +6,7 @@
 #include "core/store/drink_repository.h"
 #include "core/store/holder.h"
 #include "core/store/larder_repository.h"
+#include "core/store/lot_repository.h"
 #include "core/store/migrator.h"
 #include "core/store/opening.h"
 #include "core/store/pins.h"
@@ -13,6 +14,7 @@
 #include "core/store/settings_repository.h"
 #include "core/store/stored.h"
 #include "core/store/tasting_repository.h"
+#include "core/store/use_repository.h"
 
 #include <algorithm>
 #include <mutex>
@@ -24,7 +26,8 @@ namespace stillroom::store {
 namespace {
 
 // What a program of schema 1 could still read; raised by a migration that old programs would misread.
-constexpr int kReadableFrom = 1;
+// Schema 1 knows no lots, no shares of a purchase and no tax: it would read other costs and strengths.
+constexpr int kReadableFrom = 2;
 
 // By menu, then name; binned ones last; equal names as they came.
 std::vector<DrinkSummary> inShelfOrder(std::vector<DrinkRepository::Listed> listed) {
@@ -73,6 +76,9 @@ class SqliteWorkbook final : public Workbook {
     larder::Larder larder() const override;
     std::optional<larder::FactState> factState(const std::string& hash) const override;
     larder::Larder larderOf(const history::Revision& revision) const override;
+    std::vector<larder::Ingredient> binnedIngredients() const override;
+    std::vector<IngredientUse> usesOf(base::IngredientId ingredient) const override;
+    std::vector<spec::Spec> measuredSpecs() const override;
 
     void saveSettings(const BookSettings& settings) override;
     history::Draft addDrink(const history::Drink& drink, const spec::Spec& spec) override;
@@ -84,7 +90,10 @@ class SqliteWorkbook final : public Workbook {
     base::PersonId addPerson(const std::string& name, const std::string& initials) override;
     void renamePerson(base::PersonId person, const std::string& name, const std::string& initials) override;
     tasting::Tasting addTasting(const tasting::Tasting& tasting) override;
-    void saveIngredient(const larder::Ingredient& ingredient) override;
+    void saveIngredient(const larder::Ingredient& ingredient) override { saveIngredients({ingredient}); }
+    void saveIngredients(const std::vector<larder::Ingredient>& all) override;
+    void binIngredient(base::IngredientId ingredient, bool binned) override;
+    void saveLot(const larder::Lot& lot) override;
     void rememberName(const std::string& writtenName, base::IngredientId ingredient) override;
     void forgetName(const std::string& writtenName) override;
     void saveCopy(const std::string& path) const override;
@@ -122,6 +131,8 @@ class SqliteWorkbook final : public Workbook {
     DrinkRepository m_drinks{m_book};
     RevisionRepository m_revisions{m_book};
     LarderRepository m_ingredients{m_book};
+    LotRepository m_lots{m_book};
+    UseRepository m_uses{m_book};
     TastingRepository m_tastings{m_book};
     SettingsRepository m_settings{m_book};
 
@@ -201,7 +212,7 @@ std::optional<larder::FactState> SqliteWorkbook::factState(const std::string& ha
 larder::Larder SqliteWorkbook::larder() const {
     return reading("reading the larder", [&] {
         if (!m_larder) {
-            LarderBuilder builder(m_drinks, m_revisions, m_ingredients);
+            LarderBuilder builder(m_drinks, m_revisions, m_ingredients, m_lots);
             m_larder = builder.build(m_settings.load().rules);
             m_draftsInLarder = builder.draftsPoured();
         }
@@ -348,11 +359,39 @@ tasting::Tasting SqliteWorkbook::addTasting(const tasting::Tasting& tasting) {
     return added;
 }
 
-void SqliteWorkbook::saveIngredient(const larder::Ingredient& ingredient) {
+std::vector<larder::Ingredient> SqliteWorkbook::binnedIngredients() const {
+    return reading("reading the bin", [&] { return m_ingredients.binned(); });
+}
+
+std::vector<IngredientUse> SqliteWorkbook::usesOf(base::IngredientId ingredient) const {
+    return reading("looking for uses", [&] { return m_uses.of(ingredient); });
+}
+
+std::vector<spec::Spec> SqliteWorkbook::measuredSpecs() const {
+    return reading("reading measured dilutions", [&] { return m_revisions.measuredSpecs(); });
+}
+
+void SqliteWorkbook::saveIngredients(const std::vector<larder::Ingredient>& all) {
     change("saving an ingredient", Durability::Kept, [&] {
-        m_revisions.addState(ingredient.facts);
-        m_ingredients.save(ingredient);
+        for (const larder::Ingredient& ingredient : all) {
+            m_revisions.addState(ingredient.facts);
+            m_ingredients.save(ingredient);
+        }
     });
+    larderChanged();
+}
+
+void SqliteWorkbook::binIngredient(base::IngredientId ingredient, bool binned) {
+    change("binning an ingredient", Durability::Kept, [&] {
+        if (!m_ingredients.find(ingredient))
+            throw notFound(m_book.connection, "ingredient", ingredient.text());
+        m_ingredients.bin(ingredient, binned);
+    });
+    larderChanged();
+}
+
+void SqliteWorkbook::saveLot(const larder::Lot& lot) {
+    change("saving a lot", Durability::Kept, [&] { m_lots.save(lot); });
     larderChanged();
 }
 

@@ -27,6 +27,7 @@ struct BookSettings {
     spec::HouseRules rules;
     std::string zone = "UTC";  // IANA
     std::string region = "US"; // for reading spoons and ounces
+    double scaleStepG = 0.1;   // what the house's scale can tell apart
 };
 
 // What the shelf shows of a drink without loading its specs.
@@ -40,6 +41,14 @@ struct DrinkSummary {
     bool draftDiffers = false;                   // something in the draft is not kept
     int revisions = 0;
     bool hasHouse = false; // one of them is the house spec
+};
+
+// One draft or revision that names an ingredient.
+struct IngredientUse {
+    base::DrinkId drink;
+    std::optional<base::DraftId> draft;       // one of the two
+    std::optional<base::RevisionId> revision; // a revision keeps the facts it was computed with
+    friend bool operator==(const IngredientUse&, const IngredientUse&) = default;
 };
 
 enum class KeepRefusal { NothingChanged };
@@ -80,6 +89,13 @@ class Workbook {
     // Handbook under the book's own, preparations' facts computed. A preparation that no ingredient names
     // yet stands in it under an id derived from its drink's.
     virtual larder::Larder larder() const = 0;
+    // Own ingredients that were taken out of the larder.
+    virtual std::vector<larder::Ingredient> binnedIngredients() const = 0;
+    // Where an ingredient is named by a line, itself or an alternative: by an index, not by reading specs. A
+    // kind's bottle is poured, not named: ask for both.
+    // The specs of revisions whose dilution somebody measured, for the bench's calibration; found by index.
+    virtual std::vector<spec::Spec> measuredSpecs() const = 0;
+    virtual std::vector<IngredientUse> usesOf(base::IngredientId ingredient) const = 0;
     virtual std::optional<larder::FactState> factState(const std::string& hash) const = 0;
     // The larder as it stood for a revision: its pinned states and the prices of that day, for re-reading it
     // as it was.
@@ -102,6 +118,9 @@ class Workbook {
                               const std::string& initials) = 0;
     virtual tasting::Tasting addTasting(const tasting::Tasting& tasting) = 0; // id and time given when null
     virtual void saveIngredient(const larder::Ingredient& ingredient) = 0;    // a changed fact is a new state
+    virtual void saveIngredients(const std::vector<larder::Ingredient>& all) = 0; // all of them or none
+    virtual void binIngredient(base::IngredientId ingredient, bool binned) = 0; // out of the larder, or back
+    virtual void saveLot(const larder::Lot& lot) = 0;
     virtual void rememberName(const std::string& writtenName, base::IngredientId ingredient) = 0;
     virtual void forgetName(const std::string& writtenName) = 0; // as if it had never been remembered
     // Through the backup interface, never a file copy; checked before it takes the name, so what stood there

@@ -48,6 +48,12 @@ void writeBook(const std::string& path) {
     auto gin = bottleOf("harbour gin 47", 47);
     gin.aliases = {"HG"};
     gin.packs = {{base::PackId::random(), {2150, {}}, 700.0, {}, {}, "2026-10-02"}};
+    gin.packs[0].supplier = "the harbour market"; // from schema 2 on
+    gin.stock.state = larder::OnShelf::Low;
+    larder::Lot lot;
+    lot.id = base::LotId::random();
+    lot.ingredient = gin.id;
+    lot.on = "2026-10-02";
     larder::Ingredient kind;
     kind.id = base::IngredientId::random();
     kind.name = "harbour gin";
@@ -55,6 +61,7 @@ void writeBook(const std::string& path) {
     gin.kind = kind.id;
     book->saveIngredient(kind);
     book->saveIngredient(gin);
+    book->saveLot(lot);
     book->rememberName("Our Gin", kind.id);
 
     const auto draft = book->addDrink(drinkNamed("Ox Skerry"), sour(22, kind.id));
@@ -134,6 +141,13 @@ TEST_CASE("every schema version has a workbook that still opens and is whole", "
             REQUIRE(book->larder().poured(kind));
             CHECK(book->larder().poured(kind)->packs.at(0).price.minor == 2150);
             CHECK(book->larder().poured(kind)->facts.abvPercent == fact(47));
+            CHECK(book->usesOf(kind).size() == 2); // the draft, and the first revision
+            if (migration.version >= 2) {
+                const auto* bottle = book->larder().poured(kind);
+                CHECK(bottle->packs.at(0).supplier == "the harbour market");
+                CHECK(bottle->stock.state == larder::OnShelf::Low);
+                CHECK(book->larder().lots(bottle->id).at(0).on == "2026-10-02");
+            }
             const auto tastings = book->tastings(revisions[1].id);
             REQUIRE(tastings.size() == 1);
             CHECK(tastings[0].verdict == tasting::Verdict::Drop);
