@@ -154,7 +154,27 @@ class Quantities {
     bool m_alcoholic;
 };
 
-std::vector<std::string> chosenTechniques(const Method& method) {
+// What a preparation's step is in the rules.
+std::string_view techniqueOf(StepKind kind, bool alcoholic) {
+    switch (kind) {
+    case StepKind::Simmer:
+        return alcoholic ? "simmer_spirit" : "";
+    case StepKind::Steep:
+        return "infuse";
+    case StepKind::FatWash:
+        return "fat_wash";
+    case StepKind::MilkClarify:
+        return "milk_wash";
+    case StepKind::Ferment:
+        return "ferment";
+    case StepKind::Carbonate:
+        return "carbonate";
+    default:
+        return "";
+    }
+}
+
+std::vector<std::string> ofTechnique(const Method& method) {
     switch (method.technique) {
     case Technique::WaterBath: // spirits warmed over hot water, not an infusion in a sealed bag
         return {"hot_batch"};
@@ -165,6 +185,15 @@ std::vector<std::string> chosenTechniques(const Method& method) {
     default:
         return {};
     }
+}
+
+std::vector<std::string> chosenTechniques(const Spec& spec, const Bindings& bindings) {
+    std::vector<std::string> techniques = ofTechnique(spec.method);
+    const bool alcoholic = !spec.steps.empty() && hasAlcoholicLine(spec, bindings);
+    for (const Step& step : spec.steps)
+        if (const auto technique = techniqueOf(step.kind, alcoholic); !technique.empty())
+            techniques.emplace_back(technique);
+    return techniques;
 }
 
 SafetyView viewOf(const Spec& spec, const Bindings& bindings) {
@@ -182,8 +211,10 @@ SafetyView viewOf(const Spec& spec, const Bindings& bindings) {
         view.lines.push_back(std::move(seen));
     }
     view.methodText = spec.method.text + "\n" + spec.garnish + "\n" + spec.glass;
+    for (const Step& step : spec.steps)
+        view.methodText += "\n" + step.note;
     view.garnish = spec.garnish;
-    view.techniques = chosenTechniques(spec.method);
+    view.techniques = chosenTechniques(spec, bindings);
     return view;
 }
 

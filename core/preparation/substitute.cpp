@@ -1,0 +1,148 @@
+#include "core/preparation/substitute.h"
+
+#include "core/physics/sucrose_water.h"
+#include "core/physics/sweetness.h"
+#include "core/spec/edit.h"
+#include "core/spec/scenario.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace stillroom::preparation {
+
+using physics::Composition;
+using physics::Substance;
+using spec::Quantity;
+using spec::Spec;
+
+namespace {
+
+struct UnitsOf : spec::LineListener {
+    explicit UnitsOf(std::size_t wanted) : line(wanted) {}
+    void stays(std::size_t at, double units) override {
+        if (at == line) sum += units;
+    }
+    std::size_t line;
+    double sum = 0;
+};
+
+double keptIn(const Composition& c, Keep keep) {
+    switch (keep) {
+    case Keep::Sugar:
+        return c.sugarGrams();
+    case Keep::Sweetness:
+        return physics::sucroseEquivalent(c).typical.grams();
+    case Keep::Ethanol:
+        return c[Substance::Ethanol];
+    }
+    return 0;
+}
+
+std::optional<quantity::Rational> hundredths(double value) {
+    constexpr double kMost = 1e9;
+    if (!(value > 0 && value < kMost)) return std::nullopt;
+    return quantity::Rational::make(std::llround(value * 100), 100);
+}
+
+bool isEqual(const spec::Reading& a, const spec::Reading& b, double half) {
+    return a.bound == b.bound && std::abs(a.value - b.value) < half && std::abs(a.upper - b.upper) < half;
+}
+
+std::vector<Change> changesBetween(const Spec& before, const Spec& after, const larder::Larder& larder,
+                                   const spec::HouseRules& rules) {
+    constexpr std::array kShown{Quantity::Volume, Quantity::Strength, Quantity::Ethanol,
+                                Quantity::Sugar,  Quantity::Brix,     Quantity::Acid,
+                                Quantity::Mass,   Quantity::Cost,     Quantity::EnergyKcal};
+    const auto was = spec::evaluate(before, larder, rules)[spec::Stage::Served];
+    const auto is = spec::evaluate(after, larder, rules)[spec::Stage::Served];
+    std::vector<Change> changes;
+    for (const Quantity quantity : kShown) {
+        const double half = 0.5 * std::pow(10, -spec::quantityDecimals(quantity));
+        if (!isEqual(was[quantity], is[quantity], half))
+            changes.push_back({quantity, was[quantity], is[quantity]});
+    }
+    return changes;
+}
+
+spec::Line waterLine(const quantity::Rational& ml, int beforeStep, const larder::Larder& larder) {
+    spec::Line water;
+    water.name = "water";
+    water.poured = {quantity::Amount::exact(ml), quantity::Measure::Ml, 1};
+    water.beforeStep = beforeStep;
+    const auto match = larder.match(water.name);
+    if (!match.ingredient.isNull()) water.ingredient = match.ingredient;
+    return water;
+}
+
+} // namespace
+
+tl::expected<Substitution, SubstituteProblem> substituted(const Spec& spec, std::size_t line,
+                                                          base::IngredientId replacement, Keep keep,
+                                                          const larder::Larder& larder,
+                                                          const spec::HouseRules& rules) {
+    if (line >= spec.lines.size()) return tl::unexpected(SubstituteProblem::NoSuchLine);
+    const larder::Ingredient* other = larder.poured(replacement);
+    if (other == nullptr) return tl::unexpected(SubstituteProblem::NoSuchIngredient);
+    const spec::Bindings bindings(spec, larder, rules);
+    UnitsOf units(line);
+    spec::pass(spec, bindings.data(), {}, &units);
+    if (!(units.sum > 0)) return tl::unexpected(SubstituteProblem::NoAmount);
+
+    const spec::PreparedFacts old = *bindings.facts(line);
+    const spec::PreparedFacts fresh = spec::prepare(other->facts);
+    const auto wanted = keep == Keep::Ethanol ? spec::kStrengthFact : spec::kSugarFact;
+    if (((old.unknown | fresh.unknown) & wanted) != 0) return tl::unexpected(SubstituteProblem::FactUnknown);
+    const double had = keptIn(old.perUnit, keep) * units.sum;
+    const double perUnit = keptIn(fresh.perUnit, keep);
+    if (!(had > 0) || !(perUnit > 0)) return tl::unexpected(SubstituteProblem::NothingToKeep);
+
+    Substitution result;
+    result.amount = had / perUnit;
+    const auto amount = hundredths(result.amount);
+    if (!amount) return tl::unexpected(SubstituteProblem::TooLarge);
+    spec::Line changed = spec.lines[line];
+    changed.written.clear();
+    changed.name = other->name;
+    changed.ingredient = other->id;
+    changed.poured = {quantity::Amount::exact(*amount),
+                      fresh.dry ? quantity::Measure::G : quantity::Measure::Ml, 1};
+    changed.retained.reset();
+    changed.sizeStated.reset();
+    changed.abvStated.reset();
+    changed.juiceOf = false;
+    changed.qualifier = spec::Qualifier::None;
+    changed.alternatives.clear();
+    result.spec = spec::withLineReplaced(spec, line, changed);
+
+    const double water =
+        old.perUnit[Substance::Water] * units.sum - fresh.perUnit[Substance::Water] * result.amount;
+    if (water < 0) result.waterTooMuchG = -water;
+    const double waterGPerMl = physics::waterDensity(quantity::Temperature::fromCelsius(20)).gPerMl();
+    if (const auto ml = hundredths(water / waterGPerMl); ml && !ml->isZero()) {
+        result.waterAddedG = water;
+        result.spec = spec::withLine(result.spec, line + 1, waterLine(*ml, changed.beforeStep, larder));
+    }
+    result.changes = changesBetween(spec, result.spec, larder, rules);
+    return result;
+}
+
+std::string_view substituteProblemId(SubstituteProblem problem) {
+    switch (problem) {
+    case SubstituteProblem::NoSuchLine:
+        return "no_such_line";
+    case SubstituteProblem::NoSuchIngredient:
+        return "no_such_ingredient";
+    case SubstituteProblem::NoAmount:
+        return "no_amount";
+    case SubstituteProblem::FactUnknown:
+        return "fact_unknown";
+    case SubstituteProblem::NothingToKeep:
+        return "nothing_to_keep";
+    case SubstituteProblem::TooLarge:
+        return "too_large";
+    }
+    return "";
+}
+
+} // namespace stillroom::preparation

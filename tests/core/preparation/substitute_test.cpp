@@ -1,0 +1,113 @@
+#include "core/preparation/substitute.h"
+
+#include "tests/core/spec/builder.h"
+#include "tests/support/catch.h"
+
+#include <algorithm>
+
+using namespace stillroom;
+using namespace stillroom::test;
+using preparation::Keep;
+using preparation::SubstituteProblem;
+using spec::Quantity;
+
+namespace {
+
+base::IngredientId idOf(const std::string& name) {
+    return base::IngredientId::derivedFrom(name);
+}
+
+Shelf bar() {
+    Shelf shelf;
+    shelf.put("water", {{0}, {0}, {0}})
+        .put("syrup 1:1", {{0}, {614.83}, {0}}) // sucrose-water: 50 and 66.67 Brix
+        .put("syrup 2:1", {{0}, {884.6}, {0}})
+        .put("spirit 40", {{40}, {0}, {0}})
+        .put("spirit 50", {{50}, {0}, {0}})
+        .put("lime juice", {{0}, {17}, {60}})
+        .put("unlabelled liqueur", {{20}, {}, {0}});
+    auto honey = shelf.ingredient("honey");
+    // Needs, 28: 82 Bx, 1.42 g/ml, 1.16 g of sugar a ml; half fructose (handbook shares).
+    honey.facts = factsOf({{0}, {1160}, {0}});
+    honey.facts.densityKgPerM3 = fact(1420);
+    honey.facts.sugarShares.parts = {{physics::Substance::Glucose, 0.45},
+                                     {physics::Substance::Fructose, 0.55}};
+    shelf.larder.put(honey);
+    return shelf;
+}
+
+auto swapped(const Shelf& shelf, const spec::Spec& d, std::size_t line, const std::string& name, Keep keep) {
+    return preparation::substituted(d, line, idOf(name), keep, shelf.larder, shelf.rules());
+}
+
+bool differs(const preparation::Substitution& s, Quantity quantity) {
+    return std::any_of(s.changes.begin(), s.changes.end(),
+                       [&](const preparation::Change& c) { return c.quantity == quantity; });
+}
+
+} // namespace
+
+TEST_CASE("rich syrup for simple syrup with its water is the same drink", "[preparation][substitute]") {
+    // Needs, 4: 30 ml of 1:1 is 20.85 ml of 2:1 and 9.22 g (9.24 ml) of water.
+    const Shelf shelf = bar();
+    const auto d = drink({line("spirit 40", 60), line("syrup 1:1", 30), line("lime juice", 30)});
+    const auto swap = swapped(shelf, d, 1, "syrup 2:1", Keep::Sugar);
+    REQUIRE(swap);
+    CHECK(swap->amount == Approx(20.85).margin(0.01));
+    CHECK(swap->waterAddedG == Approx(9.22).margin(0.01));
+    REQUIRE(swap->spec.lines.size() == 4);
+    CHECK(swap->spec.lines[2].name == "water");
+    CHECK(swap->spec.lines[2].poured.amount.low.toDouble() == Approx(9.24).margin(0.01));
+    CHECK_FALSE(differs(*swap, Quantity::Volume));
+    CHECK_FALSE(differs(*swap, Quantity::Strength));
+    CHECK_FALSE(differs(*swap, Quantity::Sugar));
+    const auto back = swapped(shelf, swap->spec, 1, "syrup 1:1", Keep::Sugar);
+    REQUIRE(back);
+    CHECK(back->amount == Approx(30).margin(0.01));
+    CHECK(back->waterTooMuchG == Approx(9.22).margin(0.01));
+    CHECK(back->waterAddedG == 0);
+}
+
+TEST_CASE("honey for syrup by sugar or by sweetness", "[preparation][substitute]") {
+    const Shelf shelf = bar();
+    const auto d = drink({line("spirit 40", 60), line("syrup 1:1", 30), line("lime juice", 30)});
+    const auto bySugar = swapped(shelf, d, 1, "honey", Keep::Sugar);
+    REQUIRE(bySugar);
+    CHECK(bySugar->amount == Approx(30 * 0.61483 / 1.16).margin(0.01));
+    const auto bySweetness = swapped(shelf, d, 1, "honey", Keep::Sweetness);
+    REQUIRE(bySweetness);
+    CHECK(bySweetness->amount < bySugar->amount); // fructose tastes sweeter than sucrose
+    CHECK(differs(*bySweetness, Quantity::Sugar));
+    CHECK(bySugar->waterAddedG > 9);
+}
+
+TEST_CASE("one proof for another keeps the alcohol and makes up the water", "[preparation][substitute]") {
+    // Needs, 42: 45 ml at 50 % hold 22.5 ml, as 56.25 ml at 40 % do.
+    const Shelf shelf = bar();
+    const auto d = drink({line("spirit 40", quantity::Rational::make(225, 4).value())});
+    const auto swap = swapped(shelf, d, 0, "spirit 50", Keep::Ethanol);
+    REQUIRE(swap);
+    CHECK(swap->amount == Approx(45).margin(0.005));
+    CHECK(swap->waterAddedG > 11);
+    CHECK_FALSE(differs(*swap, Quantity::Strength));
+    CHECK_FALSE(differs(*swap, Quantity::Ethanol));
+    const auto stronger = swapped(shelf, drink({line("spirit 50", 45)}), 0, "spirit 40", Keep::Ethanol);
+    CHECK(stronger->waterTooMuchG > 11);
+    CHECK(differs(*stronger, Quantity::Volume));
+}
+
+TEST_CASE("what cannot be substituted is named", "[preparation][substitute]") {
+    const Shelf shelf = bar();
+    const auto d = drink({line("syrup 1:1", 30), unstated("lime juice")});
+    const auto problem = [&](std::size_t at, const std::string& name, Keep keep) {
+        const auto result = swapped(shelf, d, at, name, keep);
+        REQUIRE_FALSE(result);
+        return result.error();
+    };
+    CHECK(problem(9, "honey", Keep::Sugar) == SubstituteProblem::NoSuchLine);
+    CHECK(problem(0, "moon dust", Keep::Sugar) == SubstituteProblem::NoSuchIngredient);
+    CHECK(problem(1, "honey", Keep::Sugar) == SubstituteProblem::NoAmount);
+    CHECK(problem(0, "unlabelled liqueur", Keep::Sugar) == SubstituteProblem::FactUnknown);
+    CHECK(problem(0, "spirit 40", Keep::Sugar) == SubstituteProblem::NothingToKeep);
+    CHECK(problem(0, "spirit 40", Keep::Ethanol) == SubstituteProblem::NothingToKeep);
+}
