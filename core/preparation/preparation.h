@@ -54,7 +54,8 @@ std::optional<larder::FactState> factsOf(const spec::Spec& spec, const spec::Bin
 // The measured yield that a spec carries, as an entry.
 YieldEntry yieldOf(const spec::Spec& spec);
 
-// A pack of the whole yield at what it cost to make, so that drinks cost it per ml.
+// What it cost to make, so that drinks cost it per ml: a pack of the whole yield, or of as many (10 … 10,000)
+// as it takes for a price in whole minor units to be right to a hundred-thousandth.
 std::optional<larder::Pack> packOf(const Made& made, base::PackId id, quantity::Currency currency);
 
 } // namespace stillroom::preparation
