@@ -229,6 +229,7 @@ void MainWindow::updateActions() {
     enable(Act::Redo, writable && const_cast<DraftSession*>(draft)->undoStack().canRedo());
     enable(Act::Rename, writable);
     enable(Act::Keep, writable);
+    enable(Act::HowMade, writable);
     enable(Act::BackToDraft, m_page || m_revision);
     enable(Act::BinDrink, writable);
     m_actions.at(Act::BinDrink)

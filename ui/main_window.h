@@ -87,6 +87,7 @@ class MainWindow : public QMainWindow {
     bool leaveTastings();
     void binDrink();
     void doNotice(NoticeAct act, int line);
+    void sayHowMade();
     void editHouseMeasures();
     void editFacts(int line);
     void zoom(int steps);

@@ -5,6 +5,7 @@
 #include "ui/dialogs/first_run_page.h"
 #include "ui/dialogs/keep_dialog.h"
 #include "ui/dialogs/keys_dialog.h"
+#include "ui/dialogs/made_dialog.h"
 #include "ui/dialogs/measures_dialog.h"
 #include "ui/dialogs/paste_page.h"
 #include "ui/panels/bench.h"
@@ -85,6 +86,7 @@ void MainWindow::connectActions() {
         m_bench->sheet().head().title().selectAll();
     });
     on(Act::Keep, [this] { keepByDialog(); });
+    on(Act::HowMade, [this] { sayHowMade(); });
     on(Act::Restore, [this] { restoreChosen(); });
     on(Act::OpenRevision, [this] {
         if (const auto* chosen = m_bench->trail().chosen()) openRevision(chosen->id);
@@ -432,6 +434,16 @@ void MainWindow::editFacts(int line) {
     connect(dialog, &FactsDialog::saveAsked, this, [this](const larder::Ingredient& ingredient) {
         m_desk.attempt([&] { m_desk.book()->saveIngredient(ingredient); });
     });
+    dialog->open();
+}
+
+void MainWindow::sayHowMade() {
+    auto* draft = m_desk.draft();
+    if (!draft || !m_bench->sheet().table().finishEditing()) return;
+    auto* dialog = new MadeDialog(draft->spec(), m_desk.book()->larder(), draft->bindings().rules(), this);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &MadeDialog::saveAsked, draft,
+            [draft](const spec::Spec& next) { draft->apply(next, tr("How it was made")); });
     dialog->open();
 }
 

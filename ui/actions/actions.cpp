@@ -61,6 +61,9 @@ std::vector<ActInfo> makeList() {
         keys(Qt::Key_F2));
     add(Act::Keep, "keep", "&Drink", "&Keep…", "Fix the draft as a revision, with a reason.", "keep",
         keys(ctrl | Qt::Key_S), true);
+    add(Act::HowMade, "how-made", "&Drink", "How it was &made…",
+        "The water that was measured, and the ice, the vessel and the glass.", "",
+        keys(ctrl | shift | Qt::Key_M));
     add(Act::Restore, "restore", "&Drink", "&Restore into the draft",
         "Put the revision chosen on the trail into the draft. Can be undone.", "", keys(ctrl | Qt::Key_R));
     add(Act::OpenRevision, "open-revision", "&Drink", "&Open as it was",

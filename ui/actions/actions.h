@@ -30,6 +30,7 @@ enum class Act {
     NewPreparation,
     Rename,
     Keep,
+    HowMade,
     Restore,
     OpenRevision,
     BackToDraft,

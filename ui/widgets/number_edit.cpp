@@ -22,7 +22,7 @@ std::optional<double> NumberEdit::value() const {
 
 bool NumberEdit::isUnreadable() const {
     const auto number = value();
-    return !text().trimmed().isEmpty() && (!number || *number < 0);
+    return !text().trimmed().isEmpty() && (!number || (*number < 0 && !m_belowZero));
 }
 
 void NumberEdit::paintEvent(QPaintEvent* event) {

@@ -16,9 +16,13 @@ class NumberEdit : public QLineEdit {
     void setValue(std::optional<double> value, int decimals);
     std::optional<double> value() const;
     bool isUnreadable() const; // something stands there that is no number
+    void setBelowZeroAllowed(bool allowed) { m_belowZero = allowed; } // temperatures
 
   protected:
     void paintEvent(QPaintEvent* event) override;
+
+  private:
+    bool m_belowZero = false;
 };
 
 } // namespace stillroom::ui
