@@ -8,6 +8,7 @@
 #include "core/base/clock.h"
 #include "core/base/text.h"
 #include "core/history/diff.h"
+#include "core/store/bench_rules.h"
 #include "core/store/workbook.h"
 
 #include <fmt/format.h>
@@ -41,6 +42,7 @@ struct Shown {
     std::optional<history::Draft> draft;                     // the one saved last
     larder::Larder larder;
     spec::HouseRules rules;
+    spec::HouseRules draftRules; // with the bench's own measurements
     std::map<base::PersonId, std::string> initials;
 };
 
@@ -59,6 +61,7 @@ Shown gather(const store::Workbook& book, base::DrinkId id) {
     for (const history::Draft& draft : book.drafts(id))
         if (!shown.draft || shown.draft->saved < draft.saved) shown.draft = draft;
     shown.larder = book.larder();
+    shown.draftRules = store::benchRules(book, shown.larder);
     for (const tasting::Person& person : book.people())
         shown.initials[person.id] = person.initials;
     return shown;
@@ -143,7 +146,7 @@ ordered_json drinkJson(const Shown& shown) {
     }
     if (shown.draft) {
         const spec::Spec& spec = shown.draft->spec;
-        const spec::Bindings bindings(spec, shown.larder, shown.rules);
+        const spec::Bindings bindings(spec, shown.larder, shown.draftRules);
         const spec::Readings readings = spec::evaluateWithTemperatures(spec, bindings);
         ordered_json draft = specJson(spec, shown);
         draft["stages"] = stagesJson(spec, readings, shown.rules.currency);
@@ -216,7 +219,7 @@ void writeDrink(std::ostream& out, const Shown& shown) {
         out << (house ? fmt::format("\nRevision {}, the house's, as kept:\n", house->number)
                       : std::string("\nThe draft, as it stands:\n"));
         writeSpec(out, *spec);
-        const spec::Bindings bindings(*spec, shown.larder, shown.rules);
+        const spec::Bindings bindings(*spec, shown.larder, house ? shown.rules : shown.draftRules);
         const spec::Readings now = spec::evaluateWithTemperatures(*spec, bindings);
         writeReadings(out, house ? house->readings : now, shown.rules.currency);
         writeGlassFill(out, house ? shown.fillings.at(house->id) : spec::glassFilling(*spec, bindings),

@@ -265,7 +265,7 @@ void PastePage::showSums() {
     m_counts->setText(counts.join(QStringLiteral("   ")));
 
     const auto spec = m_reading.spec();
-    const auto readings = spec::evaluate(spec, m_book.larder(), m_book.settings().rules);
+    const auto readings = spec::evaluate(spec, m_book.larder(), m_book.houseRules());
     const auto& served = readings[spec::Stage::Served];
     QString table = QStringLiteral("<table width='100%' cellpadding='3'>");
     const auto row = [&](const QString& name, const QString& unit, const QString& value) {

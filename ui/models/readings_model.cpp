@@ -1,6 +1,7 @@
 #include "ui/models/readings_model.h"
 
 #include "ui/text/border.h"
+#include "ui/text/dilution_words.h"
 #include "ui/text/words.h"
 
 namespace stillroom::ui {
@@ -70,6 +71,8 @@ QVariant ReadingsModel::data(const QModelIndex& index, int role) const {
     if (!index.isValid()) return {};
     const Row& row = m_rows[static_cast<std::size_t>(index.row())];
     if (role == Qt::TextAlignmentRole) return int(index.column() <= Unit ? Qt::AlignLeft : Qt::AlignRight);
+    if (role == Qt::ToolTipRole || role == Qt::AccessibleDescriptionRole)
+        return row.quantity == spec::Quantity::Dilution ? waterSource() : QString();
     if (role != Qt::DisplayRole && role != Qt::AccessibleTextRole) return {};
     switch (index.column()) {
     case Name:
@@ -81,6 +84,15 @@ QVariant ReadingsModel::data(const QModelIndex& index, int role) const {
     default:
         return row.stages[static_cast<std::size_t>(stageOf(index.column()))].plain();
     }
+}
+
+// Of the draft: a revision's own bench is not known any more, and its working says what it was read with.
+QString ReadingsModel::waterSource() const {
+    if (!m_session || m_revision) return {};
+    const auto& spec = m_session->spec();
+    const QString how = spec.method.dilution ? fromCore(spec.method.dilution->how) : QString();
+    const auto source = spec::dilutionSource(spec, m_session->bindings());
+    return tr("Water: %1").arg(dilutionSourceWords(source, how));
 }
 
 QVariant ReadingsModel::headerData(int section, Qt::Orientation orientation, int role) const {

@@ -48,6 +48,7 @@ class ReadingsModel : public QAbstractTableModel {
 
   private:
     std::vector<Row> rowsOf(const spec::Readings& readings, const spec::Readings* base) const;
+    QString waterSource() const; // of the row of dilution
     void refresh(bool markChanges);
     void forgetChanges();
 

@@ -66,6 +66,7 @@ DraftSession::DraftSession(WorkbookSession& book, base::DraftId draft, QObject* 
     connect(&m_checkpoint, &QTimer::timeout, this, &DraftSession::flush);
     connect(&book, &WorkbookSession::larderChanged, this, &DraftSession::reread);
     connect(&book, &WorkbookSession::settingsChanged, this, &DraftSession::reread);
+    connect(&book, &WorkbookSession::benchChanged, this, &DraftSession::reread);
 }
 
 DraftSession::~DraftSession() {
@@ -131,7 +132,7 @@ void DraftSession::install(const DraftContent& content, QObject* origin) {
 }
 
 void DraftSession::rebind() {
-    m_bindings = std::make_unique<spec::Bindings>(m_now.spec, m_book.larder(), m_book.settings().rules);
+    m_bindings = std::make_unique<spec::Bindings>(m_now.spec, m_book.larder(), m_book.houseRules());
     ++m_bindingsBuilt;
 }
 
@@ -197,6 +198,8 @@ tl::expected<history::Revision, store::KeepRefusal> DraftSession::keep(const QSt
     m_now.difference = {};
     tell(before, nullptr);
     m_book.reloadShelf();
+    const auto& dilution = kept->spec.method.dilution;
+    if (dilution && dilution->origin == spec::DilutionOrigin::Measured) m_book.reloadBench();
     Q_EMIT baseChanged();
     Q_EMIT saved();
     return kept;

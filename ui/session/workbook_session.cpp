@@ -1,6 +1,7 @@
 #include "ui/session/workbook_session.h"
 
 #include "core/base/text.h"
+#include "core/store/bench_rules.h"
 #include "ui/text/border.h"
 
 #include <QFileInfo>
@@ -16,6 +17,7 @@ WorkbookSession::WorkbookSession(std::unique_ptr<store::Workbook> book, const ba
       m_clock(clock),
       m_settings(m_book->settings()),
       m_larder(m_book->larder()),
+      m_houseRules(store::benchRules(*m_book, m_larder)),
       m_shelf(m_book->summaries()) {}
 
 WorkbookSession::~WorkbookSession() = default;
@@ -61,6 +63,7 @@ void WorkbookSession::saveDrink(const history::Drink& drink) {
 void WorkbookSession::saveSettings(const store::BookSettings& settings) {
     m_book->saveSettings(settings);
     m_settings = settings;
+    m_houseRules = store::benchRules(*m_book, m_larder);
     Q_EMIT settingsChanged();
 }
 
@@ -94,7 +97,13 @@ void WorkbookSession::reloadShelf() {
 
 void WorkbookSession::reloadLarder() {
     m_larder = m_book->larder();
+    m_houseRules = store::benchRules(*m_book, m_larder);
     Q_EMIT larderChanged();
+}
+
+void WorkbookSession::reloadBench() {
+    m_houseRules = store::benchRules(*m_book, m_larder);
+    Q_EMIT benchChanged();
 }
 
 void WorkbookSession::noteDraft(base::DrinkId drink, bool differs, const spec::Reading& servedStrength) {

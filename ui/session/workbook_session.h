@@ -26,6 +26,9 @@ class WorkbookSession : public QObject {
     const base::Clock& clock() const { return m_clock; }
     const store::BookSettings& settings() const { return m_settings; }
     const larder::Larder& larder() const { return m_larder; }
+    // The settings' rules with this bench's own measurements: for drafts, not for revisions read as they
+    // were.
+    const spec::HouseRules& houseRules() const { return m_houseRules; }
     const std::vector<store::DrinkSummary>& shelf() const { return m_shelf; }
     const store::DrinkSummary* summary(base::DrinkId drink) const;
     QString title() const; // the book's name, else its file's
@@ -43,6 +46,7 @@ class WorkbookSession : public QObject {
 
     void reloadShelf();
     void reloadLarder();
+    void reloadBench(); // a measured dilution was kept
     // What the open draft reads as, put on its shelf row without asking the book.
     void noteDraft(base::DrinkId drink, bool differs, const spec::Reading& servedStrength);
 
@@ -51,12 +55,14 @@ class WorkbookSession : public QObject {
     void shelfRowChanged(base::DrinkId drink);
     void larderChanged();
     void settingsChanged();
+    void benchChanged();
 
   private:
     std::unique_ptr<store::Workbook> m_book;
     const base::Clock& m_clock;
     store::BookSettings m_settings;
     larder::Larder m_larder;
+    spec::HouseRules m_houseRules;
     std::vector<store::DrinkSummary> m_shelf;
 };
 

@@ -1,6 +1,7 @@
 #include "core/spec/edit.h"
 #include "tests/support/catch.h"
 #include "tests/ui/support.h"
+#include "ui/models/readings_model.h"
 
 using namespace stillroom;
 using namespace stillroom::ui;
@@ -220,4 +221,39 @@ TEST_CASE("A drink brought back from the bin stays out of it when its name is ch
     book.desk.draft()->applyWords(words, QStringLiteral("name"));
     CHECK_FALSE(book.desk.book()->summary(id)->binned);
     CHECK_FALSE(book.desk.book()->book().drink(id)->binned);
+}
+
+TEST_CASE("A measured dilution that is kept moves the prediction of every draft", "[ui][session][made]") {
+    TempBook book;
+    auto& other = book.drink("Quill Point", sourLines());
+    auto stirred = other.spec();
+    stirred.method.technique = spec::Technique::Stir;
+    REQUIRE(other.apply(stirred, QStringLiteral("Stir")));
+    const auto id = other.drink().id;
+    const auto dilution = [](const DraftSession& session) {
+        return session.now().readings[spec::Stage::Mixed][spec::Quantity::Dilution].value;
+    };
+    const double predicted = dilution(other);
+    REQUIRE(predicted > 0);
+    auto& session = book.drink("Ox Skerry", sourLines());
+    auto measured = stirred;
+    measured.method.dilution =
+        spec::DilutionEntry{predicted * 1.25, spec::DilutionOrigin::Measured, "weighed"};
+    REQUIRE(session.apply(measured, QStringLiteral("Measured")));
+    CHECK_FALSE(book.desk.book()->houseRules().bench); // a draft is not kept yet
+    REQUIRE(session.keep(QStringLiteral("weighed")));
+    REQUIRE(book.desk.book()->houseRules().bench);
+    CHECK(dilution(session) == Approx(predicted * 1.25)); // measured stays as it was measured
+    REQUIRE(book.desk.openDrink(id));
+    CHECK(dilution(*book.desk.draft()) == Approx(predicted * 1.25));
+    ReadingsModel model;
+    model.setSession(book.desk.draft());
+    QStringList tips;
+    for (int row = 0; row < model.rowCount(); ++row)
+        tips << model.index(row, ReadingsModel::Name).data(Qt::ToolTipRole).toString();
+    tips.removeAll(QString());
+    REQUIRE(tips.size() == 1);
+    CHECK(tips[0] ==
+          QStringLiteral("Water: predicted by the published curve, moved by one of this bench's own "
+                         "measurements: ×1.25"));
 }

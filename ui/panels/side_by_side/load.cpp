@@ -1,6 +1,7 @@
 #include "ui/panels/side_by_side/load.h"
 
 #include "core/spec/caution.h"
+#include "core/store/bench_rules.h"
 #include "ui/panels/drawing_values.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
@@ -46,7 +47,8 @@ std::optional<SideColumn> columnOf(const store::Workbook& book, const SideRef& r
     column.date = u"now"_s;
     column.state = StateMark::Draft;
     column.spec = draft->spec;
-    const spec::Bindings bindings(column.spec, book.larder(), rules);
+    const auto larder = book.larder();
+    const spec::Bindings bindings(column.spec, larder, store::benchRules(book, larder));
     column.readings = spec::evaluateWithTemperatures(column.spec, bindings);
     column.glass = glassValues(column.spec, spec::glassFilling(column.spec, bindings));
     addAllergens(column, bindings);

@@ -1,0 +1,69 @@
+#include "core/store/bench_rules.h"
+
+#include "core/spec/calibration.h"
+#include "core/store/workbook.h"
+#include "tests/core/store/store_support.h"
+#include "tests/support/catch.h"
+
+#include <cmath>
+
+using namespace stillroom;
+using namespace stillroom::test;
+using store::Workbook;
+
+namespace {
+
+spec::Spec shakenGin() {
+    spec::Line line;
+    line.written = "60 ml London dry gin";
+    line.name = "London dry gin";
+    line.poured = {quantity::Amount::exact(60), quantity::Measure::Ml};
+    spec::Spec spec;
+    spec.lines.push_back(line);
+    spec.method.technique = spec::Technique::Shake;
+    return spec;
+}
+
+} // namespace
+
+TEST_CASE("three measured revisions move the prediction of drafts and of nothing kept", "[store][bench]") {
+    TempFolder folder;
+    base::FixedClock clock{kEvening};
+    auto book = Workbook::create(folder.file("low-lamp.stillroom"), lowLamp(), clock);
+    CHECK_FALSE(store::benchRules(*book, book->larder()).bench);
+
+    history::Drink drink;
+    drink.id = base::DrinkId::random();
+    drink.name = "Ox Skerry";
+    const auto draft = book->addDrink(drink, shakenGin());
+    const auto plain = book->keep(draft.id, "as predicted");
+    REQUIRE(plain);
+    const double predicted = plain->readings[spec::Stage::Mixed][spec::Quantity::Dilution].value;
+    REQUIRE(predicted > 0);
+    CHECK_FALSE(store::benchRules(*book, book->larder()).bench);
+
+    const std::vector<double> measured{0.50, 0.56, 0.59};
+    for (const double ratio : measured) {
+        auto spec = shakenGin();
+        spec.method.dilution = spec::DilutionEntry{ratio, spec::DilutionOrigin::Measured, "weighed"};
+        book->saveDraft(draft.id, spec);
+        REQUIRE(book->keep(draft.id, "weighed again"));
+    }
+    const auto rules = store::benchRules(*book, book->larder());
+    REQUIRE(rules.bench);
+    const auto& shaken = rules.bench->of(spec::Technique::Shake);
+    CHECK(shaken.measurements == 3);
+    CHECK(shaken.factor == Approx(0.55 / predicted)); // (0.50 + 0.56 + 0.59) / 3
+    CHECK(shaken.low == Approx(0.50 / predicted));
+    CHECK(shaken.high == Approx(0.59 / predicted));
+    // Deviations -0.05, 0.01 and 0.04: squares 0.0042 over two.
+    CHECK(shaken.standardDeviation == Approx(std::sqrt(0.0021) / predicted));
+    CHECK(rules.bench->of(spec::Technique::Stir).measurements == 0);
+
+    const auto moved = spec::evaluate(shakenGin(), book->larder(), rules);
+    CHECK(moved[spec::Stage::Mixed][spec::Quantity::Dilution].value == Approx(0.55));
+    const auto kept = book->revision(plain->id);
+    REQUIRE(kept);
+    CHECK(kept->readings[spec::Stage::Mixed][spec::Quantity::Dilution].value == Approx(predicted));
+    CHECK_FALSE(book->settings().rules.bench); // of the drafts, not of the settings
+}
