@@ -83,6 +83,8 @@ MainWindow::MainWindow(const WindowStart& start, QWidget* parent)
 }
 
 MainWindow::~MainWindow() {
+    // A dialog that closes with the window moves the focus when everything here is gone already.
+    disconnect(qApp, nullptr, this, nullptr);
     // Panels let go of the draft before the desk does.
     m_desk.closeBook();
 }

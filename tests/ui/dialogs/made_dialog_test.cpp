@@ -3,7 +3,10 @@
 #include "ui/dialogs/made_dialog.h"
 #include "ui/widgets/number_edit.h"
 
+#include <QPointer>
 #include <QPushButton>
+
+#include <memory>
 
 using namespace stillroom;
 using namespace stillroom::ui;
@@ -129,4 +132,13 @@ TEST_CASE("Ice and glass are taken with the water and the prediction comes back 
     CHECK(method.iceC == -8.0);
     press(Qt::Key_Z, Qt::ControlModifier);
     CHECK(desktop.draft().spec() == measured);
+}
+
+TEST_CASE("A window that goes takes an open dialog with it", "[ui][made]") {
+    auto desktop = std::make_unique<Desktop>();
+    writeShakenSour(*desktop);
+    const QPointer<MadeDialog> dialog(&openMade(*desktop));
+    type(QStringLiteral("176"));
+    desktop.reset();
+    CHECK(dialog.isNull());
 }
