@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 #include <numeric>
+#include <unordered_map>
 
 namespace stillroom::spec {
 
@@ -230,40 +231,91 @@ bool isCut(const Line& line) {
 
 } // namespace
 
-Bindings::Bindings(const Spec& spec, const larder::Larder& larder, const HouseRules& rules)
-    : m_data(std::make_unique<Data>()) {
+// What a line's own words and its ingredient's make of a count.
+struct NamedAs {
+    CountedSize piece, cube;
+    bool ice = false, cut = false;
+};
+
+struct KnownThing {
+    const larder::Ingredient* poured = nullptr;
+    PreparedFacts facts = nothingKnown();
+    UnitPrice price;
+    std::unordered_map<std::string, NamedAs> named; // by the line's name, marked where its juice is meant
+};
+
+struct BindingHouse::Data {
+    larder::Larder larder; // keeps the ingredients alive
+    std::shared_ptr<const HouseRules> rules;
+    std::array<MeasureSize, kMeasureCount> sizes{};
+    std::unordered_map<base::IngredientId, KnownThing> known; // null id: lines that name nothing known
+
+    KnownThing& thing(base::IngredientId id) {
+        const auto found = known.find(id);
+        if (found != known.end()) return found->second;
+        KnownThing made;
+        if (!id.isNull()) made.poured = larder.poured(id);
+        if (made.poured != nullptr) made.facts = prepare(made.poured->facts);
+        made.price = unitPrice(made.poured, larder, *rules);
+        return known.emplace(id, std::move(made)).first->second;
+    }
+
+    const NamedAs& named(KnownThing& thing, const Line& line) const {
+        std::string key = line.name;
+        if (line.juiceOf) key += '\n';
+        const auto found = thing.named.find(key);
+        if (found != thing.named.end()) return found->second;
+        NamedAs made;
+        made.piece = countedSize(rules->measures, line, thing.poured, line.juiceOf ? "juice" : "");
+        made.cube = countedSize(rules->measures, line, thing.poured, "cube");
+        made.ice = isIce(line, thing.poured);
+        made.cut = isCut(line);
+        return thing.named.emplace(std::move(key), made).first->second;
+    }
+};
+
+BindingHouse::BindingHouse(const larder::Larder& larder, const HouseRules& rules)
+    : m_data(std::make_shared<Data>()) {
     m_data->larder = larder;
-    m_data->rules = rules;
-    m_data->rinseRetainedMl = rules.measures.rinseRetainedMl.typical;
+    m_data->rules = std::make_shared<const HouseRules>(rules);
     for (const auto& info : quantity::measures())
         m_data->sizes[static_cast<std::size_t>(info.measure)] = measureSize(rules.measures, info.measure);
+}
+
+Bindings::Bindings(const Spec& spec, const larder::Larder& larder, const HouseRules& rules)
+    : Bindings(spec, BindingHouse(larder, rules)) {}
+
+Bindings::Bindings(const Spec& spec, const BindingHouse& house) : m_data(std::make_unique<Data>()) {
+    BindingHouse::Data& of = *house.data();
+    m_data->larder = of.larder;
+    m_data->rules = of.rules;
+    m_data->house = house.data();
+    m_data->rinseRetainedMl = of.rules->measures.rinseRetainedMl.typical;
+    m_data->sizes = of.sizes;
     m_data->lines.reserve(spec.lines.size());
     for (const Line& line : spec.lines) {
+        KnownThing& thing = of.thing(line.ingredient.value_or(base::IngredientId{}));
+        const NamedAs& named = of.named(thing, line);
         BoundLine bound;
-        bound.facts = &nothingKnown();
-        if (line.ingredient) bound.poured = m_data->larder.poured(*line.ingredient);
+        bound.poured = thing.poured;
+        bound.known = thing.poured != nullptr;
+        bound.facts = &thing.facts;
+        bound.price = thing.price;
+        bound.ice = named.ice;
         bound.stated = statedSize(line);
-        if (bound.poured != nullptr) {
-            if (auto written = asWritten(line, *bound.poured)) {
-                bound.poured = written.get();
-                m_data->asWritten.push_back(std::move(written));
-            }
-            bound.known = true;
-            m_data->prepared.push_back(std::make_unique<PreparedFacts>(prepare(bound.poured->facts)));
+        if (auto written = bound.known ? asWritten(line, *thing.poured) : nullptr) {
+            m_data->prepared.push_back(std::make_unique<PreparedFacts>(prepare(written->facts)));
             bound.facts = m_data->prepared.back().get();
+            bound.poured = written.get();
+            m_data->asWritten.push_back(std::move(written));
         }
-        bound.ice = isIce(line, bound.poured);
-        bound.cut = isCut(line);
-        bound.price = unitPrice(bound.poured, larder, rules);
-        const auto piece =
-            countedSize(m_data->rules.measures, line, bound.poured, line.juiceOf ? "juice" : "");
-        const auto cube = countedSize(m_data->rules.measures, line, bound.poured, "cube");
-        bound.pieceMl = piece.ml;
-        bound.pieceG = piece.g;
-        bound.cubeMl = cube.ml;
-        bound.cubeG = cube.g;
-        bound.piece = piece.from;
-        bound.cube = cube.from;
+        bound.cut = named.cut;
+        bound.pieceMl = named.piece.ml;
+        bound.pieceG = named.piece.g;
+        bound.cubeMl = named.cube.ml;
+        bound.cubeG = named.cube.g;
+        bound.piece = named.piece.from;
+        bound.cube = named.cube.from;
         m_data->lines.push_back(bound);
     }
 }
@@ -273,7 +325,7 @@ Bindings& Bindings::operator=(Bindings&&) noexcept = default;
 Bindings::~Bindings() = default;
 
 const HouseRules& Bindings::rules() const {
-    return m_data->rules;
+    return *m_data->rules;
 }
 
 const PreparedFacts* Bindings::facts(std::size_t line) const {

@@ -49,9 +49,10 @@ struct BoundLine {
 
 struct Bindings::Data {
     larder::Larder larder; // keeps the ingredients alive
-    HouseRules rules;
+    std::shared_ptr<const HouseRules> rules;
+    std::shared_ptr<const void> house; // whose prepared facts and sizes these are
     std::vector<BoundLine> lines;
-    std::vector<std::unique_ptr<PreparedFacts>> prepared;
+    std::vector<std::unique_ptr<PreparedFacts>> prepared;       // of asWritten
     std::vector<std::unique_ptr<larder::Ingredient>> asWritten; // kinds with a line's own strength
     std::array<MeasureSize, kMeasureCount> sizes{};
     double rinseRetainedMl = 0;

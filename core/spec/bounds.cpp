@@ -91,7 +91,7 @@ void takeScenarios(const Spec& spec, const Bindings::Data& data, const Questions
                 scenario.unstatedLarge = unstatedWays == 2 && ways % 2 == 1;
                 scenario.iceLarge = iceWays == 2 && ways / unstatedWays == 1;
                 const RawStages raw =
-                    rawReadings(pass(spec, data, scenario), serves, data.rules.standardDrinkGrams);
+                    rawReadings(pass(spec, data, scenario), serves, data.rules->standardDrinkGrams);
                 const bool stated = !scenario.unstatedLarge && !scenario.iceLarge;
                 for (std::size_t s = 0; s < kStageCount; ++s)
                     for (std::size_t q = 0; q < kQuantityCount; ++q) {

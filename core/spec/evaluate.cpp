@@ -92,7 +92,7 @@ Readings exactReadings(const RawStages& raw, const Pass& pass) noexcept {
 Readings evaluate(const Spec& spec, const Bindings& bindings) {
     const Bindings::Data& data = bindings.data();
     const int serves = std::max(spec.serves, 1);
-    const double grams = data.rules.standardDrinkGrams;
+    const double grams = data.rules->standardDrinkGrams;
     const Pass plain = pass(spec, data, {});
     const RawStages raw = rawReadings(plain, serves, grams);
     Readings readings = exactReadings(raw, plain);

@@ -27,11 +27,26 @@ struct HouseRules {
 // evaluation only adds. Defined in prepared_facts.h.
 struct PreparedFacts;
 
+// One larder and one house's rules for many specs: what is looked up for an ingredient or a name is looked up
+// once. It grows as it is used, so each thread takes its own; the specs may go, what is bound keeps what it
+// needs of it.
+class BindingHouse {
+  public:
+    BindingHouse(const larder::Larder& larder, const HouseRules& rules);
+
+    struct Data; // bindings.cpp
+    const std::shared_ptr<Data>& data() const { return m_data; }
+
+  private:
+    std::shared_ptr<Data> m_data;
+};
+
 // A spec bound to the facts of what it pours: the lookups and allocations that evaluation must not do.
 // Rebuild when lines name other ingredients or when the larder changes; amounts may change freely.
 class Bindings {
   public:
     Bindings(const Spec& spec, const larder::Larder& larder, const HouseRules& rules);
+    Bindings(const Spec& spec, const BindingHouse& house);
     Bindings(Bindings&&) noexcept;
     Bindings& operator=(Bindings&&) noexcept;
     ~Bindings();

@@ -450,8 +450,8 @@ void addWater(const Water& water, Pass& out) noexcept {
 void calibrate(Water& water, const Method& method, const Bindings::Data& data, Pass& out) noexcept {
     const bool predicted = water.basis == WaterBasis::Curve || water.basis == WaterBasis::Fixed ||
                            water.basis == WaterBasis::Balance;
-    if (!predicted || !data.rules.bench) return;
-    const physics::Calibration& bench = data.rules.bench->of(method.technique);
+    if (!predicted || !data.rules->bench) return;
+    const physics::Calibration& bench = data.rules->bench->of(method.technique);
     if (bench.measurements == 0 || !(bench.factor > 0)) return;
     out.calibrated = true;
     out.benchFactor = bench.factor;

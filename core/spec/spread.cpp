@@ -53,7 +53,7 @@ class Spreader {
     }
 
     void houseMeasures() {
-        for (const auto* sizes : {&m_data.rules.measures.volumesMl, &m_data.rules.measures.massesG})
+        for (const auto* sizes : {&m_data.rules->measures.volumesMl, &m_data.rules->measures.massesG})
             for (const auto& [measure, size] : *sizes) {
                 const auto lines = linesMeasuredIn(measure);
                 if (lines.empty() || !(size.high > size.low)) continue;
@@ -72,7 +72,7 @@ class Spreader {
         double off = kCurveMayBeOff;
         std::string source = "a real drink may differ by 0.1; from memory";
         if (read.calibrated) {
-            const auto& bench = m_data.rules.bench->of(m_spec.method.technique);
+            const auto& bench = m_data.rules->bench->of(m_spec.method.technique);
             if (bench.measurements > 1) {
                 off = read.dilution / bench.factor * bench.standardDeviation;
                 source = "this bench's own measurements";
@@ -95,7 +95,7 @@ class Spreader {
                 .stages[m_stage]
                 .celsius.value_or(std::numeric_limits<double>::quiet_NaN());
         const RawStages raw =
-            rawReadings(pass(spec, data, {}), std::max(spec.serves, 1), data.rules.standardDrinkGrams);
+            rawReadings(pass(spec, data, {}), std::max(spec.serves, 1), data.rules->standardDrinkGrams);
         return raw[m_stage][static_cast<std::size_t>(m_quantity)];
     }
 
@@ -187,7 +187,7 @@ class Spreader {
     }
 
     void rinseEnds() {
-        const HouseSize& size = m_data.rules.measures.rinseRetainedMl;
+        const HouseSize& size = m_data.rules->measures.rinseRetainedMl;
         std::vector<int> lines;
         for (std::size_t i = 0; i < m_spec.lines.size(); ++i)
             if (m_spec.lines[i].role == Role::Rinse && !m_spec.lines[i].retained)

@@ -67,7 +67,7 @@ class Worker {
           m_serves(std::max(spec.serves, 1)),
           m_s(static_cast<std::size_t>(stage)) {
         m_pass = pass(spec, m_data, {}, &m_recorder);
-        m_raw = rawReadings(m_pass, m_serves, m_data.rules.standardDrinkGrams);
+        m_raw = rawReadings(m_pass, m_serves, m_data.rules->standardDrinkGrams);
         result.quantity = quantity;
         result.stage = stage;
         const Readings readings = quantity == Quantity::Temperature ? evaluateWithTemperatures(spec, bindings)
@@ -287,7 +287,7 @@ class Worker {
             break;
         }
         if (!m_pass.calibrated) return;
-        const auto& bench = m_data.rules.bench->of(m_spec.method.technique);
+        const auto& bench = m_data.rules->bench->of(m_spec.method.technique);
         WorkingStep& step =
             add("Calibrated to this bench", "prediction times mean of measured over predicted", Op::Product,
                 m_pass.dilution, "", 4);
@@ -436,7 +436,7 @@ class Worker {
         WorkingStep& step =
             add("Standard drinks", "ethanol over the house's standard drink", Op::Ratio, raw(), "", 3);
         input(step, "ethanol a serve", whole / m_serves, "g");
-        input(step, "standard drink", m_data.rules.standardDrinkGrams, "g",
+        input(step, "standard drink", m_data.rules->standardDrinkGrams, "g",
               "resources/handbook/servings.json");
     }
 
@@ -603,7 +603,7 @@ class Worker {
                 input(step, nameOf(i), 0, "", "lacks an amount or a fact", {}, static_cast<int>(i));
         }
     }
-    std::string currency() const { return std::string(m_data.rules.currency.text()); }
+    std::string currency() const { return std::string(m_data.rules->currency.text()); }
     std::string unit() const {
         return result.quantity == Quantity::Cost ? currency() : std::string(quantityUnit(result.quantity));
     }
