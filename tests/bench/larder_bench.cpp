@@ -1,6 +1,7 @@
 // What an edit of one fact costs over ten thousand drinks that use it, and the parts it is made of. Printed,
 // never asserted.
 #include "core/larder/larder.h"
+#include "core/preparation/impact.h"
 #include "core/spec/caution.h"
 #include "core/spec/evaluate.h"
 
@@ -116,6 +117,27 @@ int main() {
                     spec::cautions(book.specs[i], bindings, spec::evaluate(book.specs[i], bindings)).size());
             }
         }));
+    preparation::Side before{book.larder, book.rules};
+    preparation::Side after = before;
+    auto edited = *book.larder.find(*book.specs[0].lines[0].ingredient);
+    edited.facts.abvPercent->typical += 1;
+    edited.facts.abvPercent->high += 1;
+    after.larder.put(edited);
+    print("10,000 specs from their canonical JSON, on all cores",
+          milliseconds([&] { checksum += static_cast<double>(preparation::readSpecs(book.texts).size()); }));
+    std::vector<preparation::ImpactSubject> subjects;
+    for (const auto& drink : book.specs)
+        subjects.push_back({&drink, nullptr});
+    print("impact of one edited fact on 10,000 specs in memory", milliseconds([&] {
+              checksum += static_cast<double>(preparation::impact(before, after, subjects).changed.size());
+          }));
+    print("the same from their JSON (aim 200)", milliseconds([&] {
+              const auto read = preparation::readSpecs(book.texts);
+              std::vector<preparation::ImpactSubject> fresh;
+              for (const auto& drink : read)
+                  fresh.push_back({&*drink, nullptr});
+              checksum += static_cast<double>(preparation::impact(before, after, fresh).changed.size());
+          }));
     std::printf("(best of three; check value %.6f)\n", checksum);
     return 0;
 }
