@@ -2,6 +2,7 @@
 
 #include "core/base/text.h"
 #include "core/store/backup.h"
+#include "core/store/bench_rules.h"
 #include "core/store/book.h"
 #include "core/store/drink_repository.h"
 #include "core/store/holder.h"
@@ -116,12 +117,20 @@ class SqliteWorkbook final : public Workbook {
     }
     void larderChanged() {
         m_larder.reset();
+        benchChanged();
+    }
+    void benchChanged() {
+        m_draftRules.reset();
         m_draftStrengths.clear();
+    }
+    const spec::HouseRules& draftRules() const {
+        if (!m_draftRules) m_draftRules = benchRules(*this, larder());
+        return *m_draftRules;
     }
     history::Revision revisionFor(const history::Draft& draft, const std::string& reason);
     void addFirstStates(const history::Revision& revision);
     void insertAndCompare(const history::Revision& revision);
-    spec::Reading draftStrength(const DrinkRepository::Listed& listed, const spec::HouseRules& rules) const;
+    spec::Reading draftStrength(const DrinkRepository::Listed& listed) const;
 
     std::string m_path;
     std::optional<HolderNote> m_note;
@@ -138,7 +147,8 @@ class SqliteWorkbook final : public Workbook {
 
     // Made when first asked for, dropped when something they come from changes.
     mutable std::optional<larder::Larder> m_larder;
-    mutable std::set<base::DraftId> m_draftsInLarder; // preparations poured from a draft
+    mutable std::optional<spec::HouseRules> m_draftRules; // with what the bench measured
+    mutable std::set<base::DraftId> m_draftsInLarder;     // preparations poured from a draft
     struct DraftStrength {
         std::int64_t version = 0;
         spec::Reading strength;
@@ -158,21 +168,19 @@ void SqliteWorkbook::saveSettings(const BookSettings& settings) {
 std::vector<DrinkSummary> SqliteWorkbook::summaries() const {
     return reading("listing the drinks", [&] {
         auto all = m_drinks.list();
-        const spec::HouseRules rules = m_settings.load().rules;
         for (auto& listed : all)
             if (!listed.summary.servedStrength && !listed.draft.isNull())
-                listed.summary.servedStrength = draftStrength(listed, rules);
+                listed.summary.servedStrength = draftStrength(listed);
         return inShelfOrder(std::move(all));
     });
 }
 
-spec::Reading SqliteWorkbook::draftStrength(const DrinkRepository::Listed& listed,
-                                            const spec::HouseRules& rules) const {
+spec::Reading SqliteWorkbook::draftStrength(const DrinkRepository::Listed& listed) const {
     DraftStrength& known = m_draftStrengths[listed.draft];
     if (known.version == listed.draftVersion) return known.strength;
     const auto draft = m_drinks.draft(listed.draft);
     if (!draft) return {};
-    const auto readings = spec::evaluate(draft->spec, larder(), rules);
+    const auto readings = spec::evaluate(draft->spec, larder(), draftRules());
     known = {draft->version, readings[spec::Stage::Served][spec::Quantity::Strength]};
     return known.strength;
 }
@@ -277,6 +285,7 @@ tl::expected<history::Revision, KeepRefusal> SqliteWorkbook::keep(base::DraftId 
         return revision;
     });
     if (result) {
+        if (result->spec.method.dilution) benchChanged();
         const auto kept = m_drinks.find(result->drink);
         if (kept && kept->form == history::DrinkForm::Preparation) larderChanged();
     }
@@ -285,7 +294,7 @@ tl::expected<history::Revision, KeepRefusal> SqliteWorkbook::keep(base::DraftId 
 
 history::Revision SqliteWorkbook::revisionFor(const history::Draft& draft, const std::string& reason) {
     const larder::Larder now = larder();
-    const spec::HouseRules rules = m_settings.load().rules;
+    const spec::HouseRules& rules = draftRules(); // a revision is kept as its draft was seen
     history::Revision revision;
     revision.id = base::RevisionId::random();
     revision.drink = draft.drink;

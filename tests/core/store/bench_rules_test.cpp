@@ -67,3 +67,39 @@ TEST_CASE("three measured revisions move the prediction of drafts and of nothing
     CHECK(kept->readings[spec::Stage::Mixed][spec::Quantity::Dilution].value == Approx(predicted));
     CHECK_FALSE(book->settings().rules.bench); // of the drafts, not of the settings
 }
+
+TEST_CASE("a revision is kept with the water its draft was seen to take", "[store][bench]") {
+    TempFolder folder;
+    base::FixedClock clock{kEvening};
+    auto book = Workbook::create(folder.file("low-lamp.stillroom"), lowLamp(), clock);
+    const auto draft = book->addDrink(drinkNamed("Ox Skerry"), shakenGin());
+    const auto before = book->keep(draft.id, "as predicted");
+    REQUIRE(before);
+    auto spec = shakenGin();
+    spec.method.dilution = spec::DilutionEntry{0.60, spec::DilutionOrigin::Measured, "weighed"};
+    book->saveDraft(draft.id, spec);
+    REQUIRE(book->keep(draft.id, "weighed"));
+
+    spec = shakenGin();
+    spec.glass = "a larger coupe";
+    book->saveDraft(draft.id, spec);
+    const auto rules = store::benchRules(*book, book->larder());
+    const auto seen = spec::evaluate(spec, book->larder(), rules);
+    const auto kept = book->keep(draft.id, "predicted again, at this bench");
+    REQUIRE(kept);
+    CHECK(kept->readings == seen);
+    const auto dilution = [](const history::Revision& revision) {
+        return revision.readings[spec::Stage::Mixed][spec::Quantity::Dilution].value;
+    };
+    CHECK(dilution(*kept) == Approx(0.60));
+    CHECK(dilution(*book->revision(before->id)) == dilution(*before)); // history stands
+    CHECK(dilution(*before) != Approx(0.60));
+    // A drink nobody kept yet stands on the shelf as its page will read.
+    auto other = shakenGin();
+    other.lines[0].poured.amount = quantity::Amount::exact(45);
+    book->addDrink(drinkNamed("Quill Point"), other);
+    const auto served =
+        spec::evaluate(other, book->larder(), rules)[spec::Stage::Served][spec::Quantity::Strength];
+    for (const auto& summary : book->summaries())
+        if (summary.name == "Quill Point") CHECK(summary.servedStrength == served);
+}
