@@ -2,12 +2,14 @@
 #include "app/headless/files.h"
 #include "app/headless/glass_out.h"
 #include "app/headless/json_out.h"
+#include "app/headless/made_out.h"
 #include "app/headless/text_out.h"
 #include "app/headless/words.h"
 
 #include "core/base/clock.h"
 #include "core/base/text.h"
 #include "core/history/diff.h"
+#include "core/preparation/label.h"
 #include "core/store/bench_rules.h"
 #include "core/store/workbook.h"
 
@@ -119,6 +121,32 @@ ordered_json tastingsJson(const Shown& shown, base::RevisionId revision) {
     return list;
 }
 
+// What others pour: the revision in use, else the draft.
+const spec::Spec* specInUse(const Shown& shown) {
+    const history::Revision* house = revisionIn(shown, shown.drink.house);
+    if (house != nullptr) return &house->spec;
+    return shown.draft ? &shown.draft->spec : nullptr;
+}
+
+struct MadeHere {
+    preparation::Made made;
+    preparation::Keeping keeping;
+    std::vector<spec::Caution> cautions; // as something that is kept
+};
+
+// nullopt: no preparation, or nothing in it has an amount.
+std::optional<MadeHere> madeHere(const Shown& shown) {
+    const spec::Spec* spec = specInUse(shown);
+    if (spec == nullptr || shown.drink.form != history::DrinkForm::Preparation) return std::nullopt;
+    const spec::Bindings bindings(*spec, shown.larder, shown.rules);
+    auto made = preparation::make(*spec, bindings, preparation::yieldOf(*spec));
+    if (!made) return std::nullopt;
+    const std::string& name = shown.drink.name;
+    auto keeping = preparation::keepingOf(name, *spec, bindings, *made);
+    auto cautions = preparation::cautionsOf(name, *spec, bindings, *made);
+    return MadeHere{std::move(*made), std::move(keeping), std::move(cautions)};
+}
+
 ordered_json drinkJson(const Shown& shown) {
     ordered_json json;
     json["name"] = shown.drink.name;
@@ -127,6 +155,14 @@ ordered_json drinkJson(const Shown& shown) {
     json["brief"] = shown.drink.brief;
     json["notes"] = shown.drink.notes;
     json["credit"] = shown.drink.credit;
+    if (shown.drink.form == history::DrinkForm::Preparation) {
+        const auto made = madeHere(shown);
+        json["made"] = nullptr;
+        if (made) {
+            json["made"] = madeJson(made->made, made->keeping, shown.rules.currency);
+            json["made"]["cautions"] = cautionsJson(made->cautions, allPlaces(*specInUse(shown)));
+        }
+    }
     json["revisions"] = ordered_json::array();
     for (const history::Revision& revision : shown.revisions) {
         ordered_json entry;
@@ -225,8 +261,10 @@ void writeDrink(std::ostream& out, const Shown& shown) {
         writeGlassFill(out, house ? shown.fillings.at(house->id) : spec::glassFilling(*spec, bindings),
                        *spec);
         writeGaps(out, spec::gaps(*spec, bindings));
+        const auto made = madeHere(shown);
+        if (made) writeMade(out, made->made, made->keeping, shown.rules.currency);
         writeTrail(out, shown);
-        writeCautions(out, spec::cautions(*spec, bindings, now));
+        writeCautions(out, made ? made->cautions : spec::cautions(*spec, bindings, now));
     }
 }
 

@@ -1,5 +1,7 @@
 #include "app/headless/words.h"
 
+#include "core/preparation/ratio.h"
+
 #include <fmt/format.h>
 
 #include <cmath>
@@ -198,7 +200,20 @@ std::string_view doubtWeightId(exchange::DoubtWeight weight) {
     return "refuse";
 }
 
+namespace {
+
+std::string syrupWords(const preparation::SyrupReading& syrup) {
+    return fmt::format("{:.1f} °Bx, {:.1f} g of sugar in 30 ml", syrup.brix.percent(),
+                       syrup.sugarPer30Ml.grams());
+}
+
+} // namespace
+
 std::string doubtWords(const exchange::Doubt& doubt) {
+    if (doubt.code == DoubtCode::RatioBasisUnstated)
+        if (const auto both = preparation::outcomesOf(doubt.detail))
+            return fmt::format("{} by weight ({}) or by the cup ({})?", doubt.detail,
+                               syrupWords(both->byWeight), syrupWords(both->byCup));
     const std::string_view sentence = doubtSentence(doubt.code);
     return doubt.detail.empty() ? std::string(sentence) : fmt::format("{} ({})", sentence, doubt.detail);
 }

@@ -130,10 +130,10 @@ bool keeps(const larder::Ingredient& part, const KeepingTable& table) {
            (part.facts.dry && part.facts.group.empty() && part.facts.soluble);
 }
 
-// Sugar, water and what keeps: nothing in it spoils by itself.
+// Dry sugar and water: of honey and the like the published figure is the shorter one of flavoured syrups.
 bool isPlain(const std::vector<const larder::Ingredient*>& parts, const KeepingTable& table) {
     return std::all_of(parts.begin(), parts.end(), [&](const larder::Ingredient* part) {
-        return part != nullptr && (keeps(*part, table) || part->facts.group == "water");
+        return part != nullptr && ((part->facts.dry && keeps(*part, table)) || part->facts.group == "water");
     });
 }
 

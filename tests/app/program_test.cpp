@@ -329,6 +329,28 @@ TEST_CASE("show as JSON carries revisions with reasons and tastings", "[app]") {
     CHECK(drink["draft"]["glass_fill"]["layers"][1]["kind"] == "float");
 }
 
+TEST_CASE("show says what a preparation comes to and how long it keeps", "[app]") {
+    const TemporaryFolder folder;
+    const std::string path = sampleIn(folder);
+    const ProgramRun run = runProgram({"show", path, "--drink", "Heather-honey syrup", "--json"});
+    REQUIRE(run.exitCode == 0);
+    const json made = json::parse(run.out)["made"];
+    CHECK(made["yield_g"].get<double>() == Approx(1000).margin(0.01));
+    CHECK(made["measured"] == false);
+    CHECK(made["cost"] == 9.4);
+    CHECK(made["cost_per_ml"].get<double>() == Approx(9.4 / made["yield_ml"].get<double>()).margin(0.000001));
+    for (const char* key : {"at_most", "lost_share", "strength", "sugar_g_per_l", "acid_g_per_l", "brix",
+                            "density", "currency", "steps", "faults", "cautions"})
+        CHECK(made.contains(key));
+    // Honey syrup, 7 to 14 days (costing, shelf_life).
+    CHECK(made["keeping"]["shortest_days"] == 7.0);
+    CHECK(made["keeping"]["storage"] == "refrigerate");
+    const ProgramRun text = runProgram({"show", path, "--drink", "Heather-honey syrup"});
+    CHECK(text.out.find("Keeps: 7 to 14 days") != std::string::npos);
+    const ProgramRun drink = runProgram({"show", path, "--drink", "Ox Skerry", "--json"});
+    CHECK_FALSE(json::parse(drink.out).contains("made"));
+}
+
 TEST_CASE("a workbook's names and prices are used by read", "[app]") {
     const TemporaryFolder folder;
     const ProgramRun run = runProgram({"read", "--json", "--workbook", sampleIn(folder)},

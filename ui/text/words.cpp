@@ -3,6 +3,8 @@
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
 
+#include "core/preparation/ratio.h"
+
 #include <QCoreApplication>
 #include <QDateTime>
 #include <QLocale>
@@ -237,6 +239,18 @@ QString decimalQuestion(const QString& raw) {
     return say("“%1”: is the comma a decimal mark?").arg(written);
 }
 
+// Both syrups that a ratio of sugar may be.
+QString ratioQuestion(const std::string& ratio) {
+    const auto both = preparation::outcomesOf(ratio);
+    if (!both) return say("A ratio: by weight or by volume is not said.");
+    const QLocale locale;
+    const auto brix = [&](const preparation::SyrupReading& syrup) {
+        return locale.toString(syrup.brix.percent(), 'f', 1);
+    };
+    return say("“%1” by weight is %2 °Bx, by the cup %3 °Bx: which is not said.")
+        .arg(fromCore(ratio), brix(both->byWeight), brix(both->byCup));
+}
+
 } // namespace
 
 QString refusalInWords(const exchange::ReadLine& read) {
@@ -277,7 +291,7 @@ QString doubtQuestion(const exchange::Doubt& doubt, const QString& raw) {
     case D::MeasureGuessed:
         return say("No measure was written; this one is a guess.");
     case D::RatioBasisUnstated:
-        return say("A ratio: by weight or by volume is not said.");
+        return ratioQuestion(doubt.detail);
     case D::Fused:
         return say("Several lines run together; read as separate ones?");
     case D::SeveralDrinks:

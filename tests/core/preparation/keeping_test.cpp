@@ -66,6 +66,15 @@ TEST_CASE("plain syrups keep by their Brix and making day is day one", "[prepara
               "syrup_water_activity"));
 }
 
+TEST_CASE("a honey syrup keeps less long than a plain one", "[preparation][keeping]") {
+    // costing, shelf_life: honey syrup 7 to 14 days.
+    const auto honey =
+        kept("house honey", drink({named("honey", 500, Measure::G), named("water", 500, Measure::G)}));
+    REQUIRE(honey.keeping.entry != nullptr);
+    CHECK(honey.keeping.entry->id == "flavoured_syrup");
+    CHECK(honey.label.useBy == "2026-11-12");
+}
+
 TEST_CASE("a mixture keeps as long as its shortest part", "[preparation][keeping]") {
     const auto sour = kept("morning mix", drink({named("lime juice", 300), named("orange juice", 300),
                                                  named("white sugar", 100, Measure::G)}));
