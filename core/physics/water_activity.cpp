@@ -47,19 +47,28 @@ constexpr std::array<Saturation, 15> kSaturation = {{{0, 64.18},
 
 } // namespace
 
-std::optional<Marked<double>> waterActivity(const Composition& mixture, Temperature t) noexcept {
+std::optional<WaterActivityTerms> waterActivityTerms(const Composition& mixture, Temperature t) noexcept {
     const double water = mixture[Substance::Water];
     if (!(water > 0) || !mixture.isSound() || !(t.celsius() >= 0 && t.celsius() <= 40)) return std::nullopt;
     const auto others = freezing(mixture);
     if (!others) return std::nullopt;
-    double ln = others->lnAwEthanol + others->lnAwAcid + others->lnAwSalt;
-    const bool estimate = ln != 0;
     const double disaccharides =
         mixture[Substance::Sucrose] + mixture[Substance::Lactose] + mixture[Substance::OtherSugar];
-    ln += SucroseActivity(disaccharides / (disaccharides + water)).lnAt(t.kelvin());
-    ln += norrishLn(mixture[Substance::Glucose], water, kNorrishGlucose);
-    ln += norrishLn(mixture[Substance::Fructose], water, kNorrishFructose);
-    return Marked<double>{std::exp(ln), estimate};
+    WaterActivityTerms terms;
+    terms.lnEthanol = others->lnAwEthanol;
+    terms.lnDisaccharides = SucroseActivity(disaccharides / (disaccharides + water)).lnAt(t.kelvin());
+    terms.lnGlucose = norrishLn(mixture[Substance::Glucose], water, kNorrishGlucose);
+    terms.lnFructose = norrishLn(mixture[Substance::Fructose], water, kNorrishFructose);
+    terms.lnAcid = others->lnAwAcid;
+    terms.lnSalt = others->lnAwSalt;
+    return terms;
+}
+
+std::optional<Marked<double>> waterActivity(const Composition& mixture, Temperature t) noexcept {
+    const auto terms = waterActivityTerms(mixture, t);
+    if (!terms) return std::nullopt;
+    const bool estimate = terms->lnEthanol + terms->lnAcid + terms->lnSalt != 0;
+    return Marked<double>{std::exp(terms->sum()), estimate};
 }
 
 std::optional<MassFraction> sucroseSolubility(Temperature t) noexcept {

@@ -17,6 +17,19 @@ namespace stillroom::physics {
 // this.
 std::optional<Marked<double>> waterActivity(const Composition& mixture, quantity::Temperature t) noexcept;
 
+// Its natural logarithm as the sum it is; for showing the working.
+struct WaterActivityTerms {
+    double lnEthanol = 0;
+    double lnDisaccharides = 0;
+    double lnGlucose = 0;
+    double lnFructose = 0;
+    double lnAcid = 0;
+    double lnSalt = 0;
+    double sum() const { return lnEthanol + lnAcid + lnSalt + lnDisaccharides + lnGlucose + lnFructose; }
+};
+std::optional<WaterActivityTerms> waterActivityTerms(const Composition& mixture,
+                                                     quantity::Temperature t) noexcept;
+
 // The most sucrose that stays dissolved in water, g/100 g of solution: Herzfeld 1892, as tabulated by Mohos
 // 2010, straight between rows; 0…100 °C, nullopt outside. A newer scale lies 0.5 lower near room temperature.
 std::optional<quantity::MassFraction> sucroseSolubility(quantity::Temperature t) noexcept;

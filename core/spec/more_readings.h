@@ -59,6 +59,10 @@ std::string_view moreNote(More m);
 // of unknown amount or strength.
 std::optional<physics::InFreezer> inFreezer(const Spec& spec, const Bindings& bindings, Stage stage,
                                             quantity::Temperature t);
+// The strength at which it would just begin to freeze there, by taking water out or in. nullopt as above, and
+// without ethanol or at 0 °C and above.
+std::optional<quantity::Strength> strengthToStayLiquid(const Spec& spec, const Bindings& bindings,
+                                                       Stage stage, quantity::Temperature t);
 std::string_view coldStateId(physics::ColdState state); // "liquid", "slush", "solid": words without a source
 
 // Per serve, by the list of larder/servings.h: those with a single figure.

@@ -1,10 +1,12 @@
 #include "core/spec/spread.h"
 
 #include "core/spec/bounds.h"
+#include "core/spec/more_values.h"
 #include "core/spec/temperature.h"
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <limits>
 
 namespace stillroom::spec {
@@ -17,6 +19,7 @@ using quantity::Measure;
 namespace {
 
 constexpr double kCurveMayBeOff = 0.1;
+constexpr double kNothing = std::numeric_limits<double>::quiet_NaN();
 
 // What evaluation reads of a binding, to be changed at will; the ingredients stay with the original.
 Bindings::Data changeable(const Bindings::Data& data) {
@@ -28,14 +31,15 @@ Bindings::Data changeable(const Bindings::Data& data) {
     return copy;
 }
 
+using ValueOf = std::function<double(const Spec&, const Bindings::Data&)>;
+
 class Spreader {
   public:
-    Spreader(const Spec& spec, const Bindings& bindings, Quantity quantity, Stage stage)
+    Spreader(const Spec& spec, const Bindings& bindings, ValueOf valueOf)
         : m_spec(spec),
           m_data(bindings.data()),
-          m_quantity(quantity),
-          m_stage(static_cast<std::size_t>(stage)) {
-        m_central = valueOf(m_spec, m_data);
+          m_valueOf(std::move(valueOf)) {
+        m_central = m_valueOf(m_spec, m_data);
     }
 
     double central() const { return m_central; }
@@ -83,22 +87,12 @@ class Spreader {
         const auto at = [&](double ratio) {
             Spec typed = m_spec;
             typed.method.dilution = DilutionEntry{ratio, DilutionOrigin::Typed, ""};
-            return valueOf(typed, m_data);
+            return m_valueOf(typed, m_data);
         };
         keep(std::move(one), at(one.low), at(one.high));
     }
 
   private:
-    double valueOf(const Spec& spec, const Bindings::Data& data) const {
-        if (m_quantity == Quantity::Temperature)
-            return traceTemperatures(spec, data, {})
-                .stages[m_stage]
-                .celsius.value_or(std::numeric_limits<double>::quiet_NaN());
-        const RawStages raw =
-            rawReadings(pass(spec, data, {}), std::max(spec.serves, 1), data.rules->standardDrinkGrams);
-        return raw[m_stage][static_cast<std::size_t>(m_quantity)];
-    }
-
     std::size_t firstLineOf(const larder::Ingredient* poured) const {
         std::size_t i = 0;
         while (m_data.lines[i].poured != poured)
@@ -141,7 +135,7 @@ class Spreader {
         Bindings::Data data = changeable(m_data);
         for (BoundLine& line : data.lines)
             if (line.poured == poured) line.facts = &prepared;
-        return valueOf(m_spec, data);
+        return m_valueOf(m_spec, data);
     }
 
     void factEnds(const larder::Ingredient* poured, const larder::FactKey& key, const Fact& fact) {
@@ -157,7 +151,7 @@ class Spreader {
             changed.size = value;
             changed.num = static_cast<std::int64_t>(
                 std::llround(static_cast<double>(changed.num) * value / size.typical));
-            return valueOf(m_spec, data);
+            return m_valueOf(m_spec, data);
         };
         SpreadSource one{lines,        "measure:" + std::string(quantity::measureInfo(measure).id),
                          size.source,  size.low,
@@ -180,7 +174,7 @@ class Spreader {
             const double factor = value / size->typical;
             for (double* each : {&changed.pieceMl, &changed.pieceG, &changed.cubeMl, &changed.cubeG})
                 *each *= factor;
-            return valueOf(m_spec, data);
+            return m_valueOf(m_spec, data);
         };
         SpreadSource one{{static_cast<int>(i)}, "count", size->source, size->low, size->typical, size->high};
         keep(std::move(one), at(size->low), at(size->high));
@@ -196,7 +190,7 @@ class Spreader {
         const auto at = [&](double value) {
             Bindings::Data data = changeable(m_data);
             data.rinseRetainedMl = value;
-            return valueOf(m_spec, data);
+            return m_valueOf(m_spec, data);
         };
         SpreadSource one{lines, "rinse", size.source, size.low, size.typical, size.high};
         keep(std::move(one), at(size.low), at(size.high));
@@ -204,8 +198,7 @@ class Spreader {
 
     const Spec& m_spec;
     const Bindings::Data& m_data;
-    Quantity m_quantity;
-    std::size_t m_stage;
+    ValueOf m_valueOf;
     double m_central = 0;
 };
 
@@ -215,14 +208,14 @@ double SpreadSource::moves() const {
     return std::max(std::abs(atLow - central), std::abs(atHigh - central));
 }
 
-Spread spread(const Spec& spec, const Bindings& bindings, Quantity quantity, Stage stage,
-              const SpreadAsk& ask) {
+namespace {
+
+Spread spreadOf(const Spec& spec, const Bindings& bindings, const Reading& reading, ValueOf valueOf,
+                const SpreadAsk& ask) {
     Spread result;
-    const Readings readings = quantity == Quantity::Temperature ? evaluateWithTemperatures(spec, bindings)
-                                                                : evaluate(spec, bindings);
-    result.reading = readings[stage][quantity];
+    result.reading = reading;
     if (result.reading.bound == Bound::Unknown || result.reading.bound == Bound::NotApplicable) return result;
-    Spreader spreader(spec, bindings, quantity, stage);
+    Spreader spreader(spec, bindings, std::move(valueOf));
     result.central = result.low = result.high = spreader.central();
     if (!std::isfinite(result.central)) return result;
     result.applies = true;
@@ -243,6 +236,38 @@ Spread spread(const Spec& spec, const Bindings& bindings, Quantity quantity, Sta
     std::stable_sort(result.sources.begin(), result.sources.end(),
                      [](const SpreadSource& a, const SpreadSource& b) { return a.moves() > b.moves(); });
     return result;
+}
+
+} // namespace
+
+Spread spread(const Spec& spec, const Bindings& bindings, Quantity quantity, Stage stage,
+              const SpreadAsk& ask) {
+    const auto s = static_cast<std::size_t>(stage);
+    if (quantity == Quantity::Temperature)
+        return spreadOf(
+            spec, bindings, evaluateWithTemperatures(spec, bindings)[stage][quantity],
+            [s](const Spec& tried, const Bindings::Data& data) {
+                return traceTemperatures(tried, data, {}).stages[s].celsius.value_or(kNothing);
+            },
+            ask);
+    return spreadOf(
+        spec, bindings, evaluate(spec, bindings)[stage][quantity],
+        [s, quantity](const Spec& tried, const Bindings::Data& data) {
+            const RawStages raw =
+                rawReadings(pass(tried, data, {}), std::max(tried.serves, 1), data.rules->standardDrinkGrams);
+            return raw[s][static_cast<std::size_t>(quantity)];
+        },
+        ask);
+}
+
+Spread spread(const Spec& spec, const Bindings& bindings, More more, Stage stage, const SpreadAsk& ask) {
+    return spreadOf(
+        spec, bindings, moreReadings(spec, bindings, stage)[more],
+        [stage, more](const Spec& tried, const Bindings::Data& data) {
+            return moreValues(tried, data, {}, stage)[static_cast<std::size_t>(more)].value.value_or(
+                kNothing);
+        },
+        ask);
 }
 
 } // namespace stillroom::spec

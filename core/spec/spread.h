@@ -1,6 +1,6 @@
 #pragma once
 
-#include "core/spec/evaluate.h"
+#include "core/spec/more_readings.h"
 
 #include <string>
 #include <vector>
@@ -39,5 +39,6 @@ struct SpreadAsk {
 
 Spread spread(const Spec& spec, const Bindings& bindings, Quantity quantity, Stage stage,
               const SpreadAsk& ask = {});
+Spread spread(const Spec& spec, const Bindings& bindings, More more, Stage stage, const SpreadAsk& ask = {});
 
 } // namespace stillroom::spec

@@ -1,7 +1,8 @@
 #pragma once
 
-#include "core/spec/evaluate.h"
+#include "core/spec/more_readings.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -41,7 +42,8 @@ struct WorkingStep {
 };
 
 struct Working {
-    Quantity quantity = Quantity::Strength;
+    Quantity quantity = Quantity::Strength; // nothing of it holds when it is of a further reading
+    std::optional<More> more = std::nullopt;
     Stage stage = Stage::Mixed;
     Reading reading;
     std::vector<WorkingStep> steps; // empty when there is nothing to read
@@ -49,6 +51,11 @@ struct Working {
 };
 
 Working working(const Spec& spec, const Bindings& bindings, Quantity quantity, Stage stage);
+Working working(const Spec& spec, const Bindings& bindings, More more, Stage stage);
+
+std::string_view workingId(const Working& working); // of the quantity or the further reading
+std::string_view workingUnit(const Working& working);
+int workingDecimals(const Working& working);
 
 // For the clipboard: plain text, one step a paragraph, every number with its unit.
 std::string workingText(const Working& working);

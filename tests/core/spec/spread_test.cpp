@@ -91,3 +91,30 @@ TEST_CASE("what does not apply has no spread", "[spec][spread]") {
     CHECK_FALSE(spreadOf(drink({line("gin", 60)}), Quantity::Dilution, Stage::Measured).applies);
     CHECK_FALSE(spreadOf(drink({unstated("lime juice")}), Quantity::Acid, Stage::Served).applies);
 }
+
+TEST_CASE("a further reading spreads with its facts as the main ones do", "[spec][spread][more]") {
+    Shelf s;
+    s.put("gin", {{43}, {0}, {0}});
+    larder::Ingredient lime = s.ingredient("lime juice");
+    lime.facts = factsOf({{0}, {17}, {60}});
+    lime.facts.acidGPerL->low = 46;
+    lime.facts.acidGPerL->high = 70;
+    s.larder.put(lime);
+    const auto d = drink({line("gin", 50), line("lime juice", 25)}, spec::Technique::Shake);
+    const spec::Bindings bindings(d, s.larder, s.rules());
+    const auto onset = spec::spread(d, bindings, spec::More::FreezingOnset, spec::Stage::Measured);
+    REQUIRE(onset.applies);
+    REQUIRE(onset.sources.size() == 1);
+    CHECK(onset.sources[0].fact == "acid_g_per_l");
+    CHECK(onset.sources[0].atHigh < onset.central); // more acid, a lower onset
+    CHECK(onset.sources[0].atLow > onset.central);
+    CHECK(onset.low < onset.central);
+    // By hand: the reading with the fact itself at its end.
+    lime.facts.acidGPerL->low = lime.facts.acidGPerL->typical = lime.facts.acidGPerL->high = 70;
+    s.larder.put(lime);
+    const spec::Bindings sour(d, s.larder, s.rules());
+    CHECK(onset.sources[0].atHigh ==
+          Approx(spec::moreReadings(d, sour, spec::Stage::Measured)[spec::More::FreezingOnset].value)
+              .margin(1e-9));
+    CHECK_FALSE(spec::spread(d, sour, spec::More::Caffeine, spec::Stage::Measured).applies);
+}

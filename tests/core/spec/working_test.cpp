@@ -146,3 +146,69 @@ TEST_CASE("a working says what is open and what is left out", "[spec][working]")
     CHECK(text.find("At least") != std::string::npos);
     CHECK(text.find("syrup (optional)") != std::string::npos);
 }
+
+TEST_CASE("every further reading has a working that ends in it and sums that add up",
+          "[spec][working][more]") {
+    Shelf s = shelf();
+    larder::Ingredient soda = s.ingredient("soda");
+    soda.facts = factsOf({{0}, {0}, {0}});
+    soda.facts.co2GPerL = fact(7);
+    s.larder.put(soda);
+    larder::Ingredient coffee = s.ingredient("coffee");
+    coffee.facts = factsOf({{0}, {0}, {0}});
+    coffee.facts.caffeineMgPerL = fact(2000);
+    s.larder.put(coffee);
+    std::mt19937 random(12);
+    std::array<int, spec::kMoreCount> valued{};
+    for (int round = 0; round < 60; ++round) {
+        auto d = randomDrink(random);
+        if (round % 3 == 0) d.lines.push_back(line("soda", 60, Measure::Ml, spec::Role::Topped));
+        if (round % 4 == 0) d.lines.push_back(line("coffee", 30));
+        if (round % 5 == 0) d = drink({line("lemon juice", 20), line("syrup", 20), line("water", 40)});
+        if (round == 1) {
+            d = drink({line("gin", 60), line("water", 40)}, Technique::Carbonate);
+            d.method.text = "carbonate at 2.4 bar and 4 °C";
+        }
+        const spec::Bindings bindings(d, s.larder, s.rules());
+        const auto readings = spec::moreReadings(d, bindings);
+        for (std::size_t st = 0; st < spec::kStageCount; ++st)
+            for (std::size_t m = 0; m < spec::kMoreCount; ++m) {
+                const auto stage = static_cast<Stage>(st);
+                const auto more = static_cast<spec::More>(m);
+                INFO(round << " " << spec::stageId(stage) << " " << spec::moreId(more));
+                const auto w = spec::working(d, bindings, more, stage);
+                CHECK(w.reading == readings[stage][more]);
+                const bool open =
+                    w.reading.bound == Bound::Unknown || w.reading.bound == Bound::NotApplicable;
+                CHECK(w.steps.empty() == open);
+                if (open) continue;
+                CHECK(w.steps.back().result == w.reading.value);
+                CHECK(spec::workingText(w).find(std::string(spec::moreId(more))) == 0);
+                for (const auto& step : w.steps)
+                    checkStep(step);
+                ++valued[m];
+            }
+    }
+    for (std::size_t m = 0; m < spec::kMoreCount; ++m) {
+        INFO(spec::moreId(static_cast<spec::More>(m)));
+        CHECK(valued[m] > 5);
+    }
+}
+
+TEST_CASE("strength by heat or flame says that lost alcohol is not modelled", "[spec][working]") {
+    const Shelf s = shelf();
+    const auto says = [&s](const spec::Spec& d, Quantity quantity, Stage stage) {
+        const spec::Bindings bindings(d, s.larder, s.rules());
+        return spec::workingText(spec::working(d, bindings, quantity, stage))
+                   .find("evaporates is not modelled") != std::string::npos;
+    };
+    const auto hot = drink({line("gin", 50), line("water", 100)}, Technique::Hot);
+    CHECK(says(hot, Quantity::Strength, Stage::Mixed));
+    CHECK(says(hot, Quantity::StandardDrinks, Stage::Served));
+    CHECK_FALSE(says(hot, Quantity::Strength, Stage::Measured));
+    CHECK_FALSE(says(hot, Quantity::Sugar, Stage::Served));
+    auto lit = drink({line("gin", 50), line("water", 100)}, Technique::Build);
+    CHECK_FALSE(says(lit, Quantity::Strength, Stage::Served));
+    lit.method.text = "Set alight, then put it out with a lid.";
+    CHECK(says(lit, Quantity::Strength, Stage::Served));
+}
