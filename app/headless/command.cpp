@@ -24,7 +24,9 @@ absent. Nothing is stored.
                    "sugar_g_per_l": 0, "acid_g_per_l": 0, "density_kg_per_m3": 940,
                    "price": {"amount": "12.50", "currency": "EUR", "for_ml": 700}}]}
   --workbook FILE  names, bottles, prices and house measures of this workbook
-  --json           the same as JSON (DEVELOPERS.md has its shape)
+  --more           further readings too: freezing, pH, sweetness, fizz, proof and more, and standard drinks
+  --held           what the drink does over half an hour in the glass
+  --json           all of it as JSON (DEVELOPERS.md has its shape)
 
 Exit code: 0 read; 1 a line was refused or not understood, or a file has a problem; 2 wrong usage.
 )";
@@ -42,6 +44,8 @@ constexpr std::string_view kShowHelp =
 The workbook is opened for reading only.
 
   --drink NAME     one drink; case and accents do not matter
+  --more           further readings of that drink too, by the facts it was kept with
+  --held           what that drink does over half an hour in the glass
   --json           the same as JSON (DEVELOPERS.md has its shape)
 
 Exit code: 0 shown; 1 no such drink, or the file has a problem; 2 wrong usage.
@@ -73,9 +77,9 @@ const std::vector<Command>& commands() {
     static const std::vector<Command> table{
         {"read",
          "read a drink from text and compute it",
-         "read [FILE|-] [--lines] [--larder FILE] [--workbook FILE] [--json]",
+         "read [FILE|-] [--lines] [--larder FILE] [--workbook FILE] [--more] [--held] [--json]",
          kReadHelp,
-         {{"--lines", "--json"}, {"--larder", "--workbook"}, 0, 1},
+         {{"--lines", "--more", "--held", "--json"}, {"--larder", "--workbook"}, 0, 1},
          runRead},
         {"new",
          "make a workbook, empty or with the sample",
@@ -85,9 +89,9 @@ const std::vector<Command>& commands() {
          runNew},
         {"show",
          "show what a workbook holds",
-         "show WORKBOOK [--drink NAME] [--json]",
+         "show WORKBOOK [--drink NAME [--more] [--held]] [--json]",
          kShowHelp,
-         {{"--json"}, {"--drink"}, 1, 1},
+         {{"--more", "--held", "--json"}, {"--drink"}, 1, 1},
          runShow},
         {"check", "check that a workbook is sound", "check WORKBOOK", kCheckHelp, {{}, {}, 1, 1}, runCheck},
         {"convert",

@@ -73,22 +73,6 @@ std::string unitOf(const spec::Line& line) {
     return "";
 }
 
-ordered_json readingJson(const spec::Spec& spec, const spec::Reading& reading, spec::Quantity quantity) {
-    ordered_json json;
-    const bool stated = reading.bound != spec::Bound::Unknown && reading.bound != spec::Bound::NotApplicable;
-    json["value"] = stated ? ordered_json(reading.value) : ordered_json(nullptr);
-    json["upper"] =
-        reading.bound == spec::Bound::Between ? ordered_json(reading.upper) : ordered_json(nullptr);
-    json["unit"] = spec::quantityUnit(quantity);
-    json["bound"] = spec::boundId(reading.bound);
-    json["estimate"] = reading.estimate;
-    json["gaps"] = ordered_json::array();
-    for (std::size_t i = 0; i < spec.lines.size(); ++i)
-        if ((reading.gapLines >> std::min<std::size_t>(i, 63) & 1U) != 0)
-            json["gaps"].push_back(spec.lines[i].name);
-    return json;
-}
-
 int placeOf(int specLine, const std::vector<int>& lineOf) {
     if (specLine < 0 || static_cast<std::size_t>(specLine) >= lineOf.size()) return -1;
     return lineOf[static_cast<std::size_t>(specLine)];
@@ -134,6 +118,22 @@ std::string escaped(const std::string& text) {
 }
 
 } // namespace
+
+ordered_json readingJson(const spec::Spec& spec, const spec::Reading& reading, std::string_view unit) {
+    ordered_json json;
+    const bool stated = reading.bound != spec::Bound::Unknown && reading.bound != spec::Bound::NotApplicable;
+    json["value"] = stated ? ordered_json(reading.value) : ordered_json(nullptr);
+    json["upper"] =
+        reading.bound == spec::Bound::Between ? ordered_json(reading.upper) : ordered_json(nullptr);
+    json["unit"] = unit;
+    json["bound"] = spec::boundId(reading.bound);
+    json["estimate"] = reading.estimate;
+    json["gaps"] = ordered_json::array();
+    for (std::size_t i = 0; i < spec.lines.size(); ++i)
+        if ((reading.gapLines >> std::min<std::size_t>(i, 63) & 1U) != 0)
+            json["gaps"].push_back(spec.lines[i].name);
+    return json;
+}
 
 ordered_json doubtsJson(const std::vector<exchange::Doubt>& doubts) {
     ordered_json list = ordered_json::array();
@@ -193,7 +193,7 @@ ordered_json stagesJson(const spec::Spec& spec, const spec::Readings& readings,
         ordered_json stage;
         for (std::size_t q = 0; q < spec::kQuantityCount; ++q) {
             const auto quantity = static_cast<spec::Quantity>(q);
-            ordered_json reading = readingJson(spec, readings.stages[s].of[q], quantity);
+            ordered_json reading = readingJson(spec, readings.stages[s].of[q], spec::quantityUnit(quantity));
             if (quantity == spec::Quantity::Cost) {
                 reading["unit"] = currency.text();
                 reading["currency"] = currency.text();

@@ -22,6 +22,9 @@ nlohmann::ordered_json readLineJson(const exchange::ReadLine& line, const larder
 nlohmann::ordered_json specLineJson(const spec::Line& line, const larder::Larder& larder);
 nlohmann::ordered_json doubtsJson(const std::vector<exchange::Doubt>& doubts);
 
+// One reading: {value, upper, unit, bound, estimate, gaps}.
+nlohmann::ordered_json readingJson(const spec::Spec& spec, const spec::Reading& reading,
+                                   std::string_view unit);
 // {"measured": {"strength": {value, upper, unit, bound, gaps}, …}, "mixed": …, "served": …}. `gaps` of a
 // reading names the ingredients it lacks a fact of.
 nlohmann::ordered_json stagesJson(const spec::Spec& spec, const spec::Readings& readings,

@@ -2,6 +2,7 @@
 #include "app/headless/files.h"
 #include "app/headless/glass_out.h"
 #include "app/headless/json_out.h"
+#include "app/headless/more_out.h"
 #include "app/headless/text_out.h"
 #include "app/headless/words.h"
 
@@ -16,6 +17,7 @@
 
 #include <algorithm>
 #include <istream>
+#include <memory>
 #include <ostream>
 
 namespace stillroom::headless {
@@ -119,6 +121,7 @@ std::vector<int> placesOf(const spec::Spec& spec, const std::vector<ReadLine>& l
 // One recipe, read and computed.
 struct Worked {
     spec::Spec spec;
+    std::unique_ptr<spec::Bindings> bindings;
     spec::Readings readings;
     std::vector<spec::Gap> gaps;
     std::vector<spec::Caution> cautions;
@@ -130,7 +133,8 @@ struct Worked {
 Worked work(const ReadRecipe& recipe, const House& house) {
     Worked worked;
     worked.spec = exchange::toSpec(recipe, house.larder);
-    const spec::Bindings bindings(worked.spec, house.larder, house.rules);
+    worked.bindings = std::make_unique<spec::Bindings>(worked.spec, house.larder, house.rules);
+    const spec::Bindings& bindings = *worked.bindings;
     worked.readings = spec::evaluateWithTemperatures(worked.spec, bindings);
     worked.gaps = spec::gaps(worked.spec, bindings);
     worked.cautions = spec::cautions(worked.spec, bindings, worked.readings);
@@ -184,6 +188,9 @@ ordered_json recipeJson(const ReadRecipe& recipe, const Worked& worked, const Ho
     for (const ReadRecipe& sub : recipe.subRecipes)
         json["sub_recipes"].push_back(subRecipeJson(sub, house.larder));
     json["stages"] = stagesJson(worked.spec, worked.readings, house.rules.currency);
+    json["more"] =
+        moreJson(worked.spec, spec::furtherReadings(worked.spec, *worked.bindings, worked.readings));
+    json["held"] = heldJson(worked.spec, *worked.bindings);
     json["glass_fill"] = glassFillJson(worked.filling, worked.spec, worked.places);
     json["gaps"] = gapsJson(worked.gaps, worked.places);
     json["cautions"] = cautionsJson(worked.cautions, worked.places);
@@ -256,7 +263,14 @@ void writeSteps(std::ostream& out, std::string_view heading, const std::vector<s
         writeParagraph(out, clean(base::elided(step, 4000)), 2);
 }
 
-void writeRecipe(std::ostream& out, const ReadRecipe& recipe, const Worked& worked, const House& house) {
+struct Shape {
+    bool json = false;
+    bool more = false;
+    bool held = false;
+};
+
+void writeRecipe(std::ostream& out, const ReadRecipe& recipe, const Worked& worked, const House& house,
+                 const Shape& shape) {
     out << clean(recipe.name.empty() ? "(no name)" : base::elided(recipe.name, kLongestShown)) << "\n";
     if (!recipe.credit.empty()) writeParagraph(out, clean(recipe.credit), 0);
     out << "\n";
@@ -273,12 +287,14 @@ void writeRecipe(std::ostream& out, const ReadRecipe& recipe, const Worked& work
     writeSteps(out, "Notes", recipe.notes);
     out << "\n";
     writeReadings(out, worked.readings, house.rules.currency);
+    if (shape.more) writeMore(out, spec::furtherReadings(worked.spec, *worked.bindings, worked.readings));
+    if (shape.held) writeHeld(out, worked.spec, *worked.bindings);
     writeGlassFill(out, worked.filling, worked.spec);
     writeGaps(out, worked.gaps);
     writeCautions(out, worked.cautions);
 }
 
-int readWhole(const std::string& text, const House& house, bool asJson, Streams& streams) {
+int readWhole(const std::string& text, const House& house, const Shape& shape, Streams& streams) {
     exchange::ReadOptions readOptions;
     readOptions.region = house.region;
     readOptions.larder = &house.larder;
@@ -288,7 +304,7 @@ int readWhole(const std::string& text, const House& house, bool asJson, Streams&
         streams.err << "stillroom read: " << readProblemWords(result.problem) << "\n";
         fine = false;
     }
-    if (asJson) {
+    if (shape.json) {
         ordered_json json;
         json["problem"] = textOrNull(std::string(readProblemId(result.problem)));
         json["drinks"] = result.drinks.size();
@@ -308,7 +324,7 @@ int readWhole(const std::string& text, const House& house, bool asJson, Streams&
     for (const ReadRecipe& recipe : result.drinks) {
         for (const exchange::Doubt& doubt : recipe.doubts)
             writeParagraph(streams.out, clean("! " + base::elided(doubtWords(doubt), kLongestShown)), 0);
-        writeRecipe(streams.out, recipe, work(recipe, house), house);
+        writeRecipe(streams.out, recipe, work(recipe, house), house, shape);
     }
     return fine ? kDone : kProblem;
 }
@@ -348,7 +364,8 @@ int runRead(const Options& options, Streams& streams) {
     const std::string text =
         path == "-" ? streamContent(streams.in, kLargestInput) : fileContent(path, kLargestInput);
     if (options.has("--lines")) return readLineByLine(text, house, options.has("--json"), streams);
-    return readWhole(text, house, options.has("--json"), streams);
+    return readWhole(text, house, {options.has("--json"), options.has("--more"), options.has("--held")},
+                     streams);
 }
 
 } // namespace stillroom::headless

@@ -3,6 +3,7 @@
 #include "app/headless/glass_out.h"
 #include "app/headless/json_out.h"
 #include "app/headless/made_out.h"
+#include "app/headless/more_out.h"
 #include "app/headless/text_out.h"
 #include "app/headless/words.h"
 
@@ -43,10 +44,16 @@ struct Shown {
     std::map<base::RevisionId, spec::GlassFilling> fillings; // with the facts it was kept with
     std::optional<history::Draft> draft;                     // the one saved last
     larder::Larder larder;
+    std::optional<larder::Larder> houseLarder; // facts and measures of the revision in use
+    quantity::HouseMeasures houseMeasures;
     spec::HouseRules rules;
     spec::HouseRules draftRules; // with the bench's own measurements
     std::map<base::PersonId, std::string> initials;
 };
+
+bool isHouse(const Shown& shown, const history::Revision& revision) {
+    return shown.drink.house == revision.id;
+}
 
 Shown gather(const store::Workbook& book, base::DrinkId id) {
     Shown shown;
@@ -57,7 +64,12 @@ Shown gather(const store::Workbook& book, base::DrinkId id) {
         shown.tastings[revision.id] = book.tastings(revision.id);
         auto rules = shown.rules;
         rules.measures = revision.measures;
-        const spec::Bindings bindings(revision.spec, book.larderOf(revision), rules);
+        const larder::Larder then = book.larderOf(revision);
+        const spec::Bindings bindings(revision.spec, then, rules);
+        if (isHouse(shown, revision)) {
+            shown.houseLarder = then;
+            shown.houseMeasures = revision.measures;
+        }
         shown.fillings[revision.id] = spec::glassFilling(revision.spec, bindings);
     }
     for (const history::Draft& draft : book.drafts(id))
@@ -74,10 +86,6 @@ const history::Revision* revisionIn(const Shown& shown, std::optional<base::Revi
     for (const history::Revision& revision : shown.revisions)
         if (revision.id == *id) return &revision;
     return nullptr;
-}
-
-bool isHouse(const Shown& shown, const history::Revision& revision) {
-    return shown.drink.house == revision.id;
 }
 
 std::vector<int> allPlaces(const spec::Spec& spec) {
@@ -186,6 +194,8 @@ ordered_json drinkJson(const Shown& shown) {
         const spec::Readings readings = spec::evaluateWithTemperatures(spec, bindings);
         ordered_json draft = specJson(spec, shown);
         draft["stages"] = stagesJson(spec, readings, shown.rules.currency);
+        draft["more"] = moreJson(spec, spec::furtherReadings(spec, bindings, readings));
+        draft["held"] = heldJson(spec, bindings);
         draft["glass_fill"] = glassFillJson(spec::glassFilling(spec, bindings), spec, allPlaces(spec));
         draft["gaps"] = gapsJson(spec::gaps(spec, bindings), allPlaces(spec));
         draft["cautions"] = cautionsJson(spec::cautions(spec, bindings, readings), allPlaces(spec));
@@ -245,7 +255,7 @@ void writeSpec(std::ostream& out, const spec::Spec& spec) {
 }
 
 // A revision in use is shown with the numbers it was kept with; else the draft, computed now.
-void writeDrink(std::ostream& out, const Shown& shown) {
+void writeDrink(std::ostream& out, const Shown& shown, bool more, bool held) {
     out << clean(shown.drink.name) << "\n";
     if (!shown.drink.brief.empty()) writeParagraph(out, clean(shown.drink.brief), 0);
     if (!shown.drink.credit.empty()) writeParagraph(out, clean(shown.drink.credit), 0);
@@ -260,6 +270,13 @@ void writeDrink(std::ostream& out, const Shown& shown) {
         writeReadings(out, house ? house->readings : now, shown.rules.currency);
         writeGlassFill(out, house ? shown.fillings.at(house->id) : spec::glassFilling(*spec, bindings),
                        *spec);
+        if (more || held) {
+            auto rules = house ? shown.rules : shown.draftRules;
+            if (house) rules.measures = shown.houseMeasures;
+            const spec::Bindings then(*spec, house ? *shown.houseLarder : shown.larder, rules);
+            if (more) writeMore(out, spec::furtherReadings(*spec, then, house ? house->readings : now));
+            if (held) writeHeld(out, *spec, then);
+        }
         writeGaps(out, spec::gaps(*spec, bindings));
         const auto made = madeHere(shown);
         if (made) writeMade(out, made->made, made->keeping, shown.rules.currency);
@@ -320,7 +337,7 @@ int runShow(const Options& options, Streams& streams) {
     }
     if (!options.has("--json")) {
         if (one)
-            writeDrink(streams.out, gather(*book, one->id));
+            writeDrink(streams.out, gather(*book, one->id), options.has("--more"), options.has("--held"));
         else
             writeList(streams.out, *book, summaries);
         return kDone;

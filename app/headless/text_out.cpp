@@ -69,6 +69,10 @@ std::string readingText(spec::Quantity quantity, const spec::Reading& reading) {
     const double scale = percent ? 100.0 : 1.0;
     const int decimals =
         percent ? std::max(0, spec::quantityDecimals(quantity) - 2) : spec::quantityDecimals(quantity);
+    return readingText(reading, decimals, scale);
+}
+
+std::string readingText(const spec::Reading& reading, int decimals, double scale) {
     const auto number = [&](double value) { return fixed(value * scale, decimals); };
     const std::string near = reading.estimate ? "≈ " : "";
     switch (reading.bound) {

@@ -15,6 +15,7 @@ namespace stillroom::headless {
 
 // "≥ 7.2", "≤ 7.2", "7.2–8.4", "?", "—"; "≈ 24.0" where a formula is stretched or a figure assumed.
 std::string readingText(spec::Quantity quantity, const spec::Reading& reading);
+std::string readingText(const spec::Reading& reading, int decimals, double scale = 1);
 std::string amountText(const spec::Measured& measured); // "22.5 ml", "2–3 dashes", "" when none is stated
 std::string lineText(const spec::Line& line);           // "22.5 ml lemon juice"
 

@@ -346,6 +346,53 @@ std::string_view quantityWords(spec::Quantity quantity) {
     return "Standard drinks";
 }
 
+std::string_view moreWords(spec::More more) {
+    switch (more) {
+    case spec::More::FreezingOnset:
+        return "Freezing begins";
+    case spec::More::Ph:
+        return "pH";
+    case spec::More::Sweetness:
+        return "Sweetness, as sucrose";
+    case spec::More::SweetnessLow:
+        return "  with the lowest factors";
+    case spec::More::SweetnessHigh:
+        return "  with the highest";
+    case spec::More::Co2GPerL:
+        return "Carbon dioxide";
+    case spec::More::Co2Volumes:
+        return "  in volumes";
+    case spec::More::WaterActivity:
+        return "Water activity";
+    case spec::More::Caffeine:
+        return "Caffeine";
+    case spec::More::ProofUs:
+        return "US proof";
+    case spec::More::ProofUk:
+        return "British proof";
+    case spec::More::Contraction:
+        return "Lost by mixing";
+    case spec::More::RelativeDensity:
+        return "Relative density";
+    case spec::More::RefractiveIndex:
+        return "Refractive index";
+    case spec::More::Baume:
+        return "Baumé";
+    }
+    return {};
+}
+
+std::string_view moreNoteWords(std::string_view note) {
+    if (note == "half_a_kelvin") return "published tables differ: expect it within 0.5 °C";
+    if (note == "juices_are_buffered") return "an estimate; juices are buffered, measure";
+    if (note == "a_scale_not_a_measure") return "a scale for comparing, not a measurement";
+    if (note == "upper_bound") return "at most: nothing lost in pouring, shaking or blending";
+    if (note == "estimate_only") return "an estimate; never the ground of a safety decision";
+    if (note == "lines_without_figure_left_out") return "lines that state no caffeine bring none";
+    if (note == "sugar_and_water_only") return "of sugar in water; alcohol shifts a refractometer";
+    return {};
+}
+
 std::string_view severityWords(spec::Severity severity) {
     switch (severity) {
     case spec::Severity::Danger:

@@ -3,7 +3,7 @@
 #include "core/exchange/read_text.h"
 #include "core/history/history.h"
 #include "core/spec/caution.h"
-#include "core/spec/reading.h"
+#include "core/spec/more_readings.h"
 #include "core/store/error.h"
 #include "core/tasting/tasting.h"
 
@@ -23,6 +23,8 @@ doubtWords(const exchange::Doubt& doubt);   // "ounces of something solid: poure
 std::string gapWords(const spec::Gap& gap); // "Gentian liqueur: sugar is not known"
 std::string_view matchQualityId(larder::MatchQuality quality);
 std::string_view quantityWords(spec::Quantity quantity); // "Strength"
+std::string_view moreWords(spec::More more);             // "Freezing begins"
+std::string_view moreNoteWords(std::string_view note);   // of spec::moreNote; "" for none
 std::string_view severityWords(spec::Severity severity); // "DANGER"
 std::string_view verdictWords(tasting::Verdict verdict);
 std::string storeErrorWords(const store::StoreError& error); // what happened, what was kept, what to do

@@ -28,6 +28,23 @@ Composition oneServe(const Spec& spec, const Bindings& bindings) {
 
 } // namespace
 
+HeldIn usualHeldIn(const Spec& spec) noexcept {
+    const bool ice = spec.iceInGlassG.value_or(0) > 0 || namesIce(spec.glass);
+    return ice ? HeldIn::GlassWithIce : HeldIn::GlassWithoutIce;
+}
+
+std::string_view heldInId(HeldIn in) {
+    switch (in) {
+    case HeldIn::GlassWithIce:
+        return "with_ice";
+    case HeldIn::GlassWithoutIce:
+        return "without_ice";
+    case HeldIn::WarmRoom:
+        return "warm_room";
+    }
+    return {};
+}
+
 std::optional<HeldCurve> heldReadings(const Spec& spec, const Bindings& bindings, const HeldAsk& ask) {
     const Reading served = temperatures(spec, bindings)[static_cast<std::size_t>(Stage::Served)];
     if (served.bound == Bound::Unknown || served.bound == Bound::NotApplicable) return std::nullopt;

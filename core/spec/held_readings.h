@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <string_view>
 #include <vector>
 
 // What one serve does while it stands: from the served reading on, heat comes in and ice melts. How fast is
@@ -48,6 +49,10 @@ struct HeldCurve {
     double roomWPerK = 0, iceWPerK = 0; // the figures used
     double roomC = 20;
 };
+
+// With the ice its glass names, else without.
+HeldIn usualHeldIn(const Spec& spec) noexcept;
+std::string_view heldInId(HeldIn in); // "with_ice", "without_ice", "warm_room"
 
 // nullopt when the spec has no served temperature or no volume, the ask is out of range, or no transfer from
 // the room meets the measured temperature. Unknown facts are left out, ranges at their upper end.

@@ -169,12 +169,25 @@ std::vector<StandardDrinks> standardDrinksByCountry(const Readings& readings) {
     const Reading& ethanol = readings[Stage::Served][Quantity::Ethanol];
     for (const larder::StandardDrink& country : larder::standardDrinks()) {
         if (!country.grams || !(*country.grams > 0)) continue;
-        StandardDrinks one{country.code, country.called, *country.grams, ethanol};
+        StandardDrinks one{country.code, country.name, country.called, *country.grams, ethanol};
         one.count.value /= *country.grams;
         one.count.upper /= *country.grams;
         list.push_back(one);
     }
     return list;
+}
+
+FurtherReadings furtherReadings(const Spec& spec, const Bindings& bindings, const Readings& readings,
+                                Temperature freezer) {
+    FurtherReadings all;
+    all.more = moreReadings(spec, bindings);
+    all.freezer = freezer;
+    for (std::size_t s = 0; s < kStageCount; ++s) {
+        all.cold[s].state = inFreezer(spec, bindings, static_cast<Stage>(s), freezer);
+        all.cold[s].staysLiquid = strengthToStayLiquid(spec, bindings, static_cast<Stage>(s), freezer);
+    }
+    all.countries = standardDrinksByCountry(readings);
+    return all;
 }
 
 } // namespace stillroom::spec

@@ -68,10 +68,26 @@ std::string_view coldStateId(physics::ColdState state); // "liquid", "slush", "s
 // Per serve, by the list of larder/servings.h: those with a single figure.
 struct StandardDrinks {
     std::string_view code; // "AU"
+    std::string_view name; // "Australia"
     std::string_view called;
     double grams = 0;
     Reading count;
 };
 std::vector<StandardDrinks> standardDrinksByCountry(const Readings& readings);
+
+// All that is shown together: the readings, how each stage stands in a freezer, the countries' drinks.
+struct FurtherReadings {
+    struct Cold {
+        std::optional<physics::InFreezer> state;       // see inFreezer
+        std::optional<quantity::Strength> staysLiquid; // see strengthToStayLiquid
+    };
+    MoreReadings more;
+    quantity::Temperature freezer;
+    std::array<Cold, kStageCount> cold;
+    std::vector<StandardDrinks> countries;
+};
+inline constexpr quantity::Temperature kUsualFreezer = quantity::Temperature::fromCelsius(-18);
+FurtherReadings furtherReadings(const Spec& spec, const Bindings& bindings, const Readings& readings,
+                                quantity::Temperature freezer = kUsualFreezer);
 
 } // namespace stillroom::spec

@@ -116,9 +116,10 @@ TEST_CASE("read as JSON has every documented key", "[app]") {
     INFO(run.out << run.err);
     REQUIRE(run.exitCode == 0);
     const json drink = json::parse(run.out);
-    for (const char* key : {"problem", "drinks", "name", "yield", "serves", "technique", "glass", "garnish",
-                            "method", "notes", "lines", "sub_recipes", "stages", "glass_fill", "gaps",
-                            "cautions", "allergens", "deference", "doubts"})
+    for (const char* key :
+         {"problem", "drinks",     "name",  "yield",    "serves",      "technique", "glass",
+          "garnish", "method",     "notes", "lines",    "sub_recipes", "stages",    "more",
+          "held",    "glass_fill", "gaps",  "cautions", "allergens",   "deference", "doubts"})
         CHECK(drink.contains(key));
     CHECK(drink["name"] == "Tern Sour");
     CHECK(drink["technique"] == "shake");

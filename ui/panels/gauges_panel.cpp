@@ -1,6 +1,5 @@
 #include "ui/panels/gauges_panel.h"
 
-#include "core/spec/thermal_words.h"
 #include "ui/panels/drawing_values.h"
 #include "ui/panels/held_pane.h"
 #include "ui/panels/working_pane.h"
@@ -138,9 +137,7 @@ void GaugesPanel::showWorking() {
 void GaugesPanel::showHeld() {
     if (!m_session) return;
     if (m_pane != m_held) {
-        const auto& spec = shownSpec();
-        const bool ice = spec.iceInGlassG.value_or(0) > 0 || spec::namesIce(spec.glass);
-        m_held->startWith(ice ? spec::HeldIn::GlassWithIce : spec::HeldIn::GlassWithoutIce);
+        m_held->startWith(spec::usualHeldIn(shownSpec()));
     }
     openPane(m_held);
 }
