@@ -4,6 +4,7 @@
 #include "ui/dialogs/first_run_page.h"
 #include "ui/panels/bench.h"
 #include "ui/panels/gauges_panel.h"
+#include "ui/panels/more_pane.h"
 #include "ui/panels/sheet_head.h"
 #include "ui/panels/sheet_panel.h"
 #include "ui/panels/shelf_panel.h"
@@ -261,6 +262,7 @@ void MainWindow::updateActions() {
     }
     m_actions.at(Act::Shelf)->setChecked(m_bench->isShelfShown());
     enable(Act::Working, bench);
+    enable(Act::More, bench);
     enable(Act::Held, bench);
     enable(Act::NextPanel, bench);
     enable(Act::NextDoubt, bench);
@@ -284,11 +286,14 @@ void MainWindow::updatePlace() {
     } else if (draft != nullptr && m_bench->gauges().table().hasFocus()) {
         place = m_bench->gauges().table().readingText();
         hints = {{key(Act::Working), tr("how it came about")},
+                 {key(Act::More), tr("more readings")},
                  {key(Act::Held), tr("held over time")},
                  {key(Act::NextPanel), tr("next panel")}};
     } else if (draft != nullptr && m_bench->gauges().isPaneFocused()) {
         place = QApplication::focusWidget()->accessibleName();
         hints = {{tr("Ctrl+C"), tr("copy")}, {tr("Esc"), tr("back")}};
+        if (m_bench->gauges().more().isVisible())
+            hints.insert(hints.begin(), {key(Act::Working), tr("how it came about")});
     } else if (draft != nullptr) {
         auto* editor = table.openEditor();
         const int line = table.currentLine();

@@ -123,6 +123,7 @@ void MainWindow::connectActions() {
     // Space belongs to whatever has the focus; only the grid of readings gives it to the working.
     m_actions.at(Act::Working)->setShortcutContext(Qt::WidgetShortcut);
     on(Act::Working, [this] { m_bench->gauges().showWorking(); });
+    on(Act::More, [this] { m_bench->gauges().showMore(); });
     on(Act::Held, [this] { m_bench->gauges().showHeld(); });
     const auto wear = [&theme](Theme::Choice choice) {
         return [&theme, choice] {

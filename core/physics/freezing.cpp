@@ -166,7 +166,21 @@ Composition withWater(const Composition& mixture, double water) noexcept {
 // The grams of water that leave the rest of the mixture with its onset at `t`.
 std::optional<double> liquidWaterAt(const Composition& mixture, Temperature t, double most) noexcept {
     const auto excess = [&](double water) { return freezingOnset(withWater(mixture, water)).value.minus(t); };
-    return bracketedRoot(excess, 1e-6 * most, most, 1e-10 * most);
+    // Outward from the water that is there: with next to none the tables have ended long before, and what
+    // they are continued by need not fall all the way.
+    double low = mixture[Substance::Water];
+    double high = low;
+    while (excess(low) > 0) {
+        high = low;
+        low *= 0.5;
+        if (!(low > 1e-6 * most)) return std::nullopt;
+    }
+    while (excess(high) < 0) {
+        low = high;
+        high *= 2;
+        if (!(high <= most)) return std::nullopt;
+    }
+    return bracketedRoot(excess, low, high, 1e-10 * most);
 }
 
 } // namespace

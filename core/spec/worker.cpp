@@ -183,6 +183,14 @@ void Worker::addNotes() {
     addLossNotes();
     if (!result.more && result.quantity == Quantity::Temperature)
         notes.emplace_back("Heat from hand and room, evaporation and dissolving sugar are not counted.");
+    if (!result.more && result.quantity == Quantity::Temperature && m_s == 2) addScaldNotes();
+}
+
+// The published band for serving and the scald figures, beside the temperature they hold for.
+void Worker::addScaldNotes() {
+    for (const Caution& caution : cautions(m_spec, m_bindings, evaluateWithTemperatures(m_spec, m_bindings)))
+        if (caution.id == "served_hot" || caution.id == "scald_65" || caution.id == "scald_time")
+            result.notes.push_back(fmt::format("{} ({})", caution.text, caution.source));
 }
 
 // Strength and what follows from ethanol, where heat or a flame takes some of it.

@@ -131,6 +131,7 @@ class Worker {
     std::string unit() const;
     void addNotes();
     void addLossNotes();
+    void addScaldNotes();
 
     const Spec& m_spec;
     const Bindings& m_bindings;

@@ -114,6 +114,9 @@ std::vector<ActInfo> makeList() {
         "Convert strengths, syrups, measures and more, beside the drink.", "", keys(ctrl | Qt::Key_K));
     add(Act::Working, "working", "&View", "&Working of a reading",
         "How the number came about, step by step, with its sources.", "", keys(Qt::Key_Space), true);
+    add(Act::More, "more", "&View", "&More readings",
+        "Freezing, pH, sweetness, fizz, caffeine, proof, standard drinks by country.", "",
+        keys(ctrl | Qt::Key_M));
     add(Act::Held, "held", "&View", "&Held over time", "What the drink does in the glass over half an hour.",
         "", keys(ctrl | Qt::Key_G));
     add(Act::FollowSystem, "follow-system", "&View", "&As the system", "Light or dark as the system is.", "",

@@ -55,6 +55,7 @@ enum class Act {
     NextDoubt,
     Conversions,
     Working,
+    More,
     Held,
     FollowSystem,
     Light,

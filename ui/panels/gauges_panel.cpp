@@ -2,18 +2,22 @@
 
 #include "ui/panels/drawing_values.h"
 #include "ui/panels/held_pane.h"
+#include "ui/panels/more_pane.h"
 #include "ui/panels/working_pane.h"
 #include "ui/plots/balance_map.h"
 #include "ui/plots/glass_drawing.h"
 #include "ui/plots/held_curve.h"
 #include "ui/plots/stage_columns.h"
 #include "ui/session/drink_history.h"
+#include "ui/text/border.h"
 #include "ui/theme/theme.h"
+#include "ui/widgets/more_table.h"
 #include "ui/widgets/readings_table.h"
 
 #include <QApplication>
 #include <QEvent>
 #include <QHBoxLayout>
+#include <QResizeEvent>
 #include <QShortcut>
 #include <QVBoxLayout>
 
@@ -43,9 +47,11 @@ GaugesPanel::GaugesPanel(const DrinkHistory& history, QWidget* parent)
     m_drawingsBox->setLayout(m_drawings);
     m_working = new WorkingPane(page);
     m_held = new HeldPane(page);
+    m_more = new MorePane(page);
     // The drawings take what is left up to their greatest height; more than that stays empty below them.
     layout->addWidget(m_drawingsBox, 1000);
-    for (QWidget* pane : {static_cast<QWidget*>(m_working), static_cast<QWidget*>(m_held)}) {
+    for (QWidget* pane :
+         {static_cast<QWidget*>(m_working), static_cast<QWidget*>(m_held), static_cast<QWidget*>(m_more)}) {
         layout->addWidget(pane, 1000);
         pane->hide();
     }
@@ -56,7 +62,9 @@ GaugesPanel::GaugesPanel(const DrinkHistory& history, QWidget* parent)
     dress();
     connect(m_table, &ReadingsTable::columnsMoved, this, &GaugesPanel::placeColumns);
     connect(m_table, &ReadingsTable::workingAsked, this, &GaugesPanel::showWorking);
-    connect(m_table, &ReadingsTable::cellMoved, this, &GaugesPanel::refreshPane);
+    connect(m_table, &ReadingsTable::cellMoved, this, &GaugesPanel::followGrid);
+    connect(&m_more->table(), &MoreTable::workingAsked, this, &GaugesPanel::showWorking);
+    connect(m_more, &MorePane::closed, this, &GaugesPanel::closePane);
     connect(m_working, &WorkingPane::closed, this, &GaugesPanel::closePane);
     connect(m_held, &HeldPane::closed, this, &GaugesPanel::closePane);
     m_escape->setContext(Qt::WidgetWithChildrenShortcut);
@@ -87,6 +95,7 @@ void GaugesPanel::setSession(DraftSession* session) {
     m_session = session;
     m_revision.reset();
     m_table->readings().setSession(session);
+    m_ofFurther = false;
     closePane();
     if (m_session) connect(m_session, &DraftSession::changed, this, &GaugesPanel::refresh);
     refresh();
@@ -131,14 +140,23 @@ const spec::Bindings& GaugesPanel::shownBindings() const {
 }
 
 void GaugesPanel::showWorking() {
-    if (m_session) openPane(m_working);
+    if (!m_session) return;
+    m_ofFurther = m_pane == m_more && m_more->isAncestorOf(QApplication::focusWidget());
+    openPane(m_working);
+}
+
+void GaugesPanel::showMore() {
+    if (m_session) openPane(m_more);
+}
+
+void GaugesPanel::followGrid() {
+    m_ofFurther = false;
+    if (m_pane == m_working) refreshPane();
 }
 
 void GaugesPanel::showHeld() {
     if (!m_session) return;
-    if (m_pane != m_held) {
-        m_held->startWith(spec::usualHeldIn(shownSpec()));
-    }
+    if (m_pane != m_held) m_held->startWith(spec::usualHeldIn(shownSpec()));
     openPane(m_held);
 }
 
@@ -156,6 +174,10 @@ void GaugesPanel::openPane(QWidget* pane) {
 
 void GaugesPanel::closePane() {
     if (m_pane == nullptr) return;
+    if (m_pane == m_working && m_ofFurther && m_session) {
+        m_ofFurther = false;
+        return openPane(m_more);
+    }
     const bool focused = m_pane->isAncestorOf(QApplication::focusWidget());
     m_escape->setEnabled(false);
     QWidget* back = m_focusBefore && m_focusBefore->isVisible() ? m_focusBefore.data() : m_table;
@@ -172,9 +194,17 @@ bool GaugesPanel::isPaneFocused() const {
 void GaugesPanel::refreshPane() {
     if (!m_session || m_pane == nullptr) return;
     if (m_pane == m_working) {
-        const auto& at = m_table->readings().row(m_table->readingRow());
-        m_working->setView(
-            workingView(shownSpec(), shownBindings(), at.quantity, m_table->readingStage(), at.unit));
+        m_working->setView(workingOfCell());
+    } else if (m_pane == m_more) {
+        const auto& readings = m_revision ? m_revision->readings : m_session->now().readings;
+        m_more->table().standUnder(*m_table);
+        m_more->setRead(
+            [this](quantity::Temperature freezer) {
+                return spec::furtherReadings(shownSpec(), shownBindings(),
+                                             m_revision ? m_revision->readings : m_session->now().readings,
+                                             freezer);
+            },
+            readings);
     } else {
         m_held->setFollow([this](const spec::HeldAsk& ask) {
             return spec::heldReadings(shownSpec(), shownBindings(), ask);
@@ -182,12 +212,32 @@ void GaugesPanel::refreshPane() {
     }
 }
 
+WorkingView GaugesPanel::workingOfCell() const {
+    if (m_ofFurther) {
+        auto& table = m_more->table();
+        const auto& at = table.further().row(table.readingRow());
+        if (at.more)
+            return workingView(shownSpec(), shownBindings(), *at.more, table.readingStage(),
+                               fromCore(spec::moreUnit(*at.more)));
+        return workingView(shownSpec(), shownBindings(), at.quantity, table.readingStage(),
+                           fromCore(spec::quantityUnit(at.quantity)));
+    }
+    const auto& at = m_table->readings().row(m_table->readingRow());
+    return workingView(shownSpec(), shownBindings(), at.quantity, m_table->readingStage(), at.unit);
+}
+
 void GaugesPanel::placeColumns() {
     if (!m_session) return;
+    if (m_pane == m_more) m_more->table().standUnder(*m_table);
     auto values = stageColumns(m_revision ? m_revision->readings : m_session->now().readings);
     for (const auto stage : {spec::Stage::Measured, spec::Stage::Mixed, spec::Stage::Served})
         values.centres.push_back(m_table->stageBox(stage).right() - Theme::current().px(28));
     m_columns->setValues(values);
+}
+
+void GaugesPanel::resizeEvent(QResizeEvent* event) {
+    m_held->setNarrow(event->size().width() < Theme::current().pxInt(630));
+    QScrollArea::resizeEvent(event);
 }
 
 void GaugesPanel::changeEvent(QEvent* event) {

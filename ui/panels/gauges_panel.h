@@ -12,16 +12,20 @@ class QShortcut;
 
 namespace stillroom::ui {
 
+struct WorkingView;
+
 class BalanceMap;
 class DrinkHistory;
 class GlassDrawing;
 class HeldPane;
+class MorePane;
 class ReadingsTable;
 class StageColumns;
 class WorkingPane;
 
-// The instruments: the grid of readings over the drawings of the drink. The working of a reading, and the
-// drink over time, open in place of the drawings; both follow the drink, and the working the grid's cell.
+// The instruments: the grid of readings over the drawings of the drink. Further readings, the working of any
+// reading and the drink over time open in place of the drawings; all follow the drink, and the working the
+// cell it was asked from.
 class GaugesPanel : public QScrollArea {
     Q_OBJECT
 
@@ -35,10 +39,13 @@ class GaugesPanel : public QScrollArea {
     BalanceMap& map() { return *m_map; }
     WorkingPane& working() { return *m_working; }
     HeldPane& held() { return *m_held; }
+    MorePane& more() { return *m_more; }
 
-    void showWorking(); // of the grid's cell
+    void showWorking(); // of the cell of the grid, or of the further readings when the hand is there
+    void showMore();
     void showHeld();
-    // Puts the drawings back, and the focus where it was.
+    // A working of a further reading leads back to those, anything else to the drawings; the focus goes where
+    // it was.
     void closePane();
     bool isPaneFocused() const;
 
@@ -47,6 +54,7 @@ class GaugesPanel : public QScrollArea {
 
   protected:
     void changeEvent(QEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
   private:
     void dress();
@@ -54,6 +62,8 @@ class GaugesPanel : public QScrollArea {
     void placeColumns();
     void openPane(QWidget* pane);
     void refreshPane();
+    void followGrid();
+    WorkingView workingOfCell() const;
     const spec::Spec& shownSpec() const;
     const spec::Bindings& shownBindings() const;
 
@@ -70,7 +80,9 @@ class GaugesPanel : public QScrollArea {
     QWidget* m_drawingsBox;
     WorkingPane* m_working;
     HeldPane* m_held;
-    QWidget* m_pane = nullptr; // which of the two is open
+    MorePane* m_more;
+    QWidget* m_pane = nullptr; // which of the three is open
+    bool m_ofFurther = false;  // the working is of a further reading
     QPointer<QWidget> m_focusBefore;
     QShortcut* m_escape;
 };

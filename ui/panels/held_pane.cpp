@@ -9,12 +9,15 @@
 #include <QCoreApplication>
 #include <QEvent>
 #include <QHBoxLayout>
+#include <QHeaderView>
 #include <QLabel>
 #include <QPushButton>
+#include <QTableWidget>
 #include <QVBoxLayout>
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 namespace stillroom::ui {
 
@@ -26,7 +29,8 @@ QString say(const char* text) {
     return QCoreApplication::translate("Held", text);
 }
 
-constexpr double kGoneG = 0.05; // ice below this is melted, to the eye
+constexpr std::array<int, 6> kTold{0, 5, 10, 15, 20, 30}; // minutes in the table
+constexpr double kGoneG = 0.05;                           // ice below this is melted, to the eye
 
 QString iceWords(const spec::HeldCurve& curve) {
     if (!(curve.iceAtStartG > 0)) return {};
@@ -86,6 +90,8 @@ HeldPane::HeldPane(QWidget* parent)
       m_minutes(new NumberEdit(this)),
       m_afterUnit(new QLabel(tr("min"), this)),
       m_curve(new HeldCurve(this)),
+      m_both(new QHBoxLayout),
+      m_table(new QTableWidget(static_cast<int>(kTold.size()), 6, this)),
       m_basis(new QLabel(this)) {
     setAccessibleName(tr("Held"));
     setFocusProxy(m_curve);
@@ -113,10 +119,31 @@ HeldPane::HeldPane(QWidget* parent)
     m_after->setBuddy(m_minutes);
     m_measuredC->setAccessibleName(tr("Measured temperature, °C"));
     m_minutes->setAccessibleName(tr("Minutes after serving it was measured"));
+    m_measuredC->setBelowZeroAllowed(true);
     m_minutes->setValue(10, 0);
     auto* all = new QVBoxLayout(this);
     all->addLayout(head);
-    all->addWidget(m_curve, 1);
+    m_table->setAccessibleName(tr("Held, as a table"));
+    m_table->setHorizontalHeaderLabels(
+        {tr("min"), tr("% vol"), tr("water %"), QStringLiteral("°C"), QStringLiteral("ml"), tr("g ice")});
+    m_table->horizontalHeaderItem(2)->setToolTip(tr("All water added so far, of the volume at the start"));
+    m_table->verticalHeader()->hide();
+    m_table->verticalHeader()->setMinimumSectionSize(1);
+    m_table->horizontalHeader()->setMinimumSectionSize(1);
+    m_table->horizontalHeader()->setSectionResizeMode(QHeaderView::Stretch);
+    m_table->horizontalHeader()->setSectionsClickable(false);
+    m_table->horizontalHeader()->setHighlightSections(false);
+    m_table->horizontalHeader()->setDefaultAlignment(Qt::AlignRight | Qt::AlignVCenter);
+    m_table->setShowGrid(false);
+    m_table->setFrameShape(QFrame::NoFrame);
+    m_table->setEditTriggers(QAbstractItemView::NoEditTriggers);
+    m_table->setSelectionMode(QAbstractItemView::NoSelection);
+    m_table->setTabKeyNavigation(false);
+    m_table->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_table->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_both->addWidget(m_curve, 1);
+    m_both->addWidget(m_table, 0, Qt::AlignTop);
+    all->addLayout(m_both, 1);
     all->addWidget(m_basis);
     all->addLayout(row);
     connect(m_in, &QButtonGroup::idClicked, this, &HeldPane::refresh);
@@ -139,6 +166,15 @@ void HeldPane::dress() {
     wear(m_basis, Type::Caption, Token::Ink2);
     for (auto* label : {m_measured, m_after, m_afterUnit})
         wear(label, Type::Control, Token::Ink2);
+    m_table->setFont(theme.font(Type::Reading));
+    m_table->horizontalHeader()->setFont(theme.font(Type::Caption));
+    m_table->horizontalHeader()->setFixedHeight(theme.pxInt(22));
+    for (int row = 0; row < m_table->rowCount(); ++row)
+        m_table->setRowHeight(row, theme.pxInt(21));
+    m_table->setFixedSize(theme.pxInt(266), theme.pxInt(22 + 6 * 21));
+    auto page = m_table->palette();
+    page.setColor(QPalette::Base, theme.color(Token::Page));
+    m_table->setPalette(page);
     m_measuredC->setFixedWidth(theme.pxInt(58));
     m_minutes->setFixedWidth(theme.pxInt(44));
     layout()->setContentsMargins(theme.pxInt(16), theme.pxInt(6), theme.pxInt(8), theme.pxInt(6));
@@ -194,9 +230,41 @@ void HeldPane::refresh() {
         values.basis = tr("Its served temperature or its volume is not known, so it cannot be followed over "
                           "time. State the amounts and a method.");
     m_curve->setVisible(curve.has_value());
+    m_table->setVisible(curve.has_value());
+    if (curve) fillTable(*curve);
     values.basis.prepend(problem);
     m_curve->setValues(values);
     m_basis->setText(values.basis);
+}
+
+void HeldPane::setNarrow(bool narrow) {
+    m_both->setDirection(narrow ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
+}
+
+void HeldPane::fillTable(const spec::HeldCurve& curve) {
+    const auto put = [this](int row, int column, const QString& text) {
+        auto* item = m_table->item(row, column);
+        if (item == nullptr) {
+            item = new QTableWidgetItem;
+            item->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
+            m_table->setItem(row, column, item);
+        }
+        item->setText(text);
+    };
+    for (std::size_t i = 0; i < kTold.size(); ++i) {
+        const auto at =
+            std::find_if(curve.points.begin(), curve.points.end(), [&](const spec::HeldReading& point) {
+                return std::abs(point.minutes - kTold[i]) < 0.25;
+            });
+        if (at == curve.points.end()) continue;
+        const int row = static_cast<int>(i);
+        put(row, 0, number(at->minutes, 0));
+        put(row, 1, number(at->strengthPercent, 1));
+        put(row, 2, number(100 * at->dilution, 0));
+        put(row, 3, number(at->celsius, 1));
+        put(row, 4, number(at->volumeMl, 0));
+        put(row, 5, curve.iceAtStartG > 0 ? number(at->iceG, 0) : QString(kEmDash));
+    }
 }
 
 void HeldPane::changeEvent(QEvent* event) {

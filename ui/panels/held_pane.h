@@ -12,6 +12,7 @@ class QBoxLayout;
 class QButtonGroup;
 class QLabel;
 class QPushButton;
+class QTableWidget;
 
 namespace stillroom::ui {
 
@@ -36,7 +37,11 @@ class HeldPane : public QWidget {
     void startWith(spec::HeldIn in);
     void setFollow(const Follow& follow);
     HeldCurve& curve() { return *m_curve; }
+    QTableWidget& table() { return *m_table; }
     NumberEdit& measuredC() { return *m_measuredC; }
+    NumberEdit& measuredMinutes() { return *m_minutes; }
+    // On a narrow bench the table stands under the curve.
+    void setNarrow(bool narrow);
     QPushButton& choice(spec::HeldIn in) const;
     QString basis() const;
 
@@ -50,6 +55,7 @@ class HeldPane : public QWidget {
     spec::HeldAsk ask() const;
     void dress();
     void refresh();
+    void fillTable(const spec::HeldCurve& curve);
 
     Follow m_follow;
     QLabel* m_title;
@@ -61,6 +67,8 @@ class HeldPane : public QWidget {
     NumberEdit* m_minutes;
     QLabel* m_afterUnit;
     HeldCurve* m_curve;
+    QBoxLayout* m_both;
+    QTableWidget* m_table; // the same at the minutes one asks for
     QLabel* m_basis;
 };
 

@@ -70,8 +70,7 @@ void WorkingPane::setView(const WorkingView& view) {
 }
 
 void WorkingPane::fill() {
-    const QString title =
-        tr("%1, %2").arg(quantityName(m_view.working.quantity), stageName(m_view.working.stage));
+    const QString title = workingName(m_view);
     m_title->setText(title);
     m_reading->setText(workingReading(m_view));
     m_text->setAccessibleName(tr("Working of %1: %2").arg(title, workingReading(m_view)));

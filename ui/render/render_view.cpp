@@ -2,6 +2,7 @@
 
 #include "ui/main_window.h"
 #include "ui/panels/bench.h"
+#include "ui/panels/conversions_desk.h"
 #include "ui/panels/drawing_values.h"
 #include "ui/panels/gauges_panel.h"
 #include "ui/panels/side_by_side/load.h"
@@ -107,8 +108,8 @@ QImage drawingOf(const RenderRequest& request, const DrinkHistory& history, Draf
 } // namespace
 
 QStringList renderViews() {
-    return {u"bench"_s,   u"working"_s, u"held"_s,  u"side-by-side"_s,
-            u"tasting"_s, u"trail"_s,   u"glass"_s, u"balance"_s};
+    return {u"bench"_s,        u"working"_s, u"held"_s,  u"more"_s,  u"desk"_s,
+            u"side-by-side"_s, u"tasting"_s, u"trail"_s, u"glass"_s, u"balance"_s};
 }
 
 tl::expected<QImage, QString> renderView(const RenderRequest& request) {
@@ -138,8 +139,15 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
 
     if (request.view == u"working") window.bench().gauges().showWorking();
     if (request.view == u"held") window.bench().gauges().showHeld();
-    if (request.view == u"bench" || request.view == u"working" || request.view == u"held")
+    if (request.view == u"more") window.bench().gauges().showMore();
+    if (request.view == u"more" || request.view == u"bench" || request.view == u"working" ||
+        request.view == u"held")
         return grabbed(window, size, request.scale);
+    if (request.view == u"desk") {
+        auto* page = new ConversionsDesk;
+        window.showPage(page);
+        return grabbed(window, size, request.scale);
+    }
     if (request.view == u"side-by-side") {
         const auto columns = usualColumns(book, *drink);
         if (columns.size() < 2)

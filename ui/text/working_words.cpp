@@ -1,6 +1,7 @@
 #include "ui/text/working_words.h"
 
 #include "ui/text/border.h"
+#include "ui/text/more_words.h"
 #include "ui/text/numbers.h"
 #include "ui/text/words.h"
 
@@ -50,6 +51,7 @@ FactWords factWords(const std::string& fact, bool dry) {
 }
 
 QString shownNumber(const WorkingView& view, double value) {
+    if (view.working.more) return number(value, spec::moreDecimals(*view.working.more));
     const auto quantity = view.working.quantity;
     return number(shownValue(quantity, value), shownDecimals(quantity));
 }
@@ -83,8 +85,8 @@ QString css(const QFont& font, const QColor& color) {
     QStringList families;
     for (const auto& family : font.families())
         families << u'\'' + family + u'\'';
-    return u"font-family:%1; font-size:%2px; color:%3;"_s.arg(
-        families.join(u','), QString::number(font.pixelSize()), color.name());
+    return u"font-family:%1; font-size:%2pt; color:%3;"_s.arg(
+        families.join(u','), QString::number(font.pointSizeF()), color.name());
 }
 
 QString inputNote(const spec::WorkingInput& input) {
@@ -103,13 +105,15 @@ class Html {
         m_html += u"<p style=\"%1 margin-top:%2px; margin-bottom:%3px;\">%4</p>"_s.arg(
             style(type, token), pixels(above), pixels(below), text.toHtmlEscaped());
     }
-    void heading(const QString& text, const QString& aside, int above) {
+    // The head of a step is the first row of its table: Qt drops a paragraph's margins beside a table.
+    void heading(const QString& text, const QString& aside) {
         QString inside = text.toHtmlEscaped();
         if (!aside.isEmpty())
             inside += u"&nbsp;&nbsp;<span style=\"%1 font-weight:400;\">%2</span>"_s.arg(
                 style(Type::Caption, Token::Ink2), aside.toHtmlEscaped());
-        m_html += u"<p style=\"%1 font-weight:600; margin-top:%2px; margin-bottom:%3px;\">%4</p>"_s.arg(
-            style(Type::Heading, Token::Ink), pixels(above), pixels(2), inside);
+        m_html += u"<tr><td colspan=\"4\" style=\"padding-top:%1px; padding-bottom:%2px;\"><span style=\"%3 "
+                  "font-weight:600;\">%4</span></td></tr>"_s.arg(pixels(12), pixels(3),
+                                                                 style(Type::Heading, Token::Ink), inside);
     }
     void startTable() { m_html += u"<table width=\"100%\" cellspacing=\"0\" cellpadding=\"0\">"_s; }
     void row(const QString& name, Type voice, const QString& figure, const QString& unit, const QString& note,
@@ -141,12 +145,16 @@ class Html {
 
 } // namespace
 
-WorkingView workingView(const spec::Spec& spec, const spec::Bindings& bindings, spec::Quantity quantity,
-                        spec::Stage stage, const QString& unit) {
+namespace {
+
+// Of a Quantity or a More alike.
+template <class Which>
+WorkingView viewOf(const spec::Spec& spec, const spec::Bindings& bindings, Which which, spec::Stage stage,
+                   const QString& unit) {
     WorkingView view;
-    view.working = spec::working(spec, bindings, quantity, stage);
-    view.spread = spec::spread(spec, bindings, quantity, stage);
-    view.withPrediction = spec::spread(spec, bindings, quantity, stage, {.dilution = true});
+    view.working = spec::working(spec, bindings, which, stage);
+    view.spread = spec::spread(spec, bindings, which, stage);
+    view.withPrediction = spec::spread(spec, bindings, which, stage, {.dilution = true});
     view.unit = unit;
     for (std::size_t i = 0; i < spec.lines.size(); ++i) {
         const auto* poured = bindings.poured(i);
@@ -157,15 +165,48 @@ WorkingView workingView(const spec::Spec& spec, const spec::Bindings& bindings, 
     return view;
 }
 
+} // namespace
+
+WorkingView workingView(const spec::Spec& spec, const spec::Bindings& bindings, spec::Quantity quantity,
+                        spec::Stage stage, const QString& unit) {
+    return viewOf(spec, bindings, quantity, stage, unit);
+}
+
+WorkingView workingView(const spec::Spec& spec, const spec::Bindings& bindings, spec::More more,
+                        spec::Stage stage, const QString& unit) {
+    return viewOf(spec, bindings, more, stage, unit);
+}
+
+QString workingName(const WorkingView& view) {
+    const auto& working = view.working;
+    return say("%1, %2").arg(working.more ? moreName(*working.more) : quantityName(working.quantity),
+                             stageName(working.stage));
+}
+
 QString workingReading(const WorkingView& view) {
     const auto& reading = view.working.reading;
     if (reading.bound == spec::Bound::Unknown) return say("not known");
     if (reading.bound == spec::Bound::NotApplicable) return say("does not apply");
-    return withUnit(readingText(reading, view.working.quantity).plain(), view.unit);
+    const auto& more = view.working.more;
+    const auto text =
+        more ? readingText(reading, spec::moreDecimals(*more)) : readingText(reading, view.working.quantity);
+    return withUnit(text.plain(), view.unit);
+}
+
+QString noteWords(const WorkingView& view) {
+    if (!view.working.more) return {};
+    QString note = moreNoteWords(*view.working.more);
+    if (note.isEmpty()) return note;
+    note[0] = note[0].toUpper();
+    return note + u'.';
 }
 
 QString boundWords(const WorkingView& view) {
     const auto& reading = view.working.reading;
+    // What makes a bound of these is said by their note and their last step.
+    if (view.working.more == spec::More::Ph || view.working.more == spec::More::Caffeine ||
+        view.working.more == spec::More::Co2GPerL || view.working.more == spec::More::Co2Volumes)
+        if (reading.bound != spec::Bound::Unknown && reading.bound != spec::Bound::NotApplicable) return {};
     QStringList parts;
     switch (reading.bound) {
     case spec::Bound::AtLeast:
@@ -223,9 +264,8 @@ QString stepNumber(double value, const QString& unit, int decimals) {
 }
 
 QString workingPlain(const WorkingView& view) {
-    QStringList parts{
-        say("%1, %2: %3")
-            .arg(quantityName(view.working.quantity), stageName(view.working.stage), workingReading(view))};
+    QStringList parts{say("%1: %2").arg(workingName(view), workingReading(view))};
+    if (const auto note = noteWords(view); !note.isEmpty()) parts << note;
     if (const auto bound = boundWords(view); !bound.isEmpty()) parts << bound;
     parts += spreadWords(view);
     return parts.join(u'\n') + u"\n\n"_s + fromCore(spec::workingText(view.working));
@@ -233,19 +273,20 @@ QString workingPlain(const WorkingView& view) {
 
 QString workingHtml(const WorkingView& view, const Look& look) {
     Html html(look);
+    if (const auto note = noteWords(view); !note.isEmpty())
+        html.paragraph(note, Type::Control, Token::Ink, 0, 4);
     if (const auto bound = boundWords(view); !bound.isEmpty())
         html.paragraph(bound, Type::Control, Token::Ink, 0, 4);
     for (const auto& sentence : spreadWords(view))
         html.paragraph(sentence, Type::Control, Token::Ink2, 0, 2);
     int count = 0;
     for (const auto& step : view.working.steps) {
-        html.heading(u"%1  %2"_s.arg(QString::number(++count), fromCore(step.label)), fromCore(step.formula),
-                     12);
         html.startTable();
+        html.heading(u"%1  %2"_s.arg(QString::number(++count), fromCore(step.label)), fromCore(step.formula));
         for (const auto& input : step.inputs) {
             const QString unit = fromCore(input.unit);
             const bool bare = step.op == spec::WorkingStep::Op::Bound;
-            html.row(fromCore(input.name), input.line >= 0 ? Type::Line : Type::Reading,
+            html.row(fromCore(input.name), Type::Reading,
                      bare ? QString() : stepNumber(input.value, unit, std::max(step.decimals, 3)),
                      bare ? QString() : unit, inputNote(input), false);
         }

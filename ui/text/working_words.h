@@ -21,8 +21,14 @@ struct WorkingView {
 WorkingView workingView(const spec::Spec& spec, const spec::Bindings& bindings, spec::Quantity quantity,
                         spec::Stage stage, const QString& unit);
 
+WorkingView workingView(const spec::Spec& spec, const spec::Bindings& bindings, spec::More more,
+                        spec::Stage stage, const QString& unit);
+
+QString workingName(const WorkingView& view); // "Strength, served"
 // "21.9 % vol", "≥ 7.2 g/100 ml", "not known".
 QString workingReading(const WorkingView& view);
+// What to know before using a further reading; empty for the others.
+QString noteWords(const WorkingView& view);
 // What a bound, a gap or an estimate means; empty when the reading is a plain number.
 QString boundWords(const WorkingView& view);
 // How far the facts let it stray and what moves it most. One sentence each.

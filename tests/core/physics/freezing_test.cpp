@@ -143,3 +143,20 @@ TEST_CASE("A batch of 22 percent at minus 18 C is a third ice and one of 36 perc
     CHECK_FALSE(strengthToStayLiquid(drink(0, 100), celsius(-18)));
     CHECK_FALSE(strengthToStayLiquid(drink(20), celsius(1)));
 }
+
+TEST_CASE("The strength to stay liquid does not hang on how much water is in now", "[physics][freezing]") {
+    for (const double sugar : {0.0, 4.0, 12.0}) {
+        std::optional<double> before;
+        for (const double water : {20.0, 40.0, 80.0, 107.0, 160.0}) {
+            Composition c;
+            c[Substance::Ethanol] = 22;
+            c[Substance::Sucrose] = sugar;
+            c[Substance::Water] = water;
+            const auto needed = strengthToStayLiquid(c, celsius(-18));
+            INFO(sugar << " g sugar, " << water << " g water");
+            REQUIRE(needed);
+            if (before) CHECK(needed->percentVol() == Approx(*before).margin(1e-6));
+            before = needed->percentVol();
+        }
+    }
+}

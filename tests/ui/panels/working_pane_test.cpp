@@ -5,16 +5,19 @@
 #include "ui/panels/bench.h"
 #include "ui/panels/gauges_panel.h"
 #include "ui/panels/held_pane.h"
+#include "ui/panels/more_pane.h"
 #include "ui/panels/sheet_panel.h"
 #include "ui/panels/working_pane.h"
 #include "ui/plots/glass_drawing.h"
 #include "ui/plots/held_curve.h"
+#include "ui/widgets/more_table.h"
 #include "ui/widgets/number_edit.h"
 #include "ui/widgets/readings_table.h"
 #include "ui/widgets/spec_table.h"
 
 #include <QClipboard>
 #include <QPushButton>
+#include <QTableWidget>
 #include <QTemporaryDir>
 #include <QTextBrowser>
 
@@ -45,6 +48,8 @@ struct StirredDrink {
     ReadingsTable& grid() { return gauges().table(); }
     WorkingPane& working() { return gauges().working(); }
     HeldPane& held() { return gauges().held(); }
+    MorePane& more() { return gauges().more(); }
+    MoreTable& moreTable() { return more().table(); }
     DraftSession& draft() { return *window.desk().draft(); }
     QString cell() { return grid().currentIndex().data().toString(); }
     QString clipboard() { return QApplication::clipboard()->text(); }
@@ -178,4 +183,126 @@ TEST_CASE("The held curve opens by key and a measured temperature sets it right"
     press(Qt::Key_Escape);
     CHECK_FALSE(bench.held().isVisible());
     CHECK(bench.grid().hasFocus());
+}
+
+TEST_CASE("Further readings open by key and are walked by reading and not by note", "[ui][more]") {
+    StirredDrink bench;
+    CHECK(bench.moreTable().further().rowCount() == 0); // nothing is computed while the pane is shut
+    press(Qt::Key_M, Qt::ControlModifier);
+    REQUIRE(bench.more().isVisible());
+    CHECK_FALSE(bench.gauges().glass().isVisible());
+    REQUIRE(bench.moreTable().hasFocus());
+    auto& model = bench.moreTable().further();
+    const auto core = spec::moreReadings(bench.draft().spec(), bench.draft().bindings());
+    CHECK(model.row(bench.moreTable().readingRow()).more == spec::More::FreezingOnset);
+    CHECK(bench.moreTable().currentIndex().data().toString().contains(
+        number(core[spec::Stage::Served][spec::More::FreezingOnset].value, 1)));
+
+    // Every stop is a reading; pH, CO2 and water activity carry what to know before using them.
+    QStringList words;
+    for (int row = 0; row < model.rowCount(); ++row)
+        words << model.row(row).name;
+    for (const char* note :
+         {"estimate; juices are buffered, measure", "at most: nothing lost in pouring, shaking or blending",
+          "no source", "never the ground of a safety decision", "Australia", "United Kingdom"})
+        CHECK(words.filter(QString::fromUtf8(note)).size() >= 1);
+    int stops = 1;
+    for (int row = bench.moreTable().readingRow();; ++stops) {
+        press(Qt::Key_Down);
+        if (bench.moreTable().readingRow() == row) break;
+        row = bench.moreTable().readingRow();
+        CHECK(model.row(row).kind == MoreModel::Kind::Reading);
+        REQUIRE(stops < 100);
+    }
+    CHECK(stops > 30);
+    press(Qt::Key_Escape);
+    CHECK_FALSE(bench.more().isVisible());
+    CHECK(bench.gauges().glass().isVisible());
+    CHECK(bench.grid().hasFocus());
+}
+
+TEST_CASE("A further reading opens its working and Esc leads back to it", "[ui][more][working]") {
+    StirredDrink bench;
+    press(Qt::Key_M, Qt::ControlModifier);
+    auto& model = bench.moreTable().further();
+    while (model.row(bench.moreTable().readingRow()).more != spec::More::Ph)
+        press(Qt::Key_Down);
+    press(Qt::Key_Left); // mixed
+    const int row = bench.moreTable().readingRow();
+    press(Qt::Key_Space);
+    REQUIRE(bench.working().isVisible());
+    CHECK_FALSE(bench.more().isVisible());
+    const auto working =
+        spec::working(bench.draft().spec(), bench.draft().bindings(), spec::More::Ph, spec::Stage::Mixed);
+    press(Qt::Key_C, Qt::ControlModifier);
+    CHECK(bench.clipboard().contains(QString::fromStdString(spec::workingText(working))));
+    CHECK(bench.clipboard().startsWith(QStringLiteral("pH, mixed")));
+    CHECK(bench.clipboard().contains(QStringLiteral("juices are buffered, measure")));
+    // It follows an edit.
+    auto spec = bench.draft().spec();
+    spec.lines[2].poured = ml(30);
+    REQUIRE(bench.draft().apply(spec, QStringLiteral("amount")));
+    CHECK(bench.working().plain() != bench.clipboard());
+
+    press(Qt::Key_Escape);
+    REQUIRE(bench.more().isVisible());
+    CHECK(bench.moreTable().hasFocus());
+    CHECK(bench.moreTable().readingRow() == row);
+    press(Qt::Key_Escape);
+    CHECK_FALSE(bench.more().isVisible());
+    CHECK(bench.grid().hasFocus());
+
+    // From the grid the working is the grid's again.
+    press(Qt::Key_Space);
+    CHECK(bench.working().text().accessibleName().startsWith(QStringLiteral("Working of Strength")));
+}
+
+TEST_CASE("The freezer's temperature is typed and a wrong one explains itself", "[ui][more]") {
+    StirredDrink bench;
+    press(Qt::Key_M, Qt::ControlModifier);
+    auto& model = bench.moreTable().further();
+    const auto rowNamed = [&](const QString& start) {
+        for (int row = 0; row < model.rowCount(); ++row)
+            if (model.row(row).name.startsWith(start)) return row;
+        return -1;
+    };
+    const auto served = static_cast<std::size_t>(spec::Stage::Served);
+    REQUIRE(rowNamed(QStringLiteral("At −18")) >= 0);
+    CHECK(model.row(rowNamed(QStringLiteral("At −18"))).stages[served].number == QStringLiteral("slush"));
+    press(Qt::Key_Tab);
+    REQUIRE(bench.more().freezer().hasFocus());
+    bench.more().freezer().selectAll();
+    type(QStringLiteral("-5"));
+    CHECK(bench.more().says().isEmpty());
+    REQUIRE(rowNamed(QStringLiteral("At −5")) >= 0);
+    CHECK(model.row(rowNamed(QStringLiteral("At −5"))).stages[served].number == QStringLiteral("liquid"));
+    bench.more().freezer().selectAll();
+    type(QStringLiteral("-80"));
+    CHECK(bench.more().says().contains(QStringLiteral("−45 to 0 °C")));
+    CHECK(rowNamed(QStringLiteral("At −8")) >= 0); // the last that could be used, typed on the way
+}
+
+TEST_CASE("The held table says the curve's own numbers and a cold measurement is taken", "[ui][held]") {
+    StirredDrink bench;
+    press(Qt::Key_G, Qt::ControlModifier);
+    REQUIRE(bench.held().table().isVisible());
+    const auto cell = [&](int row, int column) { return bench.held().table().item(row, column)->text(); };
+    const auto core = spec::heldReadings(bench.draft().spec(), bench.draft().bindings(),
+                                         {.in = spec::HeldIn::GlassWithoutIce});
+    REQUIRE(core);
+    const int minutes[] = {0, 5, 10, 15, 20, 30};
+    for (int row = 0; row < 6; ++row) {
+        const auto& at = core->points[static_cast<std::size_t>(minutes[row])];
+        CHECK(cell(row, 0) == QString::number(minutes[row]));
+        CHECK(cell(row, 1) == number(at.strengthPercent, 1));
+        CHECK(cell(row, 3) == number(at.celsius, 1));
+        CHECK(cell(row, 4) == number(at.volumeMl, 0));
+    }
+    const QString before = cell(5, 3);
+    bench.held().measuredC().setFocus();
+    type(QStringLiteral("-2"));
+    CHECK_FALSE(bench.held().measuredC().isUnreadable());
+    CHECK(bench.held().basis().contains(QStringLiteral("measured")));
+    CHECK(cell(5, 3) != before);
+    CHECK(cell(2, 3) == number(-2, 1)); // after 10 minutes, as measured
 }
