@@ -112,6 +112,17 @@ void printOnDemand(double& checksum) {
               checksum +=
                   spec::moreReadings(made.drink, bindings)[Stage::Served][spec::More::FreezingOnset].value;
           }));
+    const auto readings = spec::evaluate(made.drink, bindings);
+    print("the same with freezer and countries", microseconds(50, [&] {
+              checksum += spec::furtherReadings(made.drink, bindings, readings).countries.front().count.value;
+          }));
+    print("one working of a further reading", microseconds(50, [&] {
+              checksum += static_cast<double>(
+                  spec::working(made.drink, bindings, spec::More::FreezingOnset, Stage::Served).steps.size());
+          }));
+    print("one spread of a further reading", microseconds(50, [&] {
+              checksum += spec::spread(made.drink, bindings, spec::More::FreezingOnset, Stage::Served).high;
+          }));
     print("one working", microseconds(50, [&] {
               checksum += static_cast<double>(
                   spec::working(made.drink, bindings, Quantity::Strength, Stage::Served).steps.size());

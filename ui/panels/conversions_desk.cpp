@@ -18,6 +18,7 @@
 #include <QPainter>
 #include <QPushButton>
 #include <QScrollArea>
+#include <QScrollBar>
 #include <QShortcut>
 #include <QStyledItemDelegate>
 #include <QTableWidget>
@@ -56,7 +57,11 @@ class TitleDelegate : public QStyledItemDelegate {
     using QStyledItemDelegate::QStyledItemDelegate;
     QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const override {
         const auto* view = qobject_cast<const QListView*>(option.widget);
-        const int width = view ? view->viewport()->width() : option.rect.width();
+        // As narrow as it gets: a scroll bar that comes later must not cost a title its last line.
+        const int bar = view && !view->verticalScrollBar()->isVisible()
+                            ? view->verticalScrollBar()->sizeHint().width()
+                            : 0;
+        const int width = (view ? view->viewport()->width() : option.rect.width()) - bar;
         const QRect room(0, 0, width - 2 * side(), 1000);
         const QRect text =
             option.fontMetrics.boundingRect(room, Qt::TextWordWrap, index.data(Qt::DisplayRole).toString());

@@ -236,7 +236,7 @@ void GaugesPanel::placeColumns() {
 }
 
 void GaugesPanel::resizeEvent(QResizeEvent* event) {
-    m_held->setNarrow(event->size().width() < Theme::current().pxInt(630));
+    m_held->setNarrow(width() < Theme::current().pxInt(620));
     QScrollArea::resizeEvent(event);
 }
 

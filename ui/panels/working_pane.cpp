@@ -42,6 +42,9 @@ WorkingPane::WorkingPane(QWidget* parent)
     auto* all = new QVBoxLayout(this);
     all->addLayout(head);
     all->addWidget(m_text, 1);
+    m_settle.setSingleShot(true);
+    m_settle.setInterval(kSettleMs);
+    connect(&m_settle, &QTimer::timeout, this, &WorkingPane::fill);
     connect(m_copy, &QPushButton::clicked, this, &WorkingPane::copy);
     connect(m_close, &QPushButton::clicked, this, &WorkingPane::closed);
     dress();
@@ -66,14 +69,23 @@ void WorkingPane::dress() {
 
 void WorkingPane::setView(const WorkingView& view) {
     m_view = view;
-    fill();
+    head();
+    if (isVisible() && m_shown == workingName(view))
+        m_settle.start();
+    else
+        fill();
 }
 
-void WorkingPane::fill() {
+void WorkingPane::head() {
     const QString title = workingName(m_view);
     m_title->setText(title);
     m_reading->setText(workingReading(m_view));
     m_text->setAccessibleName(tr("Working of %1: %2").arg(title, workingReading(m_view)));
+}
+
+void WorkingPane::fill() {
+    m_settle.stop();
+    m_shown = workingName(m_view);
     const int at = m_text->verticalScrollBar()->value(); // an edit elsewhere does not turn the page
     m_text->setHtml(workingHtml(m_view, Theme::current().look()));
     m_text->verticalScrollBar()->setValue(at);
@@ -101,6 +113,7 @@ void WorkingPane::changeEvent(QEvent* event) {
     QWidget::changeEvent(event);
     if (event->type() != QEvent::StyleChange) return;
     dress();
+    head();
     fill();
 }
 

@@ -2,6 +2,7 @@
 
 #include "ui/text/working_words.h"
 
+#include <QTimer>
 #include <QWidget>
 
 class QLabel;
@@ -17,6 +18,10 @@ class WorkingPane : public QWidget {
   public:
     explicit WorkingPane(QWidget* parent = nullptr);
 
+    static constexpr int kSettleMs = 120;
+
+    // Another number of the same reading stands in the head at once; its steps follow when typing pauses,
+    // since laying out the page takes longer than a keystroke may.
     void setView(const WorkingView& view);
     QTextBrowser& text() { return *m_text; }
     QPushButton& copyButton() { return *m_copy; }
@@ -31,10 +36,13 @@ class WorkingPane : public QWidget {
 
   private:
     void dress();
+    void head();
     void fill();
     void copy();
 
     WorkingView m_view;
+    QString m_shown; // what the page is of
+    QTimer m_settle;
     QLabel* m_title;
     QLabel* m_reading;
     QPushButton* m_copy;

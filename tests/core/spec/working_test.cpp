@@ -212,3 +212,23 @@ TEST_CASE("strength by heat or flame says that lost alcohol is not modelled", "[
     lit.method.text = "Set alight, then put it out with a lid.";
     CHECK(says(lit, Quantity::Strength, Stage::Served));
 }
+
+TEST_CASE("the temperature of a hot drink stands beside the published band and the scald figures",
+          "[spec][working]") {
+    Shelf s = shelf();
+    auto d = drink({line("gin", 30), line("water", 150)}, Technique::Hot);
+    d.lines[1].temperatureC = 90;
+    const spec::Bindings bindings(d, s.larder, s.rules());
+    const auto w = spec::working(d, bindings, Quantity::Temperature, Stage::Served);
+    REQUIRE(w.reading.value > 65);
+    const auto text = spec::workingText(w);
+    // resources/handbook/safety.json: Abraham and Diller 2019, Brown and Diller 2008; Moritz and Henriques
+    // 1947
+    CHECK(text.find("54-71 °C") != std::string::npos);
+    CHECK(text.find("60 °C 5 s") != std::string::npos);
+    CHECK(text.find("Moritz and Henriques") != std::string::npos);
+    d.lines[1].temperatureC = 5;
+    const spec::Bindings cold(d, s.larder, s.rules());
+    const auto cool = spec::workingText(spec::working(d, cold, Quantity::Temperature, Stage::Served));
+    CHECK(cool.find("Moritz") == std::string::npos);
+}

@@ -106,7 +106,7 @@ TEST_CASE("The working follows the grid's cell and every edit", "[ui][working]")
     auto spec = bench.draft().spec();
     spec.lines[0].poured = ml(60);
     REQUIRE(bench.draft().apply(spec, QStringLiteral("amount")));
-    CHECK(bench.working().text().toPlainText() != before);
+    CHECK(QTest::qWaitFor([&] { return bench.working().text().toPlainText() != before; }));
     CHECK(bench.working().text().accessibleName().contains(bench.cell()));
 
     press(Qt::Key_C, Qt::ControlModifier); // in the grid: the reading itself
