@@ -93,6 +93,18 @@ Spec withMethod(const Spec& spec, Method method) {
     return next;
 }
 
+Method reworded(Method read, const Method& stood) {
+    Method method = stood;
+    method.text = std::move(read.text);
+    method.technique = read.technique;
+    method.dryShake = read.dryShake;
+    method.strained = read.strained;
+    method.seconds = read.seconds;
+    method.ice = std::move(read.ice);
+    if (read.dilution) method.dilution = std::move(read.dilution);
+    return method;
+}
+
 namespace {
 
 // What a bench can meet; outside it a number is a slip.

@@ -15,6 +15,9 @@ Spec withLineMoved(const Spec& spec, std::size_t from, std::size_t to);
 Spec withLineSplit(const Spec& spec, std::size_t at); // two lines of half each
 Spec withAmount(const Spec& spec, std::size_t at, const Measured& measured);
 Spec withMethod(const Spec& spec, Method method);
+// A method read anew from changed words: what was not said in words (ice on the scale, the vessel, a measured
+// dilution) stands as it stood.
+Method reworded(Method read, const Method& stood);
 // Temperatures in °C, masses in g; nullopt takes the statement back.
 Spec withLineTemperature(const Spec& spec, std::size_t at, std::optional<double> celsius);
 struct IceStated {

@@ -105,10 +105,7 @@ SpecFields::SpecFields(QWidget* parent)
         edit(tr("Method"), [&](spec::Spec& spec) {
             auto method = exchange::readMethod(toCore(text));
             method.text = toCore(text);
-            // A weighed or typed dilution stands until somebody takes it back; words do not undo it.
-            if (!method.dilution) method.dilution = spec.method.dilution;
-            method.drinksPerShake = spec.method.drinksPerShake;
-            spec.method = std::move(method);
+            spec.method = spec::reworded(std::move(method), spec.method);
         });
     });
     connect(m_glass, &ProseEdit::edited, this, [this](const QString& text) {

@@ -1,7 +1,9 @@
 #include "tests/support/catch.h"
 #include "tests/ui/desktop.h"
 #include "ui/dialogs/made_dialog.h"
+#include "ui/panels/spec_fields.h"
 #include "ui/widgets/number_edit.h"
+#include "ui/widgets/prose_edit.h"
 
 #include <QPointer>
 #include <QPushButton>
@@ -141,4 +143,30 @@ TEST_CASE("A window that goes takes an open dialog with it", "[ui][made]") {
     type(QStringLiteral("176"));
     desktop.reset();
     CHECK(dialog.isNull());
+}
+
+TEST_CASE("Other words for the method keep the figures of how it was made", "[ui][made]") {
+    Desktop desktop;
+    writeShakenSour(desktop);
+    auto& draft = desktop.draft();
+    auto stood = draft.spec();
+    auto& method = stood.method;
+    method.iceGrams = 180;
+    method.iceC = -7;
+    method.iceWetShare = 0.1;
+    method.vessel = "steel_tins";
+    method.vesselGrams = 412;
+    method.startC = 18;
+    method.drinksPerShake = 2;
+    method.dilutionModel = spec::DilutionModel::Balance;
+    REQUIRE(draft.apply(stood, QStringLiteral("How it was made")));
+    desktop.window.bench().sheet().fields().method().setFocus();
+    type(QStringLiteral("Stir for 20 s."));
+    auto expected = stood.method;
+    expected.text = draft.spec().method.text;
+    expected.technique = spec::Technique::Stir;
+    expected.seconds = draft.spec().method.seconds;
+    CHECK(draft.spec().method == expected);
+    CHECK(expected.text == "Stir for 20 s.");
+    CHECK(expected.seconds == quantity::Rational(20));
 }
