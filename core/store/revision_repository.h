@@ -22,7 +22,8 @@ class RevisionRepository {
     // say what its readings and its spec say?
     bool listedAsRead(const history::Revision& revision) const;
 
-    // Of the revisions whose dilution somebody measured: by an index, without reading the others.
+    // Of the revisions whose dilution somebody measured: by an index, without reading the others. Of those of
+    // one drink that carry the same measurement along, the first.
     std::vector<spec::Spec> measuredSpecs() const;
 
     void addState(const larder::FactState& state); // once per content

@@ -103,3 +103,32 @@ TEST_CASE("a revision is kept with the water its draft was seen to take", "[stor
     for (const auto& summary : book->summaries())
         if (summary.name == "Quill Point") CHECK(summary.servedStrength == served);
 }
+
+TEST_CASE("a measurement that later revisions carry along counts once", "[store][bench]") {
+    TempFolder folder;
+    base::FixedClock clock{kEvening};
+    auto book = Workbook::create(folder.file("low-lamp.stillroom"), lowLamp(), clock);
+    const auto shakes = [&] {
+        const auto rules = store::benchRules(*book, book->larder());
+        return rules.bench ? rules.bench->of(spec::Technique::Shake).measurements : 0;
+    };
+    auto spec = shakenGin();
+    spec.method.dilution = spec::DilutionEntry{0.60, spec::DilutionOrigin::Measured, "weighed"};
+    const auto draft = book->addDrink(drinkNamed("Ox Skerry"), spec);
+    REQUIRE(book->keep(draft.id, "weighed"));
+    CHECK(shakes() == 1);
+    for (const char* glass : {"small coupe", "large coupe"}) {
+        spec.glass = glass;
+        book->saveDraft(draft.id, spec);
+        REQUIRE(book->keep(draft.id, "another glass"));
+    }
+    CHECK(shakes() == 1);
+    spec.method.dilution->how = "weighed again";
+    book->saveDraft(draft.id, spec);
+    REQUIRE(book->keep(draft.id, "weighed again"));
+    CHECK(shakes() == 2);
+    // Two drinks that happened to take up the same are two.
+    const auto other = book->addDrink(drinkNamed("Mull Head"), spec);
+    REQUIRE(book->keep(other.id, "weighed"));
+    CHECK(shakes() == 3);
+}
