@@ -1,5 +1,6 @@
 #include "core/spec/caution.h"
 
+#include "core/larder/allergens.h"
 #include "core/spec/more_readings.h"
 #include "core/spec/safety_match.h"
 #include "core/spec/safety_rules.h"
@@ -234,25 +235,25 @@ std::vector<Caution> cautions(const Spec& spec, const Bindings& bindings, const 
 
 AllergenSummary allergens(const Spec& spec, const Bindings& bindings) {
     AllergenSummary summary;
-    std::vector<std::string> found;
+    std::vector<larder::AllergenReading> parts;
     for (std::size_t i = 0; i < spec.lines.size(); ++i) {
         const larder::Ingredient* poured = bindings.poured(i);
-        if (poured == nullptr || !poured->facts.allergens) {
+        if (poured == nullptr) {
             summary.unknownLines.push_back(static_cast<int>(i));
             continue;
         }
-        found.insert(found.end(), poured->facts.allergens->begin(), poured->facts.allergens->end());
-        const auto& tags = poured->facts.tags;
-        if (std::find(tags.begin(), tags.end(), larder::kAllergensIncomplete) != tags.end())
-            summary.unknownLines.push_back(static_cast<int>(i));
+        parts.push_back(larder::allergensOf(poured->facts));
+        if (!parts.back().complete) summary.unknownLines.push_back(static_cast<int>(i));
+        if (larder::exemptionOf(poured->facts)) summary.exemptLines.push_back(static_cast<int>(i));
     }
-    for (const AllergenName& allergen : euAllergens())
-        if (std::find(found.begin(), found.end(), allergen.id) != found.end())
-            summary.contains.push_back(allergen.id);
+    larder::AllergenReading all = larder::together(parts);
+    summary.contains = std::move(all.eu);
     // What a user wrote beyond the list is not lost.
-    for (const std::string& other : found)
-        if (std::find(summary.contains.begin(), summary.contains.end(), other) == summary.contains.end())
-            summary.contains.push_back(other);
+    summary.contains.insert(summary.contains.end(), all.other.begin(), all.other.end());
+    summary.containsUs = std::move(all.us);
+    summary.mayContainUs = std::move(all.usMayBe);
+    const auto& eu = summary.contains;
+    summary.sulphitesUnmeasured = std::find(eu.begin(), eu.end(), "sulphites") != eu.end();
     return summary;
 }
 

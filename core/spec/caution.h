@@ -41,6 +41,12 @@ std::string_view severityId(Severity severity);
 struct AllergenSummary {
     std::vector<std::string> contains; // of the EU list, in its order
     std::vector<int> unknownLines;     // lines whose ingredient states nothing
+    // The same in the classes of the US, and those it may contain: a cereal with gluten may be wheat.
+    std::vector<std::string> containsUs, mayContainUs;
+    // Lines of a distillate that states none by the European exemption (larder/allergens.h).
+    std::vector<int> exemptLines;
+    // Sulphites are named above 10 mg/l of what is served; how much of them is in it nobody states.
+    bool sulphitesUnmeasured = false;
 };
 AllergenSummary allergens(const Spec& spec, const Bindings& bindings);
 // The list of Regulation (EU) 1169/2011 Annex II: id ("sulphites") and its full name.

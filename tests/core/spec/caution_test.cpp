@@ -125,6 +125,10 @@ TEST_CASE("Allergens are those of the lines and silence is not absence", "[spec]
     CHECK(summary.contains == std::vector<std::string>{"eggs", "nuts", "sulphites"});
     // Vodka is an exempt distillate: it states that there is none. Nobody states anything of lemon juice.
     CHECK(summary.unknownLines == std::vector<int>{4, 5});
+    CHECK(summary.exemptLines == std::vector<int>{0});
+    CHECK(summary.containsUs == std::vector<std::string>{"eggs", "tree_nuts"});
+    CHECK(summary.mayContainUs.empty());
+    CHECK(summary.sulphitesUnmeasured);
     CHECK(read(Spec()).allergens.contains.empty());
     REQUIRE(euAllergens().size() == 14);
     CHECK(euAllergens().front().name == "cereals containing gluten");
