@@ -67,8 +67,8 @@ std::vector<Ingredient> LarderRepository::all(std::optional<std::int64_t> atMs) 
     return listed(false, atMs);
 }
 
-std::vector<Ingredient> LarderRepository::binned() const {
-    return listed(true, std::nullopt);
+std::vector<Ingredient> LarderRepository::binned(std::optional<std::int64_t> atMs) const {
+    return listed(true, atMs);
 }
 
 std::vector<Ingredient> LarderRepository::listed(bool binned, std::optional<std::int64_t> atMs) const {

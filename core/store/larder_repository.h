@@ -17,7 +17,8 @@ class LarderRepository {
 
     // Packs in use now, or, with `atMs`, those that were in use at that moment.
     std::vector<larder::Ingredient> all(std::optional<std::int64_t> atMs = std::nullopt) const;
-    std::vector<larder::Ingredient> binned() const; // taken out of the larder
+    std::vector<larder::Ingredient>
+    binned(std::optional<std::int64_t> atMs = std::nullopt) const; // taken out of the larder
     void bin(base::IngredientId id, bool binned);
     std::optional<larder::Ingredient> find(base::IngredientId id) const;
     // Writes each group of fields that differs; the state of its facts must be stored already.

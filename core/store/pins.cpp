@@ -54,10 +54,10 @@ larder::Larder LarderBuilder::build(const spec::HouseRules& rules) {
         m_larder.put(ingredient);
         m_waiting[ingredient.id] = std::move(ingredient);
     }
+    for (larder::Lot& lot : m_lots.all()) // first: what is made here may be made of one
+        m_larder.put(std::move(lot));
     while (!m_waiting.empty())
         compute(m_waiting.begin()->first);
-    for (larder::Lot& lot : m_lots.all())
-        m_larder.put(std::move(lot));
     for (const auto& [name, id] : m_ingredients.remembered())
         m_larder.remember(name, id);
     return std::move(m_larder);
@@ -107,16 +107,27 @@ namespace {
 
 class LarderThen {
   public:
-    LarderThen(const larder::Larder& now, const RevisionRepository& revisions,
+    LarderThen(const larder::Larder& now, const spec::HouseRules& rules, const RevisionRepository& revisions,
                const LarderRepository& ingredients, std::int64_t atMs)
-        : m_now(now),
-          m_revisions(revisions) {
-        for (larder::Ingredient& ingredient : ingredients.all(atMs))
-            m_packs[ingredient.id] = std::move(ingredient.packs);
+        : m_revisions(revisions),
+          m_rules(rules),
+          m_then(now) {
+        for (larder::Ingredient& stored : ingredients.all(atMs)) {
+            const larder::Ingredient* known = now.find(stored.id);
+            m_packs[stored.id] = stored.packs;
+            if (known == nullptr || known->packs == stored.packs || isPricedAsMade(*known)) continue;
+            larder::Ingredient then = *known;
+            then.packs = std::move(stored.packs);
+            m_then.put(std::move(then));
+        }
+        for (larder::Ingredient& stored : ingredients.binned(atMs)) {
+            m_packs[stored.id] = stored.packs;
+            m_binned[stored.id] = std::move(stored);
+        }
     }
 
     larder::Larder of(const history::Revision& revision, int depth = 0) const {
-        larder::Larder then = m_now;
+        larder::Larder then = m_then;
         for (const auto& [id, hash] : revision.facts.states) {
             const auto state = m_revisions.state(hash);
             if (!state) continue;
@@ -124,6 +135,7 @@ class LarderThen {
             const auto pours = revision.facts.pours.find(id);
             const bool isPoured = pours == revision.facts.pours.end();
             larder::Ingredient poured = isPoured ? named : ingredientOr(pours->second, named.name);
+            takePurchasesFromBin(then, poured);
             if (const auto made = revision.facts.preparations.find(id);
                 made != revision.facts.preparations.end())
                 priceAsMade(poured, made->second, depth);
@@ -146,15 +158,34 @@ class LarderThen {
     // A preparation made of one made of one… ends long before this in any kitchen.
     static constexpr int kDeepest = 16;
 
+    // Nobody has typed a price: its pack was computed, and what is stored of it is none.
+    bool isPricedAsMade(const larder::Ingredient& ingredient) const {
+        const auto packs = m_packs.find(ingredient.id);
+        return ingredient.madeBy && (packs == m_packs.end() || packs->second.empty());
+    }
+
+    const larder::Ingredient* find(base::IngredientId id) const {
+        if (const larder::Ingredient* known = m_then.find(id)) return known;
+        const auto binned = m_binned.find(id);
+        return binned != m_binned.end() ? &binned->second : nullptr;
+    }
+
     larder::Ingredient ingredientOr(base::IngredientId id, const std::string& name) const {
-        const larder::Ingredient* known = m_now.find(id);
+        const larder::Ingredient* known = find(id);
         larder::Ingredient ingredient = known ? *known : larder::Ingredient{};
         ingredient.id = id;
         if (ingredient.name.empty()) ingredient.name = name;
-        const auto packs = m_packs.find(id);
-        if (packs != m_packs.end() && !(ingredient.madeBy && packs->second.empty()))
-            ingredient.packs = packs->second;
         return ingredient;
+    }
+
+    // The limes of a juice may have been binned since. Round a circle everything stands in `then` at last.
+    void takePurchasesFromBin(larder::Larder& then, const larder::Ingredient& of) const {
+        for (auto from = of.gotFrom; from && then.find(from->of) == nullptr;) {
+            const auto binned = m_binned.find(from->of);
+            if (binned == m_binned.end()) return;
+            then.put(binned->second);
+            from = binned->second.gotFrom;
+        }
     }
 
     void priceAsMade(larder::Ingredient& ingredient, base::RevisionId madeAs, int depth) const {
@@ -163,20 +194,26 @@ class LarderThen {
         const auto revision = m_revisions.find(madeAs);
         if (!revision) return;
         ingredient.packs.clear();
-        addMade(ingredient, revision->spec, of(*revision, depth + 1),
-                {revision->measures, revision->currency, revision->readings.standardDrinkGrams});
+        spec::HouseRules rules = m_rules; // its rates
+        rules.measures = revision->measures;
+        rules.currency = revision->currency;
+        rules.standardDrinkGrams = revision->readings.standardDrinkGrams;
+        addMade(ingredient, revision->spec, of(*revision, depth + 1), rules);
     }
 
-    const larder::Larder& m_now;
     const RevisionRepository& m_revisions;
-    std::unordered_map<base::IngredientId, std::vector<larder::Pack>> m_packs;
+    const spec::HouseRules& m_rules;
+    std::unordered_map<base::IngredientId, std::vector<larder::Pack>> m_packs; // stored, as of then
+    std::unordered_map<base::IngredientId, larder::Ingredient> m_binned;
+    larder::Larder m_then; // of now, with the prices of then
 };
 
 } // namespace
 
 larder::Larder pinnedLarder(const history::Revision& revision, const larder::Larder& now,
-                            const RevisionRepository& revisions, const LarderRepository& ingredients) {
-    return LarderThen(now, revisions, ingredients, revision.kept.utcMs).of(revision);
+                            const spec::HouseRules& rules, const RevisionRepository& revisions,
+                            const LarderRepository& ingredients) {
+    return LarderThen(now, rules, revisions, ingredients, revision.kept.utcMs).of(revision);
 }
 
 } // namespace stillroom::store

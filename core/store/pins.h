@@ -49,10 +49,12 @@ class LarderBuilder {
 history::RevisionFacts pinnedFacts(const spec::Spec& spec, const larder::Larder& larder,
                                    const RevisionRepository& revisions);
 
-// The larder a revision was read with: every ingredient it names carries the state it pinned, pours the
-// bottle it pinned, and has the prices of that day; what was made here costs what its pinned revision cost at
-// those prices. Everything else is as in `now`.
+// The larder a revision was read with: every ingredient it names carries the state it pinned and pours the
+// bottle it pinned, also one that is in the bin by now; everything has the prices of that day, so that juice
+// costs what its limes did; what was made here costs what its pinned revision cost at those prices. Terms
+// (what is got from a purchase, waste) and exchange rates are today's. Everything else is as in `now`.
 larder::Larder pinnedLarder(const history::Revision& revision, const larder::Larder& now,
-                            const RevisionRepository& revisions, const LarderRepository& ingredients);
+                            const spec::HouseRules& rules, const RevisionRepository& revisions,
+                            const LarderRepository& ingredients);
 
 } // namespace stillroom::store

@@ -229,8 +229,9 @@ larder::Larder SqliteWorkbook::larder() const {
 }
 
 larder::Larder SqliteWorkbook::larderOf(const history::Revision& revision) const {
-    return reading("reading the larder of a revision",
-                   [&] { return pinnedLarder(revision, larder(), m_revisions, m_ingredients); });
+    return reading("reading the larder of a revision", [&] {
+        return pinnedLarder(revision, larder(), m_settings.load().rules, m_revisions, m_ingredients);
+    });
 }
 
 history::Draft SqliteWorkbook::addDrink(const history::Drink& drink, const spec::Spec& spec) {
