@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <ostream>
 
 namespace stillroom::headless {
@@ -14,15 +15,24 @@ int runCheck(const Options& options, Streams& streams) {
     streams.out << fmt::format("{} drinks, {} drafts, {} revisions, {} tastings, {} fact states re-read.\n",
                                report.drinks, report.drafts, report.revisions, report.tastings,
                                report.factStates);
+    if (report.outcome == store::OpenOutcome::Upgraded)
+        streams.out << "It is of an older schema, and was checked as it would be after its upgrade.\n";
+    if (report.outcome == store::OpenOutcome::NewerCompatible)
+        streams.out << "A newer Stillroom wrote it: what this one does not know of was not looked at.\n";
     if (report.problems.empty()) {
         streams.out << "Sound.\n";
         return kDone;
     }
     for (const store::CheckProblem& problem : report.problems)
         streams.err << clean(fmt::format("{}: {}: {}", path, problem.where, problem.what)) << "\n";
+    const bool damaged =
+        std::any_of(report.problems.begin(), report.problems.end(), [](const store::CheckProblem& problem) {
+            return problem.sort == store::CheckSort::Damage;
+        });
     streams.out << fmt::format(
-        "{} found. Nothing was changed. Keep this file, and go back to a copy.\n",
-        report.problems.size() == 1 ? "1 problem" : fmt::format("{} problems", report.problems.size()));
+        "{} found. Nothing was changed. {}\n",
+        report.problems.size() == 1 ? "1 problem" : fmt::format("{} problems", report.problems.size()),
+        damaged ? "Keep this file, and go back to a copy." : "Nothing is lost: put right what is named.");
     return kProblem;
 }
 

@@ -429,8 +429,7 @@ std::string storeErrorWords(const store::StoreError& error) {
     case StoreErrorKind::AlreadyExists:
         return fmt::format("{}: something stands there already; nothing was written over it.", path);
     case StoreErrorKind::NotADatabase:
-        return fmt::format("{}: this is not a workbook: it is no database at all. Nothing was changed.",
-                           path);
+        return fmt::format("{}: {}. Nothing was changed.", path, error.what());
     case StoreErrorKind::NotAWorkbook:
         return fmt::format("{}: this is another program's database, not a workbook. Nothing was changed.",
                            path);
@@ -448,6 +447,7 @@ std::string storeErrorWords(const store::StoreError& error) {
     case StoreErrorKind::DiskFull:
         return fmt::format("{}: the disk is full. What was saved before stands; this was not saved.", path);
     case StoreErrorKind::Io:
+        if (error.sqliteCode() == 0) return fmt::format("{}: {}.", path, error.what()); // found before it
         return fmt::format("{}: the disk did not answer ({}). What was saved before stands.", path,
                            error.what());
     case StoreErrorKind::Refused:

@@ -1,8 +1,7 @@
 #include "core/base/hash.h"
 #include "core/store/book.h"
+#include "core/store/check_larder.h"
 #include "core/store/drink_repository.h"
-#include "core/store/larder_repository.h"
-#include "core/store/lot_repository.h"
 #include "core/store/opening.h"
 #include "core/store/revision_repository.h"
 #include "core/store/settings_repository.h"
@@ -32,8 +31,7 @@ class Checker {
         step("the house measures", [&] { contents("measure_state", "house measures", measures); });
         step("the drinks", [&] { drinks(); });
         step("the tastings", [&] { tastings(); });
-        step("the lots", [&] { LotRepository(m_book).all(); });
-        step("the larder", [&] { LarderRepository(m_book).all(); });
+        step("the larder", [&] { checkLarder(m_book, m_report.problems); });
         return std::move(m_report);
     }
 
@@ -142,7 +140,10 @@ class Checker {
             if (base::sha256Hex(json) != query.hex(1) || !spec)
                 problem(where, "cannot be read as it was written");
             else if (!m_uses.agrees(query.id<base::DraftId>(2), *spec))
-                problem(where, "stands in the list of uses with other ingredients than its lines name");
+                m_report.problems.push_back({where,
+                                             "stands in the list of uses with other ingredients than its"
+                                             " lines name; the next edit of it puts that right",
+                                             CheckSort::Derived});
         }
     }
 
@@ -198,8 +199,10 @@ class Checker {
 } // namespace
 
 CheckReport check(const std::string& path) {
-    const OpenedFile file = openFile(path, OpenMode::ReadOnly, schemaMigrations());
-    return Checker(*file.connection).run();
+    const OpenedFile file = openForCheck(path, schemaMigrations());
+    CheckReport report = Checker(*file.connection).run();
+    report.outcome = file.outcome;
+    return report;
 }
 
 } // namespace stillroom::store

@@ -4,6 +4,7 @@
 #include "core/store/holder.h"
 #include "core/store/migrator.h"
 
+#include <SQLiteCpp/Backup.h>
 #include <sqlite3.h>
 
 #include <sys/stat.h>
@@ -70,6 +71,34 @@ void upgrade(OpenedFile& file, int from, const std::vector<Migration>& migration
     migrate(*file.connection, from, migrations);
 }
 
+void refuseUnlessFile(const std::string& path) {
+    std::error_code error;
+    if (!fs::exists(path, error))
+        throw StoreError(StoreErrorKind::NotFound, 0, path, "there is no such file");
+    if (!fs::is_regular_file(path, error))
+        throw StoreError(StoreErrorKind::NotAWorkbook, 0, path, "this is not a file");
+    // SQLite takes so short a file for an empty one and would write over it.
+    const auto size = fs::file_size(path, error);
+    if (!error && size == 0 && !hasLogBeside(path))
+        throw StoreError(StoreErrorKind::NotADatabase, 0, path,
+                         "the file is empty, and so it is not a workbook");
+    if (!error && size > 0 && size < kSmallestPage)
+        throw StoreError(StoreErrorKind::NotADatabase, 0, path, kNotSqlite);
+}
+
+// As it would be after an upgrade; the file stays as it is.
+std::unique_ptr<Connection> upgradedInMemory(Connection& old, int from,
+                                             const std::vector<Migration>& migrations) {
+    auto copy = std::make_unique<Connection>(":memory:", Access::Create);
+    old.guarded("reading the workbook", [&] {
+        SQLite::Backup backup(copy->database(), old.database());
+        const int code = backup.executeStep();
+        if (code != SQLITE_DONE) throw SQLite::Exception("the file could not be read to its end", code);
+    });
+    migrate(*copy, from, migrations);
+    return copy;
+}
+
 } // namespace
 
 std::unique_ptr<Connection> createFile(const std::string& path, Place place) {
@@ -77,6 +106,8 @@ std::unique_ptr<Connection> createFile(const std::string& path, Place place) {
     if (fs::exists(fs::symlink_status(path, ignored)))
         throw StoreError(StoreErrorKind::AlreadyExists, 0, path,
                          "something of this name stands there already");
+    if (const auto folder = fs::absolute(path).parent_path(); !fs::is_directory(folder, ignored))
+        throw StoreError(StoreErrorKind::Io, 0, path, "there is no folder " + folder.string());
     try {
         auto connection = std::make_unique<Connection>(path, Access::Create);
         connection->prepareForWriting(journalFor(path, place));
@@ -96,15 +127,7 @@ void removeFile(const std::string& path) noexcept {
 
 OpenedFile openFile(const std::string& path, OpenMode mode, const std::vector<Migration>& migrations,
                     Place place) {
-    std::error_code error;
-    if (!fs::exists(path, error))
-        throw StoreError(StoreErrorKind::NotFound, 0, path, "there is no such file");
-    if (!fs::is_regular_file(path, error))
-        throw StoreError(StoreErrorKind::NotAWorkbook, 0, path, "this is not a file");
-    // SQLite takes so short a file for an empty one and would write over it.
-    if (const auto size = fs::file_size(path, error); !error && size > 0 && size < kSmallestPage)
-        throw StoreError(StoreErrorKind::NotADatabase, 0, path, kNotSqlite);
-
+    refuseUnlessFile(path);
     OpenedFile file;
     file.readOnly = mode == OpenMode::ReadOnly || !isWritable(path);
     file.connection = connect(path, file.readOnly ? readingAccess(path) : Access::Writable);
@@ -122,6 +145,18 @@ OpenedFile openFile(const std::string& path, OpenMode mode, const std::vector<Mi
 
     file.connection->prepareForWriting(journalFor(path, place));
     if (standing.outcome == OpenOutcome::Upgraded) upgrade(file, standing.version, migrations);
+    return file;
+}
+
+OpenedFile openForCheck(const std::string& path, const std::vector<Migration>& migrations) {
+    refuseUnlessFile(path);
+    OpenedFile file;
+    file.readOnly = true;
+    file.connection = connect(path, readingAccess(path));
+    const Standing standing = standingOf(*file.connection, migrations);
+    file.outcome = standing.outcome;
+    if (standing.outcome == OpenOutcome::Upgraded)
+        file.connection = upgradedInMemory(*file.connection, standing.version, migrations);
     return file;
 }
 

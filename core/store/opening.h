@@ -27,5 +27,8 @@ void removeFile(const std::string& path) noexcept;
 
 OpenedFile openFile(const std::string& path, OpenMode mode, const std::vector<Migration>& migrations,
                     Place place = Place::Detect);
+// For looking only. One of an older schema is read as it would be after an upgrade (outcome Upgraded), which
+// happens to a copy in memory; the file stays as it is.
+OpenedFile openForCheck(const std::string& path, const std::vector<Migration>& migrations);
 
 } // namespace stillroom::store

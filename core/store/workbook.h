@@ -130,16 +130,24 @@ class Workbook {
     virtual void flush() = 0;
 };
 
+// Damage: history or content is not what was written. Derived: only a list made from other content is off;
+// it can be made anew and nothing is lost. Doubtful: as somebody entered it, and a slip of the pen.
+enum class CheckSort { Damage, Derived, Doubtful };
+
 struct CheckProblem {
     std::string where; // "revision 3 of Ox Skerry"
     std::string what;
+    CheckSort sort = CheckSort::Damage;
 };
 struct CheckReport {
     int drinks = 0, drafts = 0, revisions = 0, tastings = 0, factStates = 0;
     std::vector<CheckProblem> problems;
+    // Upgraded: of an older schema, read as it would be after the upgrade. NewerCompatible: what this program
+    // does not know of was not looked at.
+    OpenOutcome outcome = OpenOutcome::Current;
 };
-// Integrity, foreign keys, every fact state, revision and tasting re-read and its hash compared. Opens
-// read-only.
+// Integrity, foreign keys, every fact state, revision and tasting re-read and its hash compared; prices,
+// purchases, lots, rates and the list of uses looked through. Changes nothing.
 CheckReport check(const std::string& path);
 
 } // namespace stillroom::store

@@ -73,8 +73,13 @@ TEST_CASE("creating refuses to take another file's place", "[store]") {
     std::ofstream(path) << "not ours";
     CHECK(storeErrorOf([&] { Workbook::create(path, lowLamp(), kClock); }) == StoreErrorKind::AlreadyExists);
     CHECK(bytesOf(path) == "not ours");
-    CHECK(storeErrorOf([&] { Workbook::create(folder.file("no/folder/x"), lowLamp(), kClock); }) ==
-          StoreErrorKind::Io);
+    try {
+        Workbook::create(folder.file("no/folder/x"), lowLamp(), kClock);
+        FAIL("made");
+    } catch (const store::StoreError& error) {
+        CHECK(error.kind() == StoreErrorKind::Io);
+        CHECK_THAT(error.what(), Catch::Contains("there is no folder " + folder.file("no/folder")));
+    }
 }
 
 TEST_CASE("a missing file and a folder are told apart", "[store]") {
@@ -99,7 +104,13 @@ TEST_CASE("an empty file is no workbook and stays empty", "[store]") {
     TempFolder folder;
     const std::string path = folder.file("empty.stillroom");
     std::ofstream(path).flush();
-    CHECK(openingError(path) == StoreErrorKind::NotAWorkbook);
+    try {
+        Workbook::open(path, OpenMode::ReadWrite, kClock);
+        FAIL("opened");
+    } catch (const store::StoreError& error) {
+        CHECK(error.kind() == StoreErrorKind::NotADatabase);
+        CHECK_THAT(error.what(), Catch::Contains("the file is empty"));
+    }
     CHECK(fs::file_size(path) == 0);
 }
 
