@@ -35,6 +35,8 @@ void refuseUnlessFree(const std::string& source, const std::string& target) {
 void copyInto(Connection& source, const std::string& path) {
     source.guarded("copying the workbook", [&] {
         SQLite::Database copy(path, SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+        // What is copied may say that it has a log: without this its index would need shared memory.
+        copy.exec("PRAGMA locking_mode = EXCLUSIVE");
         {
             SQLite::Backup backup(copy, source.database());
             const int code = backup.executeStep();

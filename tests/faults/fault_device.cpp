@@ -2,6 +2,8 @@
 
 #include <sqlite3.h>
 
+#include <signal.h>
+
 #include <algorithm>
 #include <cstring>
 #include <filesystem>
@@ -211,6 +213,9 @@ FaultDevice::Verdict FaultDevice::next(bool isWrite) {
     const bool fails = m_failAt > 0 && (m_operations == m_failAt || (m_forEver && m_operations > m_failAt));
     if (!fails) return {};
     switch (m_kind) {
+    case FaultKind::Kill:
+        raise(SIGKILL);
+        break;
     case FaultKind::DiskFull:
         return {SQLITE_FULL, false};
     case FaultKind::ShortWrite:

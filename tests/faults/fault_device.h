@@ -8,7 +8,7 @@
 
 namespace stillroom::test {
 
-enum class FaultKind : std::uint8_t { IoError, DiskFull, ShortWrite };
+enum class FaultKind : std::uint8_t { IoError, DiskFull, ShortWrite, Kill };
 
 // A disk that fails when told to, as a SQLite file system over the real one. While one of these exists it
 // is what every new connection uses. It offers no shared memory, as the store must not need any.

@@ -72,6 +72,31 @@ std::vector<std::string> upgradeProblems(const std::string& path, bool mustBeNew
 // Where that upgrade puts its copy of the old file.
 std::string upgradeBackupOf(const std::string& path);
 
+// A book whose purchases many drafts and revisions name, to be edited all at once.
+class ManyUses {
+  public:
+    ManyUses();
+    std::string copyTo(const std::string& path) const {
+        std::filesystem::copy_file(m_path, path, std::filesystem::copy_options::overwrite_existing);
+        return path;
+    }
+    // One edit of every ingredient: facts, prices and terms.
+    std::vector<larder::Ingredient> edited() const;
+    // All as before or all as edited; as edited when that was acknowledged. Nothing else may have changed.
+    std::vector<std::string> problems(const std::string& path, bool acknowledged) const;
+
+  private:
+    TempFolder m_folder;
+    std::string m_path;
+    std::vector<larder::Ingredient> m_before;
+};
+
+// The book of schema 1 that stands in tests/core/store/fixtures, written to the path.
+void writeFirstSchema(const std::string& path);
+// After its upgrade to today's schema was interrupted: of the old version or today's, whole, and the same
+// content either way.
+std::vector<std::string> firstSchemaProblems(const std::string& path, bool mustBeNew);
+
 inline const base::FixedClock kFaultClock{kEvening};
 
 } // namespace stillroom::test
