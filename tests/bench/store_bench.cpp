@@ -41,6 +41,27 @@ void report(const char* what, double ms) {
     std::printf("%-34s %12.3f ms\n", what, ms);
 }
 
+// The thing that most lines name, and an edit of it that is undone again.
+void measureUses(store::Workbook& book) {
+    const auto larder = book.larder();
+    const larder::Ingredient* most = nullptr;
+    std::size_t uses = 0;
+    for (const larder::Ingredient* ingredient : larder.all())
+        if (const auto found = book.usesOf(ingredient->id).size(); found > uses) {
+            uses = found;
+            most = ingredient;
+        }
+    if (most == nullptr) return;
+    std::printf("  %s: %zu uses\n", most->name.c_str(), uses);
+    many("usesOf", 50, [&](int) { book.usesOf(most->id); });
+    larder::Ingredient edited = *most;
+    edited.facts.abvPercent = larder::Fact{39, 39, 39, larder::SourceKind::Label, "measured"};
+    const larder::Ingredient before = *most;
+    many("saveIngredients of that one", 20,
+         [&](int i) { book.saveIngredients({i % 2 == 0 ? edited : before}); });
+    report("larder after it", once([&] { book.larder(); }));
+}
+
 void measure(const std::string& path) {
     const base::SystemClock clock;
     std::unique_ptr<store::Workbook> book;
@@ -55,6 +76,8 @@ void measure(const std::string& path) {
                 static_cast<std::uintmax_t>(std::filesystem::file_size(path) / 1000000));
     report("larder, the first time", once([&] { book->larder(); }));
     many("larder", 100, [&](int) { book->larder(); });
+
+    measureUses(*book);
 
     const auto drinkAt = [&](int i) {
         return summaries[static_cast<std::size_t>(i * 37) % summaries.size()].id;
