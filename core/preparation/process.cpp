@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 namespace stillroom::preparation {
 
@@ -116,9 +117,11 @@ class Run {
     Process run() {
         for (std::size_t i = 0; i < m_spec.steps.size(); ++i) {
             linesIn(i);
+            if (i == 0) m_p.start = noted(0);
             take(i);
         }
         linesIn(m_spec.steps.size());
+        if (m_spec.steps.empty()) m_p.start = noted(0);
         put(Substance::Water, m_methodWaterG, m_p.put);
         knownAfter(m_spec.steps.size());
         return std::move(m_p);
@@ -167,7 +170,7 @@ class Run {
         hold(step.kind, stated, measured);
         if (measured) fit(step.kind, stated);
         finish(step.kind, stated);
-        note(index);
+        m_p.steps.push_back(noted(index));
     }
 
     void gain(StepKind kind, const Stated& stated, bool measured) {
@@ -323,11 +326,17 @@ class Run {
         m_p.acidKnown = k.acid;
     }
 
-    void note(std::size_t index) {
+    StepTrace noted(std::size_t index) {
         const Known k = known(index);
         const double ml = volumeMl();
         m_trace.mass = Mass::fromGrams(m_p.pot.totalGrams());
         m_trace.volume = Volume::fromMl(ml);
+        const double in = m_p.put.totalGrams() + m_p.gained.totalGrams();
+        const double out = m_p.lost.totalGrams();
+        m_trace.entered = Mass::fromGrams(in - m_in);
+        m_trace.left = Mass::fromGrams(out - m_out);
+        m_in = in;
+        m_out = out;
         m_trace.atMost = m_p.atMost;
         if (k.cost) m_trace.cost = Cost{m_cost};
         if (ml > 0) {
@@ -336,8 +345,10 @@ class Run {
             if (k.sugar) m_trace.sugarGPerL = 1000 * sugar / ml;
             if (k.acid) m_trace.acidGPerL = 1000 * physics::titratableAcidAsCitric(m_p.pot).grams() / ml;
             if (k.brix) m_trace.brix = 100 * sugar / m_p.pot.totalGrams();
+            // As in Made: a density of what is not known whole would be a guess.
+            if (k.strength && k.sugar && k.acid) m_trace.densityKgPerM3 = 1000 * m_p.pot.totalGrams() / ml;
         }
-        m_p.steps.push_back(std::move(m_trace));
+        return std::exchange(m_trace, {});
     }
 
     static constexpr double kReadsAlike = 1.000001;
@@ -348,6 +359,7 @@ class Run {
     Process m_p;
     StepTrace m_trace;
     std::int64_t m_cost = 0;
+    double m_in = 0, m_out = 0; // grams, up to the last trace
     bool m_solidsIn = false;
     bool m_solidsExplained = false;
 };

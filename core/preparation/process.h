@@ -52,19 +52,22 @@ struct StepFault {
     friend bool operator==(const StepFault&, const StepFault&) = default;
 };
 
-// After a step. A figure is nullopt where something before it leaves it unknown.
+// After a step, or at the start. A figure is nullopt where something before it leaves it unknown.
 struct StepTrace {
     std::size_t step = 0;
     spec::StepKind kind = spec::StepKind::Dissolve;
+    quantity::Mass entered; // since the trace before: lines put in, water gained
+    quantity::Mass left;    // and what left
     quantity::Mass mass;
     quantity::Volume volume; // at 20 °C
     bool atMost = false;     // mass and volume: a loss before it was not stated
-    std::optional<double> strengthPercent, sugarGPerL, acidGPerL, brix;
+    std::optional<double> strengthPercent, sugarGPerL, acidGPerL, brix, densityKgPerM3;
     std::optional<quantity::Cost> cost; // of all that has gone in so far; nullopt: a price is missing
     std::vector<StepRemark> remarks;
 };
 
 struct Process {
+    StepTrace start; // what goes in before the first step, in the pan; without steps: everything
     std::vector<StepTrace> steps;
     std::vector<StepFault> faults;
     // put + gained = pot + lost, substance by substance.
