@@ -60,15 +60,42 @@ std::string_view placeText(const Line& line) {
     return spec::roleId(line.role);
 }
 
+// "the same pour but for 0.3 ml": said so, because nobody changed the drink.
+std::string restated(const LineDifference& d) {
+    const double by = *d.after - *d.before;
+    const double tenths = std::round(std::abs(by) * 10) / 10;
+    const double shown = tenths > 0 ? tenths : std::round(std::abs(by) * 100) / 100;
+    if (shown == 0) return "only the measure";
+    const auto& info = quantity::measureInfo(d.measure);
+    return fmt::format("only the measure, {} {} {}", base::shortestDecimal(shown), info.shown,
+                       by > 0 ? "more" : "less");
+}
+
+std::string standIn(const Line& a, const Line& b) {
+    if (a.poured == b.poured) return change(a.name, oneLine(b));
+    return change(oneLine(a), oneLine(b));
+}
+
+std::string stated(const Line& a, const Line& b) {
+    const auto strength = [](const std::optional<double>& abv) {
+        return abv ? fmt::format("{} %", base::shortestDecimal(*abv)) : std::string("its usual strength");
+    };
+    if (a.abvStated != b.abvStated)
+        return fmt::format(" {}", change(strength(a.abvStated), strength(b.abvStated)));
+    return " (size of one)";
+}
+
 std::string changedLine(const LineDifference& d, const Line& a, const Line& b) {
     const bool reworded = base::fold(a.name) != base::fold(b.name);
     std::string text = reworded ? change(a.name, b.name) : b.name;
     if (d.renamed && !reworded) text += " (another bottle)";
     if (d.amount && a.poured == b.poured) text += " (what stays of it)";
     if (d.amount && a.poured != b.poured) text += fmt::format(" {}", amountChange(a.poured, b.poured));
+    if (d.measureOnly) text += fmt::format(" ({})", restated(d));
+    if (d.stated) text += stated(a, b);
     if (d.place) text += fmt::format(" now {}", placeText(b));
     if (d.moved) text += " moved";
-    if (d.note && !d.amount && !d.place && !d.moved && !d.renamed) text += " (note)";
+    if (d.note && !d.amount && !d.place && !d.moved && !d.renamed && !d.stated) text += " (note)";
     return text;
 }
 
@@ -113,6 +140,15 @@ std::string_view orElse(const std::string& text, std::string_view instead) {
     return text.empty() ? instead : std::string_view(text);
 }
 
+void addFigure(std::string_view what, const std::optional<double>& a, const std::optional<double>& b,
+               std::string_view unit, std::vector<std::string>& words) {
+    if (a == b) return;
+    const auto text = [](const std::optional<double>& value) {
+        return value ? base::shortestDecimal(*value) : std::string("unsaid");
+    };
+    words.push_back(fmt::format("{} {} {}", what, change(text(a), text(b)), unit));
+}
+
 void addMethod(const Method& a, const Method& b, std::vector<std::string>& words) {
     const std::size_t before = words.size();
     if (a.technique != b.technique) words.push_back(change(done(a.technique), done(b.technique)));
@@ -129,15 +165,45 @@ void addMethod(const Method& a, const Method& b, std::vector<std::string>& words
     if (a.dilutionModel != b.dilutionModel)
         words.push_back(fmt::format("dilution by {} → {}", spec::dilutionModelId(a.dilutionModel),
                                     spec::dilutionModelId(b.dilutionModel)));
-    if (a.iceGrams != b.iceGrams || a.iceC != b.iceC || a.iceWetShare != b.iceWetShare)
-        words.emplace_back("ice weighed or measured anew");
-    if (a.vessel != b.vessel || a.vesselGrams != b.vesselGrams) words.emplace_back("another vessel");
-    if (a.startC != b.startC) words.emplace_back("liquids at another temperature");
+    addFigure("ice", a.iceGrams, b.iceGrams, "g", words);
+    addFigure("ice", a.iceC, b.iceC, "°C", words);
+    if (a.iceWetShare != b.iceWetShare) words.emplace_back(b.iceWetShare ? "wetter or drier ice" : "dry ice");
+    if (a.vessel != b.vessel)
+        words.push_back(
+            fmt::format("vessel {}", change(orElse(a.vessel, "unsaid"), orElse(b.vessel, "unsaid"))));
+    addFigure("vessel", a.vesselGrams, b.vesselGrams, "g", words);
+    addFigure("liquids at", a.startC, b.startC, "°C", words);
     if (words.size() == before) words.emplace_back("method reworded");
 }
 
 std::string textChange(std::string_view what, const std::string& a, const std::string& b) {
     return fmt::format("{} {}", what, change(orElse(a, "none"), orElse(b, "none")));
+}
+
+std::string stepKinds(const Spec& spec) {
+    std::vector<std::string_view> kinds;
+    for (const spec::Step& step : spec.steps)
+        kinds.push_back(spec::stepKindId(step.kind));
+    return kinds.empty() ? std::string("none") : fmt::format("{}", fmt::join(kinds, ", "));
+}
+
+void addSteps(const Spec& a, const Spec& b, std::vector<std::string>& words) {
+    if (stepKinds(a) != stepKinds(b)) {
+        words.push_back(fmt::format("steps {}", change(stepKinds(a), stepKinds(b))));
+        return;
+    }
+    for (std::size_t i = 0; i < a.steps.size(); ++i) {
+        const spec::Step& was = a.steps[i];
+        const spec::Step& is = b.steps[i];
+        if (was == is) continue;
+        const std::size_t before = words.size();
+        const auto kind = spec::stepKindId(is.kind);
+        addFigure(kind, was.minutes, is.minutes, "min", words);
+        addFigure(kind, was.celsius, is.celsius, "°C", words);
+        addFigure(kind, was.gotMl, is.gotMl, "ml got", words);
+        addFigure(kind, was.gotG, is.gotG, "g got", words);
+        if (words.size() == before) words.push_back(fmt::format("{} done otherwise", kind));
+    }
 }
 
 std::string mlText(const std::optional<double>& ml) {
@@ -149,11 +215,12 @@ std::string mlText(const std::optional<double>& ml) {
 std::string inWords(const SpecDifference& difference, const Spec& a, const Spec& b) {
     std::vector<std::string> words;
     for (const LineDifference& d : difference.lines) {
-        if (d.same) continue;
-        const Line* was = d.a < 0 ? nullptr : &a.lines[static_cast<std::size_t>(d.a)];
+        if (d.same || (d.removed && d.insteadOf >= 0)) continue; // said with what stands in its place
+        const int from = d.added ? d.insteadOf : d.a;
+        const Line* was = from < 0 ? nullptr : &a.lines[static_cast<std::size_t>(from)];
         const Line* is = d.b < 0 ? nullptr : &b.lines[static_cast<std::size_t>(d.b)];
         if (was != nullptr && is != nullptr)
-            words.push_back(changedLine(d, *was, *is));
+            words.push_back(d.added ? standIn(*was, *is) : changedLine(d, *was, *is));
         else if (is != nullptr)
             words.push_back(fmt::format("+ {}", oneLine(*is)));
         else if (was != nullptr)
@@ -170,6 +237,7 @@ std::string inWords(const SpecDifference& difference, const Spec& a, const Spec&
         words.push_back(fmt::format("parts fill {}", change(mlText(a.partTargetMl), mlText(b.partTargetMl))));
     if (a.yieldMl != b.yieldMl)
         words.push_back(fmt::format("yield {}", change(mlText(a.yieldMl), mlText(b.yieldMl))));
+    if (difference.steps) addSteps(a, b, words);
     if (words.empty()) return "no change";
     return fmt::format("{}", fmt::join(words, "; "));
 }
