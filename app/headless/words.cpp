@@ -450,6 +450,9 @@ std::string storeErrorWords(const store::StoreError& error) {
         if (error.sqliteCode() == 0) return fmt::format("{}: {}.", path, error.what()); // found before it
         return fmt::format("{}: the disk did not answer ({}). What was saved before stands.", path,
                            error.what());
+    case StoreErrorKind::Circle:
+        return fmt::format("{}: a preparation would be made of itself: {}. Nothing was changed.", path,
+                           error.what());
     case StoreErrorKind::Refused:
         break;
     }

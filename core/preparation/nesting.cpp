@@ -66,4 +66,25 @@ tl::expected<std::vector<IngredientId>, Circle> makingOrder(const Specs& prepara
     return order;
 }
 
+std::vector<Circle> circlesIn(Specs preparations, const larder::Larder& larder) {
+    std::vector<Circle> circles;
+    while (true) {
+        auto order = makingOrder(preparations, larder);
+        if (order) return circles;
+        for (const IngredientId id : order.error().path)
+            preparations.erase(id);
+        circles.push_back(std::move(order.error()));
+    }
+}
+
+std::string namesOf(const Circle& circle, const larder::Larder& larder) {
+    std::string names;
+    for (const IngredientId id : circle.path) {
+        const larder::Ingredient* known = larder.find(id);
+        if (!names.empty()) names += " > ";
+        names += known != nullptr && !known->name.empty() ? known->name : "?";
+    }
+    return names;
+}
+
 } // namespace stillroom::preparation

@@ -7,6 +7,7 @@
 #include <tl/expected.hpp>
 
 #include <map>
+#include <string>
 #include <vector>
 
 namespace stillroom::preparation {
@@ -23,5 +24,9 @@ struct Circle {
 // always the same. What a line names is taken for what the house pours for it. The first circle met instead.
 tl::expected<std::vector<base::IngredientId>, Circle> makingOrder(const Specs& preparations,
                                                                   const larder::Larder& larder);
+// All circles: what stands in one is left out before the next is looked for.
+std::vector<Circle> circlesIn(Specs preparations, const larder::Larder& larder);
+// "orange syrup > cream > orange syrup"
+std::string namesOf(const Circle& circle, const larder::Larder& larder);
 
 } // namespace stillroom::preparation

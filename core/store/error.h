@@ -16,7 +16,8 @@ enum class StoreErrorKind {
     ReadOnly,
     DiskFull,
     Io,
-    Refused, // Refused: the schema said no (append-only, foreign key)
+    Refused, // the schema said no (append-only, foreign key)
+    Circle,  // a preparation would be made of itself: what() is the path
 };
 
 // The world failed. Thrown by core/store only, caught at one edge of the program.

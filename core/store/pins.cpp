@@ -1,7 +1,9 @@
 #include "core/store/pins.h"
 
-#include "core/preparation/preparation.h"
+#include "core/preparation/recompute.h"
+
 #include <algorithm>
+#include <iterator>
 #include <unordered_map>
 
 namespace stillroom::store {
@@ -19,30 +21,19 @@ std::string nameIn(const spec::Spec& spec, base::IngredientId id) {
     return line == spec.lines.end() ? std::string() : line->name;
 }
 
-// Facts and, unless somebody has typed a price, cost. False when nothing in the spec has an amount.
-bool addMade(larder::Ingredient& ingredient, const spec::Spec& spec, const larder::Larder& larder,
-             const spec::HouseRules& rules) {
-    const spec::Bindings bindings(spec, larder, rules);
-    const auto made = preparation::make(spec, bindings, preparation::yieldOf(spec));
-    if (!made) return false;
-    ingredient.facts = made->facts;
-    if (!ingredient.packs.empty()) return true;
-    const auto id = base::PackId::derivedFrom("preparation cost " + ingredient.id.text());
-    if (const auto pack = preparation::packOf(*made, id, rules.currency)) ingredient.packs = {*pack};
-    return true;
-}
-
 } // namespace
 
+void LarderBuilder::take(larder::Ingredient ingredient) {
+    if (ingredient.madeBy)
+        if (auto spec = specOf(*ingredient.madeBy)) m_specs[ingredient.id] = *std::move(spec);
+    m_larder.put(std::move(ingredient));
+}
+
 larder::Larder LarderBuilder::build(const spec::HouseRules& rules) {
-    m_rules = rules;
     std::set<base::DrinkId> named;
     for (larder::Ingredient& ingredient : m_ingredients.all()) {
-        if (ingredient.madeBy) {
-            named.insert(*ingredient.madeBy);
-            m_waiting[ingredient.id] = ingredient;
-        }
-        m_larder.put(std::move(ingredient));
+        if (ingredient.madeBy) named.insert(*ingredient.madeBy);
+        take(std::move(ingredient));
     }
     for (const history::Drink& preparation : m_drinks.preparations()) {
         if (named.count(preparation.id) > 0) continue;
@@ -51,30 +42,13 @@ larder::Larder LarderBuilder::build(const spec::HouseRules& rules) {
         ingredient.sort = larder::IngredientSort::Preparation;
         ingredient.name = preparation.name;
         ingredient.madeBy = preparation.id;
-        m_larder.put(ingredient);
-        m_waiting[ingredient.id] = std::move(ingredient);
+        take(std::move(ingredient));
     }
     for (larder::Lot& lot : m_lots.all()) // first: what is made here may be made of one
         m_larder.put(std::move(lot));
-    while (!m_waiting.empty())
-        compute(m_waiting.begin()->first);
     for (const auto& [name, id] : m_ingredients.remembered())
         m_larder.remember(name, id);
-    return std::move(m_larder);
-}
-
-// First what it is made of, then itself. Taken off the waiting list at once, so a circle comes to an end.
-void LarderBuilder::compute(base::IngredientId id) {
-    auto node = m_waiting.extract(id);
-    larder::Ingredient ingredient = std::move(node.mapped());
-    const auto spec = specOf(*ingredient.madeBy);
-    if (!spec) return;
-    for (const spec::Line& line : spec->lines) {
-        if (!line.ingredient) continue;
-        const larder::Ingredient* poured = m_larder.poured(*line.ingredient);
-        if (poured && m_waiting.count(poured->id) > 0) compute(poured->id);
-    }
-    if (addMade(ingredient, *spec, m_larder, m_rules)) m_larder.put(std::move(ingredient));
+    return preparation::recomputed(std::move(m_larder), m_specs, rules);
 }
 
 std::optional<spec::Spec> LarderBuilder::specOf(base::DrinkId preparation) {
@@ -194,11 +168,8 @@ class LarderThen {
         const auto revision = m_revisions.find(madeAs);
         if (!revision) return;
         ingredient.packs.clear();
-        spec::HouseRules rules = m_rules; // its rates
-        rules.measures = revision->measures;
-        rules.currency = revision->currency;
-        rules.standardDrinkGrams = revision->readings.standardDrinkGrams;
-        addMade(ingredient, revision->spec, of(*revision, depth + 1), rules);
+        const spec::BindingHouse house(of(*revision, depth + 1), rulesThen(*revision, m_rules));
+        if (auto made = preparation::asMade(ingredient, revision->spec, house)) ingredient = *std::move(made);
     }
 
     const RevisionRepository& m_revisions;
@@ -209,6 +180,14 @@ class LarderThen {
 };
 
 } // namespace
+
+spec::HouseRules rulesThen(const history::Revision& revision, const spec::HouseRules& rules) {
+    spec::HouseRules then{revision.measures, revision.currency, revision.readings.standardDrinkGrams};
+    const std::string day = base::isoText(revision.kept).substr(0, 10); // "2026-11-02"
+    std::copy_if(rules.rates.begin(), rules.rates.end(), std::back_inserter(then.rates),
+                 [&](const larder::ExchangeRate& rate) { return rate.on <= day; });
+    return then;
+}
 
 larder::Larder pinnedLarder(const history::Revision& revision, const larder::Larder& now,
                             const spec::HouseRules& rules, const RevisionRepository& revisions,

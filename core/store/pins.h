@@ -2,13 +2,13 @@
 
 #include "core/history/history.h"
 #include "core/larder/larder.h"
+#include "core/preparation/nesting.h"
 #include "core/spec/evaluate.h"
 #include "core/store/drink_repository.h"
 #include "core/store/larder_repository.h"
 #include "core/store/lot_repository.h"
 #include "core/store/revision_repository.h"
 
-#include <map>
 #include <optional>
 #include <set>
 
@@ -29,9 +29,10 @@ class LarderBuilder {
     // stored with.
     larder::Larder build(const spec::HouseRules& rules);
     const std::set<base::DraftId>& draftsPoured() const { return m_draftsPoured; }
+    const preparation::Specs& preparations() const { return m_specs; }
 
   private:
-    void compute(base::IngredientId id);
+    void take(larder::Ingredient ingredient);
     std::optional<spec::Spec> specOf(base::DrinkId preparation);
 
     const DrinkRepository& m_drinks;
@@ -39,9 +40,8 @@ class LarderBuilder {
     const LarderRepository& m_ingredients;
     const LotRepository& m_lots;
     std::set<base::DraftId> m_draftsPoured;
-    spec::HouseRules m_rules;
     larder::Larder m_larder;
-    std::map<base::IngredientId, larder::Ingredient> m_waiting; // made here, not computed yet
+    preparation::Specs m_specs;
 };
 
 // What a revision of this spec would record: the state poured for each line's ingredient, the bottle chosen
@@ -51,10 +51,15 @@ history::RevisionFacts pinnedFacts(const spec::Spec& spec, const larder::Larder&
 
 // The larder a revision was read with: every ingredient it names carries the state it pinned and pours the
 // bottle it pinned, also one that is in the bin by now; everything has the prices of that day, so that juice
-// costs what its limes did; what was made here costs what its pinned revision cost at those prices. Terms
-// (what is got from a purchase, waste) and exchange rates are today's. Everything else is as in `now`.
+// costs what its limes did; what was made here costs what its pinned revision cost at those prices and the
+// exchange rates of its day. Terms (what is got from a purchase, waste) are not recorded by day: they are
+// today's. Everything else is as in `now`.
 larder::Larder pinnedLarder(const history::Revision& revision, const larder::Larder& now,
                             const spec::HouseRules& rules, const RevisionRepository& revisions,
                             const LarderRepository& ingredients);
+
+// What a revision is read again by: its measures and currency, and of the book's rates those of its day or
+// before. No bench: its readings were kept with what its draft was seen with.
+spec::HouseRules rulesThen(const history::Revision& revision, const spec::HouseRules& rules);
 
 } // namespace stillroom::store

@@ -4,6 +4,7 @@
 #include "core/store/backup.h"
 #include "core/store/bench_rules.h"
 #include "core/store/book.h"
+#include "core/store/circle_guard.h"
 #include "core/store/drink_repository.h"
 #include "core/store/holder.h"
 #include "core/store/larder_repository.h"
@@ -75,8 +76,11 @@ class SqliteWorkbook final : public Workbook {
     std::vector<tasting::Tasting> tastings(base::RevisionId revision) const override;
     std::vector<tasting::Person> people() const override;
     larder::Larder larder() const override;
+    preparation::Specs preparations() const override;
+    std::vector<preparation::Circle> circles() const override;
     std::optional<larder::FactState> factState(const std::string& hash) const override;
     larder::Larder larderOf(const history::Revision& revision) const override;
+    spec::HouseRules rulesOf(const history::Revision& revision) const override;
     std::vector<larder::Ingredient> binnedIngredients() const override;
     std::vector<IngredientUse> usesOf(base::IngredientId ingredient) const override;
     std::vector<spec::Spec> measuredSpecs() const override;
@@ -147,6 +151,7 @@ class SqliteWorkbook final : public Workbook {
 
     // Made when first asked for, dropped when something they come from changes.
     mutable std::optional<larder::Larder> m_larder;
+    mutable preparation::Specs m_preparations;            // of m_larder
     mutable std::optional<spec::HouseRules> m_draftRules; // with what the bench measured
     mutable std::set<base::DraftId> m_draftsInLarder;     // preparations poured from a draft
     struct DraftStrength {
@@ -223,15 +228,32 @@ larder::Larder SqliteWorkbook::larder() const {
             LarderBuilder builder(m_drinks, m_revisions, m_ingredients, m_lots);
             m_larder = builder.build(m_settings.load().rules);
             m_draftsInLarder = builder.draftsPoured();
+            m_preparations = builder.preparations();
         }
         return *m_larder;
     });
+}
+
+preparation::Specs SqliteWorkbook::preparations() const {
+    return reading("reading the preparations", [&] {
+        larder();
+        return m_preparations;
+    });
+}
+
+std::vector<preparation::Circle> SqliteWorkbook::circles() const {
+    return reading("looking for circles", [&] { return preparation::circlesIn(preparations(), larder()); });
 }
 
 larder::Larder SqliteWorkbook::larderOf(const history::Revision& revision) const {
     return reading("reading the larder of a revision", [&] {
         return pinnedLarder(revision, larder(), m_settings.load().rules, m_revisions, m_ingredients);
     });
+}
+
+spec::HouseRules SqliteWorkbook::rulesOf(const history::Revision& revision) const {
+    return reading("reading the rules of a revision",
+                   [&] { return rulesThen(revision, m_settings.load().rules); });
 }
 
 history::Draft SqliteWorkbook::addDrink(const history::Drink& drink, const spec::Spec& spec) {
@@ -253,6 +275,7 @@ void SqliteWorkbook::saveDrink(const history::Drink& drink) {
             if (!house || house->drink != drink.id)
                 throw StoreError(StoreErrorKind::Refused, 0, m_path,
                                  "the house revision of a drink must be one of its own");
+            refuseCircle(*this, drink.id, house->spec);
         }
         return m_drinks.save(drink);
     });
@@ -273,6 +296,7 @@ tl::expected<history::Revision, KeepRefusal> SqliteWorkbook::keep(base::DraftId 
     auto result = change("keeping a revision", Durability::Kept, [&]() -> Result {
         const auto draft = m_drinks.draft(draftId);
         if (!draft) throw notFound(m_book.connection, "draft", draftId.text());
+        refuseCircle(*this, draft->drink, draft->spec);
         const history::Revision revision = revisionFor(*draft, reason);
         if (revision.parent) {
             const auto parent = m_revisions.find(*revision.parent);
@@ -383,6 +407,7 @@ std::vector<spec::Spec> SqliteWorkbook::measuredSpecs() const {
 
 void SqliteWorkbook::saveIngredients(const std::vector<larder::Ingredient>& all) {
     change("saving an ingredient", Durability::Kept, [&] {
+        refuseCircle(*this, all);
         for (const larder::Ingredient& ingredient : all) {
             m_revisions.addState(ingredient.facts);
             m_ingredients.save(ingredient);

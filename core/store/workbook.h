@@ -3,6 +3,7 @@
 #include "core/base/clock.h"
 #include "core/history/history.h"
 #include "core/larder/larder.h"
+#include "core/preparation/nesting.h"
 #include "core/spec/evaluate.h"
 #include "core/store/error.h"
 #include "core/tasting/tasting.h"
@@ -89,6 +90,12 @@ class Workbook {
     // Handbook under the book's own, preparations' facts computed. A preparation that no ingredient names
     // yet stands in it under an id derived from its drink's.
     virtual larder::Larder larder() const = 0;
+    // What each preparation of the larder is made by: its house revision, else its last kept one, else its
+    // first draft.
+    virtual preparation::Specs preparations() const = 0;
+    // Preparations made of themselves. They keep the facts they were stored with until a line is changed.
+    // Keeping such a draft, and pouring such a bottle for a kind, is refused with the path named.
+    virtual std::vector<preparation::Circle> circles() const = 0;
     // Own ingredients that were taken out of the larder.
     virtual std::vector<larder::Ingredient> binnedIngredients() const = 0;
     // Where an ingredient is named by a line, itself or an alternative: by an index, not by reading specs. A
@@ -100,6 +107,8 @@ class Workbook {
     // The larder as it stood for a revision: its pinned states and the prices of that day, for re-reading it
     // as it was.
     virtual larder::Larder larderOf(const history::Revision& revision) const = 0;
+    // And the rules: measures and currency it pinned, exchange rates up to its day, no bench.
+    virtual spec::HouseRules rulesOf(const history::Revision& revision) const = 0;
 
     // Writing.
     virtual void saveSettings(const BookSettings& settings) = 0;

@@ -356,6 +356,10 @@ Sentence storeErrorSentence(const store::StoreError& error) {
         return {say("The disk refused to write."),
                 say("Everything before this edit is saved; this edit is still in this window."),
                 say("Save a copy on another disk.")};
+    case K::Circle:
+        return {say("A preparation would be made of itself: %1.").arg(fromCore(error.what())),
+                say("Nothing was kept; the draft is as you wrote it."),
+                say("Take one of them out of the other.")};
     case K::Refused:
         return {say("The book refused that change."), say("Nothing was changed."), {}};
     }
