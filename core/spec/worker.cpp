@@ -16,8 +16,9 @@ using Op = WorkingStep::Op;
 namespace {
 
 std::string sourceOf(const Fact& fact) {
-    return fact.source.empty() ? std::string(larder::sourceKindId(fact.sourceKind))
-                               : fmt::format("{}: {}", larder::sourceKindId(fact.sourceKind), fact.source);
+    const std::string_view kind = larder::sourceKindId(fact.sourceKind);
+    return fact.source.empty() || fact.source == kind ? std::string(kind)
+                                                      : fmt::format("{}: {}", kind, fact.source);
 }
 
 std::string boundLabel(const Working& working) {

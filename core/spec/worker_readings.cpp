@@ -118,9 +118,12 @@ void Worker::poured() {
 
 void Worker::cost() {
     const double whole = static_cast<double>(m_pass.stages[m_s].costMillionths) / 1e6;
+    const std::string& day = m_data.rules->pricesOn;
     WorkingStep& step =
-        add("Cost", "what is poured, at the newest price of each; rounded to a millionth a line", Op::Sum,
-            whole, currency(), 4);
+        add("Cost",
+            "what is poured, at " + (day.empty() ? "the newest price of each" : "the prices of " + day) +
+                "; rounded to a millionth a line",
+            Op::Sum, whole, currency(), 4);
     for (const Brought& one : m_recorder.lines) {
         const Role role = m_spec.lines[one.line].role;
         if ((m_s < 2 && role != Role::Mixed) || one.millionths == 0) continue;

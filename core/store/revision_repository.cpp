@@ -97,16 +97,16 @@ bool RevisionRepository::listedAsRead(const history::Revision& revision) const {
 }
 
 std::vector<spec::Spec> RevisionRepository::measuredSpecs() const {
-    Query query(m_book.connection, "SELECT id, drink, spec FROM revision"
+    Query query(m_book.connection, "SELECT drink, spec FROM revision"
                                    " WHERE instr(spec, '\"origin\":\"measured\"') > 0");
     std::vector<spec::Spec> found;
     std::set<std::tuple<base::DrinkId, double, std::string>> counted;
     while (query.next()) {
-        auto spec = storedSpec(query.text(2), m_book.connection.path(),
-                               "revision " + query.id<base::RevisionId>(0).text());
-        const auto& entry = spec.method.dilution;
-        if (!entry || !counted.emplace(query.id<base::DrinkId>(1), entry->ratio, entry->how).second) continue;
-        found.push_back(std::move(spec));
+        auto spec = spec::Spec::fromCanonicalJson(query.text(1));
+        if (!spec) continue; // damaged: `check` names it, and the book opens without its measurement
+        const auto& entry = spec->method.dilution;
+        if (!entry || !counted.emplace(query.id<base::DrinkId>(0), entry->ratio, entry->how).second) continue;
+        found.push_back(*std::move(spec));
     }
     return found;
 }

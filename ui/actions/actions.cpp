@@ -116,7 +116,7 @@ std::vector<ActInfo> makeList() {
         "How the number came about, step by step, with its sources.", "", keys(Qt::Key_Space), true);
     add(Act::More, "more", "&View", "&More readings",
         "Freezing, pH, sweetness, fizz, caffeine, proof, standard drinks by country.", "",
-        keys(ctrl | Qt::Key_M));
+        keys(ctrl | shift | Qt::Key_G));
     add(Act::Held, "held", "&View", "&Held over time", "What the drink does in the glass over half an hour.",
         "", keys(ctrl | Qt::Key_G));
     add(Act::FollowSystem, "follow-system", "&View", "&As the system", "Light or dark as the system is.", "",

@@ -96,6 +96,10 @@ TEST_CASE("check finds what was changed behind the schema's back", "[store]") {
         REQUIRE(store::check(k.path).problems.size() == 1);
         CHECK(store::check(k.path).problems[0].where == "revision 1 of Ox Skerry");
     }
+    SECTION("a measured dilution nobody can read any more") {
+        tamper("revision_no_update", "UPDATE revision SET spec = '{\"origin\":\"measured\"'");
+        CHECK(store::Workbook::open(k.path, store::OpenMode::ReadOnly, k.clock)->measuredSpecs().empty());
+    }
     SECTION("the strength that lists show altered") {
         tamper("revision_no_update", "UPDATE revision SET strength_value = strength_value + 40");
         REQUIRE(store::check(k.path).problems.size() == 1);

@@ -188,7 +188,7 @@ TEST_CASE("The held curve opens by key and a measured temperature sets it right"
 TEST_CASE("Further readings open by key and are walked by reading and not by note", "[ui][more]") {
     StirredDrink bench;
     CHECK(bench.moreTable().further().rowCount() == 0); // nothing is computed while the pane is shut
-    press(Qt::Key_M, Qt::ControlModifier);
+    press(Qt::Key_G, Qt::ControlModifier | Qt::ShiftModifier);
     REQUIRE(bench.more().isVisible());
     CHECK_FALSE(bench.gauges().glass().isVisible());
     REQUIRE(bench.moreTable().hasFocus());
@@ -223,7 +223,7 @@ TEST_CASE("Further readings open by key and are walked by reading and not by not
 
 TEST_CASE("A further reading opens its working and Esc leads back to it", "[ui][more][working]") {
     StirredDrink bench;
-    press(Qt::Key_M, Qt::ControlModifier);
+    press(Qt::Key_G, Qt::ControlModifier | Qt::ShiftModifier);
     auto& model = bench.moreTable().further();
     while (model.row(bench.moreTable().readingRow()).more != spec::More::Ph)
         press(Qt::Key_Down);
@@ -259,7 +259,7 @@ TEST_CASE("A further reading opens its working and Esc leads back to it", "[ui][
 
 TEST_CASE("The freezer's temperature is typed and a wrong one explains itself", "[ui][more]") {
     StirredDrink bench;
-    press(Qt::Key_M, Qt::ControlModifier);
+    press(Qt::Key_G, Qt::ControlModifier | Qt::ShiftModifier);
     auto& model = bench.moreTable().further();
     const auto rowNamed = [&](const QString& start) {
         for (int row = 0; row < model.rowCount(); ++row)
