@@ -3,6 +3,7 @@
 #include "core/spec/jigger_step.h"
 #include "ui/dialogs/first_run_page.h"
 #include "ui/panels/bench.h"
+#include "ui/panels/drafts/open_drafts.h"
 #include "ui/panels/gauges_panel.h"
 #include "ui/panels/more_pane.h"
 #include "ui/panels/sheet_head.h"
@@ -78,6 +79,7 @@ MainWindow::MainWindow(const WindowStart& start, QWidget* parent)
     fillRecent();
     connectBench();
     connectActions();
+    connectDrafts(*this);
     dress();
     resize(Theme::current().pxInt(1440), Theme::current().pxInt(900));
     onBookChanged();
@@ -266,6 +268,13 @@ void MainWindow::updateActions() {
     enable(Act::Held, bench);
     enable(Act::NextPanel, bench);
     enable(Act::NextDoubt, bench);
+    Q_EMIT actionsUpdated();
+}
+
+std::optional<base::RevisionId> MainWindow::chosenRevision() const {
+    if (m_revision) return m_revision->id;
+    const auto* chosen = m_bench->trail().chosen();
+    return chosen ? std::optional(chosen->id) : std::nullopt;
 }
 
 void MainWindow::updatePlace() {

@@ -48,7 +48,12 @@ class MainWindow : public QMainWindow {
     void closePage();
 
     bool keepNow(const QString& reason);
+    // The revision open as it was, else the one under the trail's mark.
+    std::optional<base::RevisionId> chosenRevision() const;
     bool showsRevision() const { return m_revision.has_value(); }
+
+  Q_SIGNALS:
+    void actionsUpdated(); // what can be done now was looked at anew
 
   protected:
     void closeEvent(QCloseEvent* event) override;

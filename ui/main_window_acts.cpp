@@ -270,7 +270,7 @@ void MainWindow::keepByDialog() {
         m_status->say(tr("There is nothing to keep yet."));
         return;
     }
-    if (draft->base() && draft->base()->spec == draft->spec()) {
+    if (draft->base() && !draft->differsFromBase()) {
         m_status->say(
             tr("Nothing differs from r%1, so there is nothing to keep.").arg(draft->base()->number));
         return;

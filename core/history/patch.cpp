@@ -97,15 +97,16 @@ tl::expected<Spec, PatchMisfit> apply(const SpecPatch& patch, const Spec& to) {
     std::vector<char> seenA(going), seenB(coming);
     for (const LinePatch& line : patch.lines) {
         if (line.a >= 0) {
-            if (!isIndex(line.a, going) || std::exchange(seenA[static_cast<std::size_t>(line.a)], char{1}) != 0)
+            if (!isIndex(line.a, going) ||
+                std::exchange(seenA[static_cast<std::size_t>(line.a)], char{1}) != 0)
                 return tl::unexpected(PatchMisfit::Lines);
             const Line& was = to.lines[static_cast<std::size_t>(line.a)];
             if (line.before && !(*line.before == was)) return tl::unexpected(PatchMisfit::Lines);
         }
         if (line.b < 0) continue;
         const bool kept = line.a >= 0 && !line.after;
-        if (!isIndex(line.b, coming) || std::exchange(seenB[static_cast<std::size_t>(line.b)], char{1}) != 0 ||
-            (!kept && !line.after))
+        if (!isIndex(line.b, coming) ||
+            std::exchange(seenB[static_cast<std::size_t>(line.b)], char{1}) != 0 || (!kept && !line.after))
             return tl::unexpected(PatchMisfit::Lines);
         out.lines[static_cast<std::size_t>(line.b)] =
             kept ? to.lines[static_cast<std::size_t>(line.a)] : *line.after;

@@ -101,6 +101,13 @@ std::optional<ChangedThing> singleChange(const std::vector<ChangedThing>& things
     return things.front();
 }
 
+std::string changesInWords(const SpecDifference& difference, const Spec& a, const Spec& b,
+                           const std::vector<FactSwap>& swaps) {
+    if (swaps.empty()) return inWords(difference, a, b);
+    if (difference.isEmpty()) return inWords(swaps);
+    return fmt::format("{}; {}", inWords(difference, a, b), inWords(swaps));
+}
+
 std::optional<double> readingChange(const Reading& before, const Reading& after, Quantity quantity) {
     if (before.bound != after.bound || !isNumber(before) || before.bound == Bound::Between)
         return std::nullopt;

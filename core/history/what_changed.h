@@ -28,6 +28,10 @@ std::vector<ChangedThing> changedThings(const SpecDifference& difference, const 
 // them can be laid to one.
 std::optional<ChangedThing> singleChange(const std::vector<ChangedThing>& things);
 
+// "lemon 22.5 → 20 ml; syrup now 2:1": the difference and the facts in one; "no change". English.
+std::string changesInWords(const SpecDifference& difference, const spec::Spec& a, const spec::Spec& b,
+                           const std::vector<FactSwap>& swaps);
+
 // By how much a reading moved, as it is shown (half the last digit is no move). nullopt: one of the two is
 // unknown, or they are bounds of different kinds.
 std::optional<double> readingChange(const spec::Reading& before, const spec::Reading& after,

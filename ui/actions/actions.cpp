@@ -72,6 +72,11 @@ std::vector<ActInfo> makeList() {
         "Leave the old revision or the page on top.", "", keys(alt | Qt::Key_Left));
     add(Act::MakeHouse, "make-house", "&Drink", "Make it the &house spec",
         "The revision chosen on the trail becomes the one in use.", "state-house", keys(ctrl | Qt::Key_H));
+    add(Act::Branch, "branch", "&Drink", "Br&anch a draft",
+        "Begin a further draft from the revision chosen on the trail. The draft in hand stays.", "branch",
+        keys(ctrl | Qt::Key_B), true);
+    add(Act::Drafts, "drafts", "&Drink", "&Drafts of this drink…", "Go to another draft of this drink.", "",
+        keys(ctrl | shift | Qt::Key_D));
     add(Act::Compare, "compare", "&Drink", "&Side by side", "Set revisions beside each other.", "compare",
         keys(ctrl | Qt::Key_D), true);
     add(Act::BinDrink, "bin-drink", "&Drink", "Put in the b&in",

@@ -35,6 +35,8 @@ enum class Act {
     OpenRevision,
     BackToDraft,
     MakeHouse,
+    Branch,
+    Drafts,
     Compare,
     BinDrink,
     InsertLine,

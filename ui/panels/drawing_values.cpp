@@ -1,5 +1,6 @@
 #include "ui/panels/drawing_values.h"
 
+#include "core/history/what_changed.h"
 #include "core/spec/stage_shares.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
@@ -44,19 +45,23 @@ std::optional<double> valueOf(const spec::Reading& reading) {
     return isNumber(reading) ? std::optional<double>(reading.value) : std::nullopt;
 }
 
-// "16.1 → 17.0 % vol" when strength moved, else the ratio when that did: what an edit did, in one reading.
+// "16.1 → 17.0 % vol, sugar : acid 7.9 → 8.6": what an edit did, in the two readings that moved first.
 QString whatItDid(const spec::Readings& before, const spec::Readings& now) {
-    for (const auto quantity : {Q::Strength, Q::SugarAcidRatio, Q::Volume}) {
-        const auto& a = before[Stage::Served][quantity];
-        const auto& b = now[Stage::Served][quantity];
-        const QString from = readingText(a, quantity).plain();
-        const QString to = readingText(b, quantity).plain();
-        if (from == to || !isNumber(a) || !isNumber(b)) continue;
-        const QString step = from + QStringLiteral(" → ") + to;
-        if (quantity == Q::SugarAcidRatio) return say("sugar : acid %1").arg(step);
-        return step + kNarrowSpace + fromCore(spec::quantityUnit(quantity));
+    QStringList parts;
+    for (const auto quantity : history::movedReadings(before, now)) {
+        const QString step = readingText(before[Stage::Served][quantity], quantity).plain() +
+                             QStringLiteral(" → ") +
+                             readingText(now[Stage::Served][quantity], quantity).plain();
+        if (quantity == Q::SugarAcidRatio)
+            parts << say("sugar : acid %1").arg(step);
+        else if (quantity == Q::Sugar)
+            parts << say("sugar %1").arg(step);
+        else if (quantity == Q::Acid)
+            parts << say("acid %1").arg(step);
+        else
+            parts << step + kNarrowSpace + fromCore(spec::quantityUnit(quantity));
     }
-    return {};
+    return parts.join(QStringLiteral(", "));
 }
 
 QString whatItReads(const spec::Readings& now) {
@@ -64,6 +69,30 @@ QString whatItReads(const spec::Readings& now) {
     if (!isNumber(strength)) return {};
     return readingText(strength, Q::Strength).plain() + kNarrowSpace +
            fromCore(spec::quantityUnit(Q::Strength));
+}
+
+// A draft that lies beside the one in hand.
+TrailMark otherDraftMark(const DrinkHistory& history, const DrinkHistory::OtherDraft& other,
+                         base::Instant now) {
+    TrailMark mark;
+    mark.number = say("draft");
+    mark.date = dayText(other.draft.saved, now);
+    mark.state = StateMark::Draft;
+    const auto* base = other.draft.basedOn ? history.revision(*other.draft.basedOn) : nullptr;
+    if (base != nullptr) {
+        mark.parent = history.indexOf(base->id);
+        const auto difference = history::difference(base->spec, other.draft.spec, base->measures);
+        mark.changed = difference.isEmpty()
+                           ? say("nothing changed")
+                           : fromCore(history::inWords(difference, base->spec, other.draft.spec));
+        mark.did = whatItDid(base->readings, other.readings);
+    } else {
+        mark.changed = say("not kept yet");
+        mark.did = other.draft.spec.lines.empty() ? QString() : whatItReads(other.readings);
+    }
+    mark.strength = valueOf(other.readings[Stage::Served][Q::Strength]);
+    mark.sugarAcid = valueOf(other.readings[Stage::Served][Q::SugarAcidRatio]);
+    return mark;
 }
 
 } // namespace
@@ -146,9 +175,7 @@ TrailValues trailOf(const DrinkHistory& history) {
         const auto* parent = revision.parent ? history.revision(*revision.parent) : nullptr;
         if (parent != nullptr) {
             mark.parent = history.indexOf(parent->id);
-            mark.changed =
-                fromCore(history::inWords(history::difference(parent->spec, revision.spec, revision.measures),
-                                          parent->spec, revision.spec));
+            mark.changed = history.changed(revision.id);
             mark.did = whatItDid(parent->readings, revision.readings);
         } else {
             mark.changed = say("first pour");
@@ -162,6 +189,8 @@ TrailValues trailOf(const DrinkHistory& history) {
         mark.sugarAcid = valueOf(revision.readings[Stage::Served][Q::SugarAcidRatio]);
         values.marks.push_back(std::move(mark));
     }
+    for (const auto& other : history.otherDrafts())
+        values.marks.push_back(otherDraftMark(history, other, book.clock().now()));
     return values;
 }
 

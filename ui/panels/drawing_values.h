@@ -18,7 +18,7 @@ BalanceValues balanceValues(const QString& nowLabel, const spec::Spec& spec, con
                             history::DrinkForm form = history::DrinkForm::Drink);
 StageColumnsValues stageColumns(const spec::Readings& readings);
 
-// The revisions alone; the draft's mark is put behind them with every edit.
+// The revisions, then the other drafts; the mark of the draft in hand is put behind them with every edit.
 TrailValues trailOf(const DrinkHistory& history);
 TrailMark draftMark(const DrinkHistory& history, const DraftSession& draft);
 

@@ -11,9 +11,23 @@ TrailPanel::TrailPanel(const DrinkHistory& history, QWidget* parent) : Trail(par
         const auto& revisions = m_history.revisions();
         if (mark >= 0 && static_cast<std::size_t>(mark) < revisions.size())
             Q_EMIT revisionActivated(revisions[static_cast<std::size_t>(mark)].id);
+        else if (const auto draft = draftAt(mark))
+            Q_EMIT otherDraftActivated(*draft);
         else
             Q_EMIT draftActivated();
     });
+}
+
+std::optional<base::DraftId> TrailPanel::draftAt(int mark) const {
+    const auto& drafts = m_history.otherDrafts();
+    const auto at =
+        static_cast<std::ptrdiff_t>(mark) - static_cast<std::ptrdiff_t>(m_history.revisions().size());
+    if (at < 0 || at >= static_cast<std::ptrdiff_t>(drafts.size())) return std::nullopt;
+    return drafts[static_cast<std::size_t>(at)].draft.id;
+}
+
+std::optional<base::DraftId> TrailPanel::chosenDraft() const {
+    return draftAt(cursor());
 }
 
 void TrailPanel::setSession(DraftSession* session) {
@@ -21,7 +35,7 @@ void TrailPanel::setSession(DraftSession* session) {
     m_session = session;
     if (m_session) connect(m_session, &DraftSession::changed, this, &TrailPanel::refreshDraft);
     rebuild();
-    setCursor(static_cast<int>(m_history.revisions().size()));
+    setCursor(static_cast<int>(values().marks.size()) - 1);
 }
 
 const history::Revision* TrailPanel::chosen() const {

@@ -17,15 +17,19 @@ class TrailPanel : public Trail {
     void setSession(DraftSession* session);
     // The revision under the keyboard's mark; nullptr: the draft, or none.
     const history::Revision* chosen() const;
+    // A draft under the mark that is not the one in hand.
+    std::optional<base::DraftId> chosenDraft() const;
     void choose(base::RevisionId revision);
 
   Q_SIGNALS:
     void chosenChanged();
     void revisionActivated(base::RevisionId revision);
     void draftActivated();
+    void otherDraftActivated(base::DraftId draft);
 
   private:
     void rebuild();
+    std::optional<base::DraftId> draftAt(int mark) const;
     void refreshDraft();
 
     const DrinkHistory& m_history;

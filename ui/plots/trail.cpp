@@ -101,9 +101,10 @@ void paintWordsBeside(QPainter& painter, const TrailItem& item, const TrailMark&
         drawLabel(painter, QPointF(x, head), Stand::Left, mark.number, Type::Heading, Token::Ink, look);
     drawLabel(painter, QPointF(box.right() + look.px(5), head), Stand::Left, mark.changed, Type::Caption,
               Token::Ink, look, width - box.width() - look.px(5));
-    if (!crowded)
-        drawLabel(painter, QPointF(x, y + look.px(9)), Stand::Left, trailReason(mark), Type::Reason,
-                  Token::Ink2, look, width);
+    if (crowded) return;
+    const auto reason = trailReason(mark);
+    drawLabel(painter, QPointF(x, y + look.px(9)), Stand::Left, reason.isEmpty() ? mark.did : reason,
+              reason.isEmpty() ? Type::Unit : Type::Reason, Token::Ink2, look, width);
 }
 
 void paintFold(QPainter& painter, const TrailItem& item, const TrailValues& values,

@@ -115,8 +115,9 @@ double trailTextWidth(const TrailMark& mark, bool beside, const Look& look) {
     };
     if (beside) {
         const double head = wide(mark.number, Type::Heading) + look.px(6) + wide(mark.changed, Type::Caption);
-        return std::clamp(std::max(head, wide(trailReason(mark), Type::Reason)) + look.px(2), look.px(40),
-                          look.px(kBranchTextMost));
+        const auto reason = trailReason(mark);
+        const double second = reason.isEmpty() ? wide(mark.did, Type::Unit) : wide(reason, Type::Reason);
+        return std::clamp(std::max(head, second) + look.px(2), look.px(40), look.px(kBranchTextMost));
     }
     double width = wide(mark.number, Type::Heading) + look.px(10) + wide(mark.date, Type::Caption);
     if (mark.state == StateMark::House || mark.state == StateMark::Published ||

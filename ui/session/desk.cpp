@@ -7,6 +7,8 @@
 #include <QSettings>
 #include <QStandardPaths>
 
+#include <algorithm>
+
 namespace stillroom::ui {
 
 namespace {
@@ -74,6 +76,7 @@ void Desk::putDown() {
         Q_EMIT draftChanged(nullptr);
     }
     m_drafts.clear();
+    m_lastDrafts.clear();
     m_book.reset();
 }
 
@@ -86,6 +89,7 @@ void Desk::closeBook() {
         Q_EMIT draftChanged(nullptr);
     }
     m_drafts.clear();
+    m_lastDrafts.clear();
     std::swap(closing, m_book);
     Q_EMIT bookChanged();
 }
@@ -98,23 +102,51 @@ bool Desk::saveCopy(const QString& path) {
 bool Desk::openDrink(base::DrinkId drink) {
     if (!m_book) return false;
     if (m_draft && m_draft->drink().id == drink) return true;
-    auto& session = m_drafts[drink];
-    if (!session) {
-        const bool opened = attempt([&] {
-            const auto drafts = m_book->book().drafts(drink);
-            if (drafts.empty())
-                throw store::StoreError(store::StoreErrorKind::NotFound, 0, m_book->book().path(),
-                                        "no draft");
-            session = std::make_unique<DraftSession>(*m_book, drafts.front().id);
-        });
-        if (!opened) {
-            m_drafts.erase(drink);
-            return false;
-        }
-    }
-    m_draft = session.get();
+    if (const auto last = m_lastDrafts.find(drink); last != m_lastDrafts.end())
+        return openDraft(last->second);
+    std::optional<base::DraftId> draft;
+    const bool read = attempt([&] {
+        const auto drafts = m_book->book().drafts(drink);
+        if (drafts.empty())
+            throw store::StoreError(store::StoreErrorKind::NotFound, 0, m_book->book().path(), "no draft");
+        const auto newer = [](const history::Draft& a, const history::Draft& b) {
+            return a.saved.utcMs < b.saved.utcMs;
+        };
+        draft = std::max_element(drafts.begin(), drafts.end(), newer)->id;
+    });
+    return read && openDraft(*draft);
+}
+
+bool Desk::openDraft(base::DraftId draft) {
+    if (!m_book) return false;
+    if (m_draft && m_draft->draft().id == draft) return true;
+    DraftSession* session = nullptr;
+    if (!attempt([&] { session = sessionOf(draft); })) return false;
+    m_draft = session;
+    m_lastDrafts[session->drink().id] = draft;
     Q_EMIT draftChanged(m_draft);
     return true;
+}
+
+// A session whose drink was renamed through another draft of it is begun anew: its undo steps would write
+// the old name back.
+DraftSession* Desk::sessionOf(base::DraftId draft) {
+    auto found = m_drafts.find(draft);
+    if (found != m_drafts.end() && !found->second->wordsStand()) {
+        m_drafts.erase(found);
+        found = m_drafts.end();
+    }
+    if (found == m_drafts.end())
+        found = m_drafts.emplace(draft, std::make_unique<DraftSession>(*m_book, draft)).first;
+    return found->second.get();
+}
+
+bool Desk::branch(base::RevisionId from) {
+    if (!m_book) return false;
+    base::DraftId made;
+    if (!attempt([&] { made = m_book->book().branch(from).id; })) return false;
+    m_book->reloadShelf();
+    return openDraft(made);
 }
 
 bool Desk::newDrink(history::DrinkForm form, const QString& name, const spec::Spec& spec,
@@ -137,12 +169,14 @@ bool Desk::binDrink(base::DrinkId id, bool binned) {
         drink->binned = binned;
         m_book->saveDrink(*drink);
         // A draft in the hand would write its own old record over this one.
-        if (const auto open = m_drafts.find(id); open != m_drafts.end()) open->second->reloadDrink();
+        for (auto& [draft, session] : m_drafts)
+            if (session->drink().id == id) session->reloadDrink();
     });
     if (done && binned && m_draft && m_draft->drink().id == id) {
         m_draft = nullptr;
         Q_EMIT draftChanged(nullptr);
-        m_drafts.erase(id);
+        std::erase_if(m_drafts, [&](const auto& held) { return held.second->drink().id == id; });
+        m_lastDrafts.erase(id);
     }
     return done;
 }

@@ -32,7 +32,11 @@ class Desk : public QObject {
     void closeBook();
     bool saveCopy(const QString& path);
 
+    // The draft of it that was worked on last.
     bool openDrink(base::DrinkId drink);
+    bool openDraft(base::DraftId draft);
+    // A further draft of the drink in hand, starting from a revision; it is in hand then.
+    bool branch(base::RevisionId from);
     bool newDrink(history::DrinkForm form, const QString& name = {}, const spec::Spec& spec = {},
                   const QString& notes = {});
     bool binDrink(base::DrinkId drink, bool binned);
@@ -57,8 +61,11 @@ class Desk : public QObject {
 
     base::SystemClock m_clock;
     std::unique_ptr<WorkbookSession> m_book;
+    DraftSession* sessionOf(base::DraftId draft);
+
     // Drafts of this sitting keep their undo steps while another is in hand.
-    std::map<base::DrinkId, std::unique_ptr<DraftSession>> m_drafts;
+    std::map<base::DraftId, std::unique_ptr<DraftSession>> m_drafts;
+    std::map<base::DrinkId, base::DraftId> m_lastDrafts; // of this sitting
     DraftSession* m_draft = nullptr;
 };
 

@@ -1,6 +1,7 @@
 #include "ui/session/draft_session.h"
 
 #include "core/base/check.h"
+#include "core/history/what_changed.h"
 #include "core/spec/edit.h"
 #include "ui/text/border.h"
 
@@ -134,6 +135,29 @@ void DraftSession::install(const DraftContent& content, QObject* origin) {
 void DraftSession::rebind() {
     m_bindings = std::make_unique<spec::Bindings>(m_now.spec, m_book.larder(), m_book.houseRules());
     ++m_bindingsBuilt;
+    findSwaps();
+}
+
+// What lines name changes with the bindings, and so does what is poured for them.
+void DraftSession::findSwaps() {
+    m_now.swaps.clear();
+    if (!m_base) return;
+    std::map<std::string, larder::FactState> states;
+    const auto stateOf = [&](const std::string& hash) -> const larder::FactState* {
+        if (const auto known = states.find(hash); known != states.end()) return &known->second;
+        auto state = m_book.book().factState(hash);
+        return state ? &states.emplace(hash, std::move(*state)).first->second : nullptr;
+    };
+    // States of today may not be in the book yet: the larder has them.
+    for (const auto& line : m_now.spec.lines)
+        if (const auto* poured = line.ingredient ? m_book.larder().poured(*line.ingredient) : nullptr)
+            states.emplace(poured->facts.hash(), poured->facts);
+    try {
+        m_now.swaps = history::factSwaps(m_base->spec, m_base->facts, m_now.spec,
+                                         history::factsOf(m_now.spec, m_book.larder()), stateOf);
+    } catch (const store::StoreError& error) {
+        Q_EMIT saveFailed(storeErrorSentence(error));
+    }
 }
 
 void DraftSession::evaluate() {
@@ -196,6 +220,7 @@ tl::expected<history::Revision, store::KeepRefusal> DraftSession::keep(const QSt
     m_undo.setClean();
     const DraftReading before = m_now;
     m_now.difference = {};
+    findSwaps();
     tell(before, nullptr);
     m_book.reloadShelf();
     const auto& dilution = kept->spec.method.dilution;
@@ -205,13 +230,23 @@ tl::expected<history::Revision, store::KeepRefusal> DraftSession::keep(const QSt
     return kept;
 }
 
+bool DraftSession::differsFromBase() const {
+    return !m_base || m_base->spec != m_now.spec || !m_now.swaps.empty() ||
+           m_base->measures != m_book.settings().rules.measures;
+}
+
 QString DraftSession::changesInWords() const {
     if (!m_base) return {};
-    return fromCore(history::inWords(m_now.difference, m_base->spec, m_now.spec));
+    return fromCore(history::changesInWords(m_now.difference, m_base->spec, m_now.spec, m_now.swaps));
 }
 
 bool DraftSession::restore(const history::Revision& revision) {
     return apply(revision.spec, tr("Restore r%1").arg(revision.number));
+}
+
+bool DraftSession::wordsStand() const {
+    const auto drink = m_book.book().drink(m_drink.id);
+    return drink && wordsOf(*drink) == m_now.words;
 }
 
 void DraftSession::reloadDrink() {

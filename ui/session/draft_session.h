@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/history/diff.h"
+#include "core/history/fact_swap.h"
 #include "core/history/history.h"
 #include "core/spec/caution.h"
 #include "core/spec/evaluate.h"
@@ -28,7 +29,8 @@ struct DraftReading {
     std::vector<spec::Caution> cautions;
     spec::AllergenSummary allergens;
     spec::GlassFilling filling;
-    history::SpecDifference difference; // since the revision it stands on; empty without one
+    history::SpecDifference difference;   // since the revision it stands on; empty without one
+    std::vector<history::FactSwap> swaps; // likewise: the line is the same, what is poured is another
 };
 
 // A revision read again with the larder it was kept with. Its readings are the stored ones; what each line
@@ -82,10 +84,14 @@ class DraftSession : public QObject {
 
     // Fixes the draft as a revision. Throws StoreError; NothingChanged when it equals its base.
     tl::expected<history::Revision, store::KeepRefusal> keep(const QString& reason);
+    // In spec, in what is poured for it, or in the house's measures: there would be something to keep.
+    bool differsFromBase() const;
     // How the book would say what changed since the base: the reason proposed.
     QString changesInWords() const;
     // Puts a revision's spec into the draft, as one edit that can be undone.
     bool restore(const history::Revision& revision);
+    // False: the drink was renamed or otherwise reworded through another draft of it.
+    bool wordsStand() const;
     // The drink's record changed by another way than its words: house spec, bin.
     void reloadDrink();
     // Everything acknowledged is on the disk after this. Errors are told by saveFailed.
@@ -107,6 +113,7 @@ class DraftSession : public QObject {
     void installMeaning(const std::string& written, std::optional<base::IngredientId> ingredient);
     void evaluate();
     void rebind();
+    void findSwaps();
     void autosave(const DraftContent& content, bool specDiffers, bool wordsDiffer);
     void reread();
     void tell(const DraftReading& before, QObject* origin);

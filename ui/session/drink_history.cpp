@@ -1,5 +1,6 @@
 #include "ui/session/drink_history.h"
 
+#include "core/history/what_changed.h"
 #include "ui/text/border.h"
 
 #include <algorithm>
@@ -17,18 +18,23 @@ void DrinkHistory::setDraft(DraftSession* draft) {
 
 void DrinkHistory::reload() {
     m_revisions.clear();
+    m_places.clear();
     m_tastings.clear();
     m_initials.clear();
+    m_otherDrafts.clear();
     if (m_draft) {
         const auto& book = m_draft->book().book();
         m_revisions = book.revisions(m_draft->drink().id);
         for (const auto& revision : m_revisions) {
+            m_places.emplace(revision.id, static_cast<int>(m_places.size()));
             auto tastings = book.tastings(revision.id);
             if (!tastings.empty()) m_tastings.emplace(revision.id, std::move(tastings));
         }
         if (!m_tastings.empty())
             for (const auto& person : book.people())
                 m_initials.emplace(person.id, fromCore(person.initials));
+        readChanges();
+        readDrafts();
     }
     Q_EMIT reloaded();
 }
@@ -49,9 +55,44 @@ const history::Revision* DrinkHistory::revision(base::RevisionId id) const {
 }
 
 int DrinkHistory::indexOf(base::RevisionId id) const {
-    const auto found =
-        std::find_if(m_revisions.begin(), m_revisions.end(), [&](const auto& r) { return r.id == id; });
-    return found == m_revisions.end() ? -1 : static_cast<int>(found - m_revisions.begin());
+    const auto found = m_places.find(id);
+    return found == m_places.end() ? -1 : found->second;
+}
+
+// A revision never changes: what was said of it stands for this sitting.
+void DrinkHistory::readChanges() {
+    const auto& book = m_draft->book().book();
+    const auto stateOf = [&](const std::string& hash) -> const larder::FactState* {
+        auto found = m_states.find(hash);
+        if (found == m_states.end()) found = m_states.emplace(hash, book.factState(hash)).first;
+        return found->second ? &*found->second : nullptr;
+    };
+    for (const auto& revision : m_revisions) {
+        const auto* parent = revision.parent ? this->revision(*revision.parent) : nullptr;
+        if (parent == nullptr || m_changed.count(revision.id) > 0) continue;
+        const auto swaps =
+            history::factSwaps(parent->spec, parent->facts, revision.spec, revision.facts, stateOf);
+        m_changed.emplace(revision.id,
+                          fromCore(history::changesInWords(
+                              history::difference(parent->spec, revision.spec, revision.measures),
+                              parent->spec, revision.spec, swaps)));
+    }
+}
+
+void DrinkHistory::readDrafts() {
+    auto& session = m_draft->book();
+    for (auto& draft : session.book().drafts(m_draft->drink().id)) {
+        if (draft.id == m_draft->draft().id) continue;
+        const spec::Bindings bindings(draft.spec, session.larder(), session.houseRules());
+        auto readings = spec::evaluateWithTemperatures(draft.spec, bindings);
+        m_otherDrafts.push_back({std::move(draft), readings});
+    }
+}
+
+const QString& DrinkHistory::changed(base::RevisionId id) const {
+    static const QString none;
+    const auto found = m_changed.find(id);
+    return found == m_changed.end() ? none : found->second;
 }
 
 const std::vector<tasting::Tasting>& DrinkHistory::tastings(base::RevisionId id) const {

@@ -24,6 +24,14 @@ class DrinkHistory : public QObject {
 
     const std::vector<history::Revision>& revisions() const { return m_revisions; }
     const history::Revision* revision(base::RevisionId id) const;
+    // The other drafts of the drink, oldest first, as they read today. The one in hand is not among them.
+    struct OtherDraft {
+        history::Draft draft;
+        spec::Readings readings;
+    };
+    const std::vector<OtherDraft>& otherDrafts() const { return m_otherDrafts; }
+    // What changed from a revision's parent to it, facts included: worked out once.
+    const QString& changed(base::RevisionId id) const;
     const std::vector<tasting::Tasting>& tastings(base::RevisionId id) const;
     QString initials(base::PersonId person) const;
     // This revision and the last few that led to it, oldest first: other branches are no part of its way.
@@ -37,7 +45,14 @@ class DrinkHistory : public QObject {
 
   private:
     QPointer<DraftSession> m_draft;
+    void readChanges();
+    void readDrafts();
+
     std::vector<history::Revision> m_revisions;
+    std::map<base::RevisionId, int> m_places;
+    std::map<base::RevisionId, QString> m_changed;
+    std::map<std::string, std::optional<larder::FactState>> m_states; // of this drink, by hash
+    std::vector<OtherDraft> m_otherDrafts;
     std::map<base::RevisionId, std::vector<tasting::Tasting>> m_tastings;
     std::map<base::PersonId, QString> m_initials;
 };

@@ -1,0 +1,168 @@
+#include "tests/support/catch.h"
+#include "tests/ui/desktop.h"
+#include "ui/dialogs/pick_dialog.h"
+#include "ui/panels/trail_panel.h"
+
+#include <QListWidget>
+
+using namespace stillroom;
+using namespace stillroom::ui;
+using namespace stillroom::ui::test;
+
+namespace {
+
+void setAmount(Desktop& desktop, int row, const char* amount) {
+    desktop.table().editCell(row, SpecModel::Amount);
+    type(QString::fromLatin1(amount));
+    press(Qt::Key_Return);
+    press(Qt::Key_Escape);
+}
+
+// Two revisions: gin 45, then 50.
+void keepTwo(Desktop& desktop) {
+    desktop.newDrink(QStringLiteral("Ox Skerry"));
+    desktop.write({QStringLiteral("45 ml London dry gin"), QStringLiteral("20 ml lemon juice"),
+                   QStringLiteral("20 ml simple syrup")});
+    press(Qt::Key_Escape);
+    desktop.keep(QStringLiteral("the idea"));
+    setAmount(desktop, 0, "50");
+    desktop.keep(QStringLiteral("more gin"));
+}
+
+PickDialog& pickDialog(Desktop& desktop) {
+    auto* dialog = desktop.window.findChild<PickDialog*>();
+    REQUIRE(dialog != nullptr);
+    QApplication::setActiveWindow(dialog);
+    dialog->filter().setFocus();
+    return *dialog;
+}
+
+} // namespace
+
+TEST_CASE("A branch is a further draft and the one before waits unharmed", "[ui][history]") {
+    Desktop desktop;
+    keepTwo(desktop);
+    setAmount(desktop, 1, "22.5");
+    const auto before = desktop.draft().draft().id;
+    const auto specBefore = desktop.draft().spec();
+    auto& trail = desktop.window.bench().trail();
+    trail.setFocus();
+    press(Qt::Key_Home);
+    REQUIRE(trail.chosen() != nullptr);
+    const auto first = *trail.chosen();
+    CHECK(first.number == 1);
+    press(Qt::Key_B, Qt::ControlModifier);
+
+    CHECK(desktop.draft().draft().id != before);
+    CHECK(desktop.draft().spec() == first.spec);
+    REQUIRE(desktop.draft().base());
+    CHECK(desktop.draft().base()->id == first.id);
+    // Both drafts are on the trail: the new one branches off r1.
+    const auto& marks = trail.values().marks;
+    REQUIRE(marks.size() == 4);
+    CHECK(marks[2].state == StateMark::Draft);
+    CHECK(marks[2].parent == 1);
+    CHECK(marks[2].changed == QStringLiteral("lemon juice 20 → 22.5 ml"));
+    CHECK(marks[3].state == StateMark::Draft);
+    CHECK(marks[3].parent == 0);
+
+    // What is typed now goes into the new draft alone.
+    setAmount(desktop, 2, "15");
+    CHECK(desktop.window.desk().book()->book().draft(before)->spec == specBefore);
+    const auto branched = desktop.draft().draft().id;
+
+    // Back to the other by its mark on the trail.
+    trail.setFocus();
+    trail.setCursor(2);
+    press(Qt::Key_Return);
+    CHECK(desktop.draft().draft().id == before);
+    CHECK(desktop.draft().spec() == specBefore);
+
+    // And to the branch again from the list of drafts, by part of what it says.
+    press(Qt::Key_D, Qt::ControlModifier | Qt::ShiftModifier);
+    auto& dialog = pickDialog(desktop);
+    CHECK(dialog.list().count() == 2);
+    QTest::keyClicks(&dialog.filter(), QStringLiteral("syrup"));
+    CHECK(dialog.list().count() == 1);
+    QTest::keyClick(&dialog.filter(), Qt::Key_Return);
+    QApplication::setActiveWindow(&desktop.window);
+    CHECK(desktop.draft().draft().id == branched);
+    // Its undo steps came along.
+    press(Qt::Key_Z, Qt::ControlModifier);
+    CHECK(desktop.draft().spec() == first.spec);
+
+    // Kept, it is a revision whose parent is the one it branched from.
+    press(Qt::Key_Z, Qt::ControlModifier | Qt::ShiftModifier);
+    desktop.keep(QStringLiteral("drier"));
+    const auto kept = *desktop.draft().base();
+    CHECK(kept.number == 3);
+    CHECK(kept.parent == first.id);
+}
+
+TEST_CASE("A restored revision can be undone on a branch too", "[ui][history]") {
+    Desktop desktop;
+    keepTwo(desktop);
+    auto& trail = desktop.window.bench().trail();
+    trail.setFocus();
+    press(Qt::Key_Home);
+    press(Qt::Key_B, Qt::ControlModifier);
+    setAmount(desktop, 2, "10");
+    const auto mine = desktop.draft().spec();
+    trail.setFocus();
+    press(Qt::Key_Home);
+    press(Qt::Key_Right);
+    REQUIRE(trail.chosen() != nullptr);
+    CHECK(trail.chosen()->number == 2);
+    const auto second = trail.chosen()->spec;
+    press(Qt::Key_R, Qt::ControlModifier);
+    CHECK(desktop.draft().spec() == second);
+    press(Qt::Key_Z, Qt::ControlModifier);
+    CHECK(desktop.draft().spec() == mine);
+    press(Qt::Key_Z, Qt::ControlModifier | Qt::ShiftModifier);
+    CHECK(desktop.draft().spec() == second);
+    // The undone and redone restore is what the book holds.
+    CHECK(desktop.window.desk().book()->book().draft(desktop.draft().draft().id)->spec == second);
+}
+
+TEST_CASE("A drink opens on the draft worked on last and renaming reaches every draft", "[ui][history]") {
+    Desktop desktop;
+    keepTwo(desktop);
+    const auto first = desktop.draft().draft().id;
+    const auto drink = desktop.draft().drink().id;
+    press(Qt::Key_B, Qt::ControlModifier);
+    const auto second = desktop.draft().draft().id;
+    REQUIRE(second != first);
+    press(Qt::Key_F2);
+    type(QStringLiteral("Hallan Stack"));
+    press(Qt::Key_Return);
+    CHECK(desktop.draft().now().words.name == "Hallan Stack");
+    REQUIRE(desktop.window.desk().openDraft(first));
+    CHECK(desktop.draft().now().words.name == "Hallan Stack");
+    setAmount(desktop, 0, "40");
+    CHECK(desktop.window.desk().book()->book().drink(drink)->name == "Hallan Stack");
+    desktop.trigger(Act::NewDrink);
+    REQUIRE(desktop.window.desk().openDrink(drink));
+    CHECK(desktop.draft().draft().id == first);
+}
+
+TEST_CASE("A bottle changed in the larder is told on the trail as its own kind of change", "[ui][history]") {
+    Desktop desktop;
+    keepTwo(desktop);
+    auto& book = *desktop.window.desk().book();
+    const auto* gin = desktop.draft().bindings().poured(0);
+    REQUIRE(gin != nullptr);
+    auto weaker = *gin;
+    const double was = weaker.facts.abvPercent->typical;
+    weaker.facts.abvPercent = larder::Fact::single(was - 4, larder::SourceKind::Label, "label");
+    book.saveIngredient(weaker);
+    CHECK(desktop.draft().now().difference.isEmpty());
+    REQUIRE(desktop.draft().now().swaps.size() == 1);
+    CHECK(desktop.draft().changesInWords().contains(QStringLiteral("% vol")));
+    desktop.keep(QStringLiteral("the weaker gin"));
+    const auto& marks = desktop.window.bench().trail().values().marks;
+    REQUIRE(marks.size() == 4);
+    CHECK(marks[2].changed.startsWith(QStringLiteral("London dry gin ")));
+    CHECK(marks[2].changed.contains(QStringLiteral("% vol")));
+    CHECK(marks[2].did.contains(QStringLiteral("% vol")));
+    CHECK(desktop.draft().now().swaps.empty()); // kept: the draft stands on what it pours
+}

@@ -1,0 +1,46 @@
+#include "ui/panels/drafts/draft_rows.h"
+
+#include "ui/panels/drawing_values.h"
+#include "ui/text/words.h"
+
+namespace stillroom::ui {
+
+namespace {
+
+QString standsOn(const DrinkHistory& history, const std::optional<base::RevisionId>& base) {
+    const auto* revision = base ? history.revision(*base) : nullptr;
+    return revision ? QObject::tr("on r%1").arg(revision->number) : QObject::tr("on nothing kept yet");
+}
+
+PickRow rowOf(const TrailMark& mark, const QString& on) {
+    PickRow row;
+    row.mark = mark.state;
+    row.title = mark.number + QStringLiteral(", ") + on;
+    row.aside = mark.date;
+    row.detail = mark.changed;
+    if (!mark.did.isEmpty()) row.detail += QStringLiteral(" · ") + mark.did;
+    return row;
+}
+
+} // namespace
+
+QString draftName(const history::Draft&) {
+    return QObject::tr("draft");
+}
+
+std::vector<DraftChoice> draftChoices(const DrinkHistory& history) {
+    std::vector<DraftChoice> choices;
+    const auto* draft = history.draft();
+    if (draft == nullptr) return choices;
+    auto now = rowOf(draftMark(history, *draft), standsOn(history, draft->draft().basedOn));
+    now.current = true;
+    choices.push_back({draft->draft().id, std::move(now)});
+    const auto trail = trailOf(history);
+    const auto& others = history.otherDrafts();
+    for (std::size_t i = 0; i < others.size(); ++i)
+        choices.push_back({others[i].draft.id, rowOf(trail.marks[history.revisions().size() + i],
+                                                     standsOn(history, others[i].draft.basedOn))});
+    return choices;
+}
+
+} // namespace stillroom::ui
