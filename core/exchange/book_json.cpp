@@ -150,9 +150,29 @@ spec::DilutionEntry dilutionFrom(const json& value) {
     return entry;
 }
 
+// As a spec's own JSON has them.
+std::vector<spec::Step> stepsFrom(const json& list) {
+    json whole = json::parse(spec::Spec{}.canonicalJson());
+    whole["steps"] = list;
+    const auto spec = spec::Spec::fromCanonicalJson(whole.dump());
+    if (!spec) throw Misread("\"steps\" cannot be read");
+    return spec->steps;
+}
+
+std::vector<int> placesFrom(const json& list) {
+    constexpr int kMost = 1000;
+    std::vector<int> places;
+    for (const json& place : list) {
+        if (!place.is_number_integer() || place < 0 || place > kMost)
+            throw Misread("\"before_step\" must be a list of whole numbers");
+        places.push_back(place.get<int>());
+    }
+    return places;
+}
+
 ScriptedRevision revisionFrom(const json& value) {
-    const Object object(value,
-                        {"text", "when", "reason", "based_on", "house", "part_ml", "dilution", "tastings"});
+    const Object object(value, {"text", "when", "reason", "based_on", "house", "part_ml", "dilution", "steps",
+                                "before_step", "tastings"});
     ScriptedRevision revision;
     revision.text = object.lines("text");
     revision.when = object.instant("when");
@@ -161,6 +181,8 @@ ScriptedRevision revisionFrom(const json& value) {
     revision.house = object.flag("house");
     revision.partMl = object.number("part_ml", 1, 100000);
     if (object.has("dilution")) revision.dilution = dilutionFrom(object.at("dilution"));
+    if (object.has("steps")) revision.steps = stepsFrom(object.list("steps"));
+    revision.beforeStep = placesFrom(object.list("before_step"));
     revision.tastings = readEach(object.list("tastings"), "tasting", tastingFrom);
     if (revision.reason.empty() && (revision.house || !revision.tastings.empty()))
         throw Misread("a draft is neither tasted nor the house's: give it a \"reason\"");
@@ -181,8 +203,19 @@ void checkOrder(const std::vector<ScriptedRevision>& revisions) {
     }
 }
 
+WrittenIngredient larderFrom(const json& value, const history::Drink& drink) {
+    if (drink.form != history::DrinkForm::Preparation) throw Misread("\"larder\" is of a preparation");
+    json named = value;
+    if (named.is_object() && !named.contains("name")) named["name"] = drink.name;
+    auto entry = ingredientFromJson(named);
+    if (!entry) throw Misread(entry.error());
+    if (entry->statesFacts || entry->ingredient.gotFrom || !entry->kindName.empty())
+        throw Misread("the facts of a preparation come from its own spec");
+    return *std::move(entry);
+}
+
 ScriptedDrink drinkFrom(const json& value) {
-    const Object object(value, {"name", "form", "menu", "brief", "notes", "credit", "revisions"});
+    const Object object(value, {"name", "form", "menu", "brief", "notes", "credit", "revisions", "larder"});
     ScriptedDrink result;
     result.drink.name = object.required("name");
     try {
@@ -195,6 +228,7 @@ ScriptedDrink drinkFrom(const json& value) {
         result.drink.brief = object.text("brief");
         result.drink.notes = object.text("notes");
         result.drink.credit = object.text("credit");
+        if (object.has("larder")) result.larder = larderFrom(object.at("larder"), result.drink);
         result.revisions = readEach(object.list("revisions"), "revision", revisionFrom);
         if (result.revisions.empty()) throw Misread("no revisions");
         checkOrder(result.revisions);
@@ -222,8 +256,8 @@ void checkTasters(const ScriptedBook& book) {
 }
 
 ScriptedBook bookFrom(const json& document) {
-    const Object object(document,
-                        {"format", "name", "currency", "zone", "region", "people", "ingredients", "drinks"});
+    const Object object(document, {"format", "name", "currency", "zone", "region", "people", "ingredients",
+                                   "drinks", "rates"});
     if (object.text("format") != "stillroom-book/1") throw Misread("\"format\" must be \"stillroom-book/1\"");
     ScriptedBook book;
     book.name = object.required("name");
@@ -235,8 +269,65 @@ ScriptedBook bookFrom(const json& document) {
     book.people = readEach(object.list("people"), "person", personFrom);
     book.ingredients = readEach(object.list("ingredients"), "ingredient", writtenIngredientFrom);
     book.drinks = readEach(object.list("drinks"), "drink", drinkFrom);
+    if (object.has("rates")) {
+        auto rates = ratesFromJson(object.at("rates"));
+        if (!rates) throw Misread(rates.error());
+        book.rates = *std::move(rates);
+    }
     checkTasters(book);
     return book;
+}
+
+void putIfSaid(json& object, const char* key, const std::string& text) {
+    if (!text.empty()) object[key] = text;
+}
+
+json tastingJson(const ScriptedTasting& tasted) {
+    json object{{"by", tasted.initials}, {"when", base::isoText(tasted.when)}};
+    putIfSaid(object, "note", tasted.note);
+    putIfSaid(object, "try_next", tasted.tryNext);
+    if (tasted.verdict != tasting::Verdict::None) object["verdict"] = tasting::verdictId(tasted.verdict);
+    for (std::size_t i = 0; i < tasting::kScaleCount; ++i)
+        if (tasted.scores[i])
+            object["scores"][std::string(tasting::scaleId(static_cast<tasting::Scale>(i)))] =
+                *tasted.scores[i];
+    return object;
+}
+
+json revisionJson(const ScriptedRevision& revision) {
+    json object{{"text", revision.text}, {"when", base::isoText(revision.when)}};
+    putIfSaid(object, "reason", revision.reason);
+    putIfSaid(object, "based_on", revision.basedOn);
+    if (revision.house) object["house"] = true;
+    if (revision.partMl) object["part_ml"] = *revision.partMl;
+    if (revision.dilution)
+        object["dilution"] = {
+            {"ratio", revision.dilution->ratio},
+            {"origin", revision.dilution->origin == spec::DilutionOrigin::Measured ? "measured" : "typed"},
+            {"how", revision.dilution->how}};
+    if (!revision.steps.empty()) {
+        spec::Spec done;
+        done.steps = revision.steps;
+        object["steps"] = json::parse(done.canonicalJson())["steps"];
+    }
+    if (!revision.beforeStep.empty()) object["before_step"] = revision.beforeStep;
+    for (const ScriptedTasting& tasted : revision.tastings)
+        object["tastings"].push_back(tastingJson(tasted));
+    return object;
+}
+
+json drinkJson(const ScriptedDrink& script) {
+    const bool isDrink = script.drink.form == history::DrinkForm::Drink;
+    json object{{"name", script.drink.name}, {"form", isDrink ? "drink" : "preparation"}};
+    putIfSaid(object, "menu", script.drink.menuName);
+    putIfSaid(object, "brief", script.drink.brief);
+    putIfSaid(object, "notes", script.drink.notes);
+    putIfSaid(object, "credit", script.drink.credit);
+    if (script.larder) object["larder"] = ingredientJson(*script.larder);
+    object["revisions"] = json::array();
+    for (const ScriptedRevision& revision : script.revisions)
+        object["revisions"].push_back(revisionJson(revision));
+    return object;
 }
 
 } // namespace
@@ -251,6 +342,21 @@ tl::expected<ScriptedBook, std::string> bookFromJson(std::string_view text) {
     } catch (const Misread& problem) {
         return tl::unexpected<std::string>(problem.what());
     }
+}
+
+std::string bookJson(const ScriptedBook& book) {
+    json object{{"format", "stillroom-book/1"}, {"name", book.name},
+                {"currency", book.currency},    {"zone", book.zone},
+                {"region", book.region},        {"people", json::array()},
+                {"ingredients", json::array()}, {"drinks", json::array()}};
+    if (!book.rates.empty()) object["rates"] = ratesJson(book.rates);
+    for (const tasting::Person& person : book.people)
+        object["people"].push_back({{"initials", person.initials}, {"name", person.name}});
+    for (const WrittenIngredient& ingredient : book.ingredients)
+        object["ingredients"].push_back(ingredientJson(ingredient));
+    for (const ScriptedDrink& drink : book.drinks)
+        object["drinks"].push_back(drinkJson(drink));
+    return object.dump(1, ' ', false, json::error_handler_t::replace);
 }
 
 } // namespace stillroom::exchange

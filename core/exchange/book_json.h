@@ -17,12 +17,15 @@ namespace stillroom::exchange {
 //
 //     {"format": "stillroom-book/1", "name": "The Low Lamp", "currency": "EUR", "zone": "Europe/Dublin",
 //      "region": "metric",                              for spoons and ounces; default "US"
+//      "rates": [ … ],                                  exchange rates, larder_json.h
 //      "people": [{"initials": "IB", "name": "…"}],
 //      "ingredients": [ … ],                            ingredient_json.h; one that states no figure only
 //                                                       adds its price and by-names to the handbook's kind
 //      "drinks": [                                      preparations first: drinks use them
 //        {"name": "…", "form": "drink" | "preparation", "menu": "…", "brief": "…", "notes": "…",
 //         "credit": "…",
+//         "larder": { … },                           of a preparation: stock, keep_days, lots, price… as in
+//                                                    ingredient_json.h, without a name
 //         "revisions": [
 //           {"text": ["45 ml London dry gin", "Method: …", "Glass: …", "Garnish: …"],
 //            "when": "2026-11-06T21:10:00+00:00",
@@ -30,6 +33,9 @@ namespace stillroom::exchange {
 //            "based_on": "3",                           default: the revision before; another one: a branch
 //            "house": true,                             the revision in use
 //            "part_ml": 90,                             what one serve in parts measures before ice
+//            "steps": [{"kind": "simmer", "water_lost_g": "200"}, …], "before_step": [0, 0, 1],
+//                                                    of a preparation, as spec.h writes them; the second
+//                                                    says before which step each line goes in
 //            "dilution": {"ratio": 0.42, "origin": "measured" | "typed", "how": "weighed …"},
 //            "tastings": [{"by": "IB", "when": "…", "verdict": "keep" | "change" | "drop",
 //                          "scores": {"sweet": 5, "sour": 9, "strong": 8, "bitter": 5, "length": 6},
@@ -41,6 +47,7 @@ struct ScriptedTasting {
     std::string note;
     tasting::Verdict verdict = tasting::Verdict::None;
     std::string tryNext;
+    friend bool operator==(const ScriptedTasting&, const ScriptedTasting&) = default;
 };
 
 struct ScriptedRevision {
@@ -51,12 +58,17 @@ struct ScriptedRevision {
     bool house = false;
     std::optional<double> partMl;
     std::optional<spec::DilutionEntry> dilution;
+    std::vector<spec::Step> steps;
+    std::vector<int> beforeStep; // of each line; those after the last: 0
     std::vector<ScriptedTasting> tastings;
+    friend bool operator==(const ScriptedRevision&, const ScriptedRevision&) = default;
 };
 
 struct ScriptedDrink {
     history::Drink drink;
     std::vector<ScriptedRevision> revisions;
+    std::optional<WrittenIngredient> larder; // of a preparation: what the larder says of it beside its facts
+    friend bool operator==(const ScriptedDrink&, const ScriptedDrink&) = default;
 };
 
 struct ScriptedBook {
@@ -67,9 +79,13 @@ struct ScriptedBook {
     std::vector<tasting::Person> people;
     std::vector<WrittenIngredient> ingredients;
     std::vector<ScriptedDrink> drinks; // preparations first: drinks use them
+    std::vector<larder::ExchangeRate> rates;
+    friend bool operator==(const ScriptedBook&, const ScriptedBook&) = default;
 };
 
 // The error says which key of which drink could not be understood.
 tl::expected<ScriptedBook, std::string> bookFromJson(std::string_view json);
+// The same again.
+std::string bookJson(const ScriptedBook& book);
 
 } // namespace stillroom::exchange

@@ -59,51 +59,22 @@ std::optional<std::string> strangeKey(const json& object, std::initializer_list<
     return std::nullopt;
 }
 
-tl::expected<larder::Pack, std::string> packFromJson(const json& price) {
-    if (!price.is_object()) return Failure("\"price\" must be an object");
-    if (const auto strange = strangeKey(price, {"amount", "currency", "for_ml", "for_g", "for_pieces", "on"}))
-        return Failure(fmt::format("\"price\" has an unknown key \"{}\"", *strange));
-    const auto code = textAt(price, "currency");
-    if (!code) return Failure(code.error());
-    const auto currency = quantity::Currency::fromCode(*code);
-    if (!currency) return Failure(fmt::format("\"{}\" is not a currency of ISO 4217", *code));
-
-    std::string amount;
-    if (isStated(price, "amount") && price["amount"].is_string())
-        amount = price["amount"].get<std::string>();
-    else if (isStated(price, "amount") && price["amount"].is_number())
-        amount = base::shortestDecimal(price["amount"].get<double>());
-    const auto money = quantity::Money::fromText(amount, *currency);
-    if (!money || money->minor < 0)
-        return Failure(fmt::format("\"{}\" is not an amount of {}", amount, currency->text()));
-
-    larder::Pack pack;
-    pack.id = base::PackId::random();
-    pack.price = *money;
-    const auto on = textAt(price, "on");
-    if (!on) return Failure(on.error());
-    pack.pricedOn = *on;
-    int sizes = 0;
-    const auto takeSize = [&](const char* key, std::optional<double>& size) {
-        if (!isStated(price, key) || !price[key].is_number()) return;
-        const double value = price[key].get<double>();
-        if (value > 0 && value <= 1e9) {
-            size = value;
-            ++sizes;
-        }
-    };
-    takeSize("for_ml", pack.forMl);
-    takeSize("for_g", pack.forG);
-    takeSize("for_pieces", pack.forPieces);
-    if (sizes != 1) return Failure("\"price\" needs one of for_ml, for_g, for_pieces, above 0");
-    return pack;
-}
-
 std::optional<larder::SourceKind> basisFromId(const std::string& id) {
     if (id.empty() || id == "label") return larder::SourceKind::Label;
     if (id == "measured") return larder::SourceKind::Measured;
     if (id == "assumed") return larder::SourceKind::Assumed;
     return std::nullopt;
+}
+
+const char* basisId(larder::SourceKind basis) {
+    switch (basis) {
+    case larder::SourceKind::Measured:
+        return "measured";
+    case larder::SourceKind::Assumed:
+        return "assumed";
+    default:
+        return "label";
+    }
 }
 
 std::optional<std::string> takeFigures(const json& object, larder::SourceKind basis,
@@ -119,6 +90,50 @@ std::optional<std::string> takeFigures(const json& object, larder::SourceKind ba
         written.statesFacts = true;
     }
     return std::nullopt;
+}
+
+// Every fact with its range and source, as a book stores them: instead of the four figures.
+std::optional<std::string> takeWholeState(const json& object, WrittenIngredient& written) {
+    if (!isStated(object, "facts")) return std::nullopt;
+    const auto state = larder::FactState::fromCanonicalJson(object["facts"].dump());
+    if (!state) return "\"facts\" cannot be read";
+    written.ingredient.facts = *state;
+    written.statesFacts = true;
+    written.wholeState = true;
+    return std::nullopt;
+}
+
+template <class Target, class Result>
+std::optional<std::string> take(Target& target, Result read) {
+    if (!read) return read.error();
+    target = *std::move(read);
+    return std::nullopt;
+}
+
+// What it is bought as, what stands on the shelf, lots.
+std::optional<std::string> takeTerms(const json& object, WrittenIngredient& written) {
+    larder::Ingredient& ingredient = written.ingredient;
+    std::optional<std::string> problem;
+    const auto each = [&](const char* key, auto read) {
+        if (!problem && isStated(object, key)) problem = read(object[key]);
+    };
+    each("price", [&](const json& value) { return take(ingredient.packs, packsFromJson(value)); });
+    each("maker", [&](const json&) { return take(ingredient.maker, textAt(object, "maker")); });
+    each("usable_share",
+         [&](const json& value) { return take(ingredient.usableShare, shareFromJson(value)); });
+    each("got_from", [&](const json& value) {
+        return take(ingredient.gotFrom, gotFromFromJson(value, written.gotFromName));
+    });
+    each("stock", [&](const json& value) { return take(ingredient.stock, stockFromJson(value)); });
+    each("lots", [&](const json& value) { return take(written.lots, lotsFromJson(value)); });
+    each("keep_days", [&](const json& value) -> std::optional<std::string> {
+        constexpr int kMostDays = 36500;
+        const bool fits = value.is_number_integer() && value >= 0 && value <= kMostDays;
+        if (!fits) return fmt::format("\"keep_days\" is whole days, at most {}", kMostDays);
+        ingredient.keepDays = value.get<int>();
+        return std::nullopt;
+    });
+    return problem;
 }
 
 void replaceInLarder(larder::Larder& larder, const WrittenIngredient& entry, base::IngredientId id) {
@@ -148,9 +163,13 @@ tl::expected<WrittenIngredient, std::string> ingredientFromJson(const json& obje
     if (!name) return Failure(name.error());
     if (base::trimmed(*name).empty()) return Failure("an ingredient needs a \"name\"");
     const auto failed = [&](const std::string& what) { return Failure(fmt::format("{}: {}", *name, what)); };
-    if (const auto strange = strangeKey(object, {"name", "sort", "kind", "aliases", "abv_percent",
-                                                 "sugar_g_per_l", "acid_g_per_l", "density_kg_per_m3",
-                                                 "basis", "source", "allergens", "tags", "group", "price"}))
+    if (const auto strange =
+            strangeKey(object, {"name",         "sort",          "kind",         "aliases",
+                                "abv_percent",  "sugar_g_per_l", "acid_g_per_l", "density_kg_per_m3",
+                                "basis",        "source",        "allergens",    "tags",
+                                "group",        "price",         "facts",        "maker",
+                                "usable_share", "got_from",      "stock",        "keep_days",
+                                "lots"}))
         return failed(fmt::format("unknown key \"{}\"", *strange));
 
     WrittenIngredient written;
@@ -183,12 +202,52 @@ tl::expected<WrittenIngredient, std::string> ingredientFromJson(const json& obje
     if (!rests) return failed("\"basis\" is \"label\", \"measured\" or \"assumed\"");
     const std::string says = !source->empty() ? *source : basis->empty() ? "label" : *basis;
     if (const auto problem = takeFigures(object, *rests, says, written)) return failed(*problem);
-    if (isStated(object, "price")) {
-        const auto pack = packFromJson(object["price"]);
-        if (!pack) return failed(pack.error());
-        written.ingredient.packs.push_back(*pack);
-    }
+    if (const auto problem = takeWholeState(object, written)) return failed(*problem);
+    if (const auto problem = takeTerms(object, written)) return failed(*problem);
     return written;
+}
+
+namespace {
+
+void putFigures(json& object, const larder::FactState& facts) {
+    for (const Figure& figure : kFigures) {
+        const auto& fact = facts.*figure.fact;
+        if (!fact) continue;
+        object[figure.key] = fact->typical;
+        object["basis"] = basisId(fact->sourceKind);
+        object["source"] = fact->source;
+    }
+}
+
+} // namespace
+
+json ingredientJson(const WrittenIngredient& written) {
+    const larder::Ingredient& ingredient = written.ingredient;
+    json object{{"name", ingredient.name}};
+    if (ingredient.sort == larder::IngredientSort::Bottle) object["sort"] = "bottle";
+    if (!written.kindName.empty()) object["kind"] = written.kindName;
+    if (!ingredient.aliases.empty()) object["aliases"] = ingredient.aliases;
+    if (written.wholeState) {
+        object["facts"] = json::parse(ingredient.facts.canonicalJson());
+    } else {
+        putFigures(object, ingredient.facts);
+        if (ingredient.facts.allergens) object["allergens"] = *ingredient.facts.allergens;
+        if (!ingredient.facts.tags.empty()) object["tags"] = ingredient.facts.tags;
+        if (!ingredient.facts.group.empty()) object["group"] = ingredient.facts.group;
+    }
+    if (!ingredient.packs.empty()) object["price"] = packsJson(ingredient.packs);
+    if (!ingredient.maker.empty()) object["maker"] = ingredient.maker;
+    if (ingredient.usableShare != quantity::Rational(1))
+        object["usable_share"] = ingredient.usableShare.text();
+    if (ingredient.gotFrom) object["got_from"] = gotFromJson(*ingredient.gotFrom, written.gotFromName);
+    if (ingredient.stock != larder::Stock{}) object["stock"] = stockJson(ingredient.stock);
+    if (ingredient.keepDays) object["keep_days"] = *ingredient.keepDays;
+    if (!written.lots.empty()) object["lots"] = lotsJson(written.lots);
+    return object;
+}
+
+std::string ingredientText(const WrittenIngredient& written) {
+    return ingredientJson(written).dump(-1, ' ', false, json::error_handler_t::replace);
 }
 
 tl::expected<std::vector<WrittenIngredient>, std::string> larderFileFromJson(std::string_view text) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/exchange/larder_json.h"
 #include "core/larder/larder.h"
 
 #include <nlohmann/json_fwd.hpp>
@@ -22,19 +23,28 @@ namespace stillroom::exchange {
 //      "source": "…",                             who says them, in words; default: the basis
 //      "allergens": ["milk"],                     ids of safety.json; [] means: none; absent: not stated
 //      "tags": ["raw_egg"], "group": "spirit",
-//      "price": {"amount": "12.50", "currency": "EUR", "for_ml" | "for_g" | "for_pieces": 700,
-//                "on": "2026-11-02"}}
+//      "facts": { … },                            instead of the four figures, allergens, tags and group:
+//                                                 the whole state as FactState::canonicalJson() writes it
+//      "maker": "…", "usable_share": "17/20", "keep_days": 7,
+//      "price": …, "got_from": …, "stock": …, "lots": [ … ]}            larder_json.h
 //
 // A key that is absent or null is unknown, never zero. A key not named here is an error, so that a
 // misspelt "abv" is not a silent gap.
 struct WrittenIngredient {
     larder::Ingredient ingredient; // id, kind and houseBottle not set yet: names are matched on import
     std::string kindName;
-    bool statesFacts = false; // at least one of the four figures
+    std::string gotFromName;
+    bool statesFacts = false; // at least one of the four figures, or the whole state
+    bool wholeState = false;  // "facts": nothing of the kind's is kept beside it
+    std::vector<WrittenLot> lots;
     friend bool operator==(const WrittenIngredient&, const WrittenIngredient&) = default;
 };
 
 tl::expected<WrittenIngredient, std::string> ingredientFromJson(const nlohmann::json& json);
+
+// The same again. Set wholeState to lose nothing of an ingredient's facts.
+nlohmann::json ingredientJson(const WrittenIngredient& written);
+std::string ingredientText(const WrittenIngredient& written); // in one line
 
 // {"ingredients": [ … ]}: the file of `--larder`.
 tl::expected<std::vector<WrittenIngredient>, std::string> larderFileFromJson(std::string_view text);

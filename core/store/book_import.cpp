@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 #include <stdexcept>
 
@@ -39,13 +40,45 @@ larder::FactState withKindsCharacter(larder::FactState facts, const larder::Fact
     return result;
 }
 
+// The lots go in before what names one as being in use.
+void putLots(Workbook& workbook, larder::Ingredient& of, const std::vector<exchange::WrittenLot>& lots,
+             const std::map<std::string, base::RevisionId>& kept = {}) {
+    for (const exchange::WrittenLot& written : lots) {
+        larder::Lot lot = written.lot;
+        lot.id = base::LotId::random();
+        lot.ingredient = of.id;
+        if (!written.revision.empty()) {
+            if (kept.count(written.revision) == 0)
+                fail(fmt::format("{}: there is no revision {} to make a lot of", of.name, written.revision));
+            lot.madeFrom = kept.at(written.revision);
+        }
+        if (written.inUse) of.lotInUse = lot.id;
+        workbook.saveLot(lot);
+    }
+}
+
+// What is said beside the facts goes over what is known; what is not said stays.
+void putTerms(larder::Ingredient& over, const exchange::WrittenIngredient& entry,
+              const larder::Larder& larder) {
+    const larder::Ingredient& said = entry.ingredient;
+    if (!said.maker.empty()) over.maker = said.maker;
+    if (said.usableShare != quantity::Rational(1)) over.usableShare = said.usableShare;
+    if (said.stock != larder::Stock{}) over.stock = said.stock;
+    if (said.keepDays) over.keepDays = said.keepDays;
+    if (!said.gotFrom) return;
+    over.gotFrom = said.gotFrom;
+    over.gotFrom->of = knownAs(larder, entry.gotFromName, said.name);
+}
+
 void putBottle(Workbook& workbook, const exchange::WrittenIngredient& entry) {
     const larder::Larder larder = workbook.larder();
     larder::Ingredient bottle = entry.ingredient;
     bottle.id = base::IngredientId::random();
+    putTerms(bottle, entry, larder);
+    putLots(workbook, bottle, entry.lots);
     larder::Ingredient kind = *larder.find(knownAs(larder, entry.kindName, bottle.name));
     bottle.kind = kind.id;
-    bottle.facts = withKindsCharacter(bottle.facts, kind.facts);
+    if (!entry.wholeState) bottle.facts = withKindsCharacter(bottle.facts, kind.facts);
     workbook.saveIngredient(bottle);
     kind.houseBottle = bottle.id;
     workbook.saveIngredient(kind);
@@ -57,11 +90,15 @@ void putKind(Workbook& workbook, const exchange::WrittenIngredient& entry) {
     const larder::NameMatch match = larder.match(entry.ingredient.name);
     const larder::Ingredient* known =
         match.quality == larder::MatchQuality::Exact ? larder.find(match.ingredient) : nullptr;
-    if (!known && !entry.statesFacts)
+    const bool saysMore = entry.statesFacts || !entry.ingredient.packs.empty();
+    if (!known && !saysMore)
         fail(fmt::format("{}: not known, and nothing is said about it", entry.ingredient.name));
     larder::Ingredient kind = known ? *known : entry.ingredient;
     if (known) {
-        if (entry.statesFacts) kind.facts = withKindsCharacter(entry.ingredient.facts, known->facts);
+        if (entry.wholeState)
+            kind.facts = entry.ingredient.facts;
+        else if (entry.statesFacts)
+            kind.facts = withKindsCharacter(entry.ingredient.facts, known->facts);
         for (const std::string& alias : entry.ingredient.aliases)
             kind.aliases.push_back(alias);
         for (const larder::Pack& pack : entry.ingredient.packs)
@@ -69,6 +106,8 @@ void putKind(Workbook& workbook, const exchange::WrittenIngredient& entry) {
     } else {
         kind.id = base::IngredientId::random();
     }
+    putTerms(kind, entry, larder);
+    putLots(workbook, kind, entry.lots);
     workbook.saveIngredient(kind);
 }
 
@@ -100,6 +139,9 @@ spec::Spec specFrom(const exchange::ScriptedRevision& revision, const std::strin
     if (spec.lines.empty()) fail(where + ": no lines could be read");
     if (revision.partMl) spec.partTargetMl = revision.partMl;
     if (revision.dilution) spec.method.dilution = revision.dilution;
+    spec.steps = revision.steps;
+    for (std::size_t i = 0; i < std::min(revision.beforeStep.size(), spec.lines.size()); ++i)
+        spec.lines[i].beforeStep = revision.beforeStep[i];
     return spec;
 }
 
@@ -130,9 +172,26 @@ class DrinkImport {
             const base::DraftId draft = draftWith(spec, basedOn);
             if (!revision.reason.empty()) keep(draft, revision, std::to_string(i + 1), where);
         }
+        if (m_script.larder) putInLarder(*m_script.larder);
     }
 
   private:
+    void putInLarder(const exchange::WrittenIngredient& entry) {
+        const larder::Larder larder = m_workbook.larder();
+        for (const larder::Ingredient* made : larder.all()) {
+            if (made->madeBy != m_drink.id) continue;
+            larder::Ingredient said = *made;
+            putTerms(said, entry, larder);
+            for (const std::string& alias : entry.ingredient.aliases)
+                said.aliases.push_back(alias);
+            for (const larder::Pack& pack : entry.ingredient.packs)
+                said.packs.push_back(pack);
+            putLots(m_workbook, said, entry.lots, m_kept);
+            m_workbook.saveIngredient(said);
+            return;
+        }
+    }
+
     // The draft that stands on that revision carries on; where none does, a branch begins.
     base::DraftId draftWith(const spec::Spec& spec, const std::string& basedOn) {
         if (m_standsOn.empty()) {
@@ -200,6 +259,11 @@ std::map<std::string, base::PersonId> putPeople(Workbook& workbook,
 void importBook(Workbook& workbook, BookClock& clock, const exchange::ScriptedBook& book) {
     if (!book.drinks.empty()) clock.set(book.drinks.front().revisions.front().when);
     const std::map<std::string, base::PersonId> people = putPeople(workbook, book.people);
+    if (!book.rates.empty()) {
+        BookSettings settings = workbook.settings();
+        settings.rules.rates.insert(settings.rules.rates.end(), book.rates.begin(), book.rates.end());
+        workbook.saveSettings(settings);
+    }
     for (const exchange::WrittenIngredient& entry : book.ingredients)
         entry.ingredient.sort == larder::IngredientSort::Bottle ? putBottle(workbook, entry)
                                                                 : putKind(workbook, entry);

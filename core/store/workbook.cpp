@@ -1,6 +1,7 @@
 #include "core/store/workbook.h"
 
 #include "core/base/text.h"
+#include "core/preparation/recompute.h"
 #include "core/store/backup.h"
 #include "core/store/bench_rules.h"
 #include "core/store/book.h"
@@ -48,6 +49,13 @@ std::vector<DrinkSummary> inShelfOrder(std::vector<DrinkRepository::Listed> list
     for (const Place& place : places)
         summaries.push_back(std::move(listed[place.index].summary));
     return summaries;
+}
+
+// What making it cost is worked out anew each time: never stored as a price somebody typed.
+larder::Ingredient withTypedPacks(larder::Ingredient ingredient) {
+    std::erase_if(ingredient.packs,
+                  [&](const larder::Pack& pack) { return preparation::isCostOfMaking(pack, ingredient.id); });
+    return ingredient;
 }
 
 class SqliteWorkbook final : public Workbook {
@@ -410,7 +418,7 @@ void SqliteWorkbook::saveIngredients(const std::vector<larder::Ingredient>& all)
         refuseCircle(*this, all);
         for (const larder::Ingredient& ingredient : all) {
             m_revisions.addState(ingredient.facts);
-            m_ingredients.save(ingredient);
+            m_ingredients.save(withTypedPacks(ingredient));
         }
     });
     larderChanged();
