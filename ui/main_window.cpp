@@ -6,6 +6,7 @@
 #include "ui/panels/drafts/open_drafts.h"
 #include "ui/panels/gauges_panel.h"
 #include "ui/panels/more_pane.h"
+#include "ui/panels/preparation/open_preparation.h"
 #include "ui/panels/sheet_head.h"
 #include "ui/panels/sheet_panel.h"
 #include "ui/panels/shelf_panel.h"
@@ -80,6 +81,7 @@ MainWindow::MainWindow(const WindowStart& start, QWidget* parent)
     connectBench();
     connectActions();
     connectDrafts(*this);
+    connectPreparation(*this);
     dress();
     resize(Theme::current().pxInt(1440), Theme::current().pxInt(900));
     onBookChanged();

@@ -107,6 +107,9 @@ std::vector<ActInfo> makeList() {
     add(Act::ToggleOptional, "optional", "&Line", "&Optional", "Left out of the sums, named beside them.", "",
         keys(ctrl | alt | Qt::Key_O), true, true);
 
+    add(Act::PrintLabel, "print-label", "La&rder", "&Print the label…",
+        "Print the label of this preparation.", "", keys(ctrl | shift | Qt::Key_P));
+
     add(Act::Taste, "taste", "&Taste", "&Taste", "Write down what this revision tastes like.", "taste",
         keys(ctrl | Qt::Key_T));
 

@@ -51,6 +51,7 @@ enum class Act {
     RoleRinse,
     RoleGarnish,
     ToggleOptional,
+    PrintLabel,
     Taste,
     Shelf,
     NextPanel,

@@ -153,7 +153,16 @@ SheetTotal sheetTotal(const DraftReading& now, const std::optional<history::Revi
     total.cost = columnText(sum.costMajor, 2);
     const auto poured = sum.volumeMl;
     total.poured = readingText(poured, 1).plain();
+    total.unit = QStringLiteral("ml");
     total.words = say("poured");
+    if (now.made) {
+        const double put = now.made->process.put.totalGrams();
+        total.poured = trimmedNumber(put, put < 100 ? 1 : 0);
+        total.unit = QStringLiteral("g");
+        const bool later = std::any_of(now.spec.lines.begin(), now.spec.lines.end(),
+                                       [](const spec::Line& line) { return line.beforeStep > 0; });
+        total.words = later ? say("goes in, all steps together") : say("in the pan");
+    }
     spec::Reading floated;
     floated.bound = spec::Bound::NotApplicable;
     for (std::size_t i = 0; i < now.contributions.size() && i < now.spec.lines.size(); ++i)
@@ -167,7 +176,7 @@ SheetTotal sheetTotal(const DraftReading& now, const std::optional<history::Revi
     };
     if (const auto difference =
             readingDifference(served(now.readings), served(base->readings), spec::Quantity::PouredVolume);
-        difference && *difference != 0) {
+        difference && *difference != 0 && !now.made) {
         total.difference = signedNumber(*difference, 1);
         total.direction = *difference < 0 ? -1 : 1;
     }

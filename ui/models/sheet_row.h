@@ -39,7 +39,8 @@ std::vector<SheetRow> sheetRows(const DraftReading& now, const spec::Bindings& b
 // The row under the lines: what was poured, and the sums of the columns.
 struct SheetTotal {
     QString poured;
-    QString words; // "poured, 10 of it floated"
+    QString unit;  // "ml"; "g" of a preparation
+    QString words; // "poured, 10 of it floated"; "in the pan"
     ReadingText alcohol, sugar, acid, cost;
     QString difference;
     int direction = 0;

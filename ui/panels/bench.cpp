@@ -2,9 +2,11 @@
 
 #include "ui/actions/actions.h"
 #include "ui/panels/gauges_panel.h"
+#include "ui/panels/preparation/preparation_panel.h"
 #include "ui/panels/sheet_panel.h"
 #include "ui/panels/shelf_panel.h"
 #include "ui/panels/trail_panel.h"
+#include "ui/plots/stand_grid.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/readings_table.h"
 #include "ui/widgets/spec_table.h"
@@ -24,6 +26,7 @@ Bench::Bench(const Actions& actions, QWidget* parent)
       m_shelf(new ShelfPanel(this)),
       m_sheet(new SheetPanel(actions, this)),
       m_gauges(new GaugesPanel(m_history, this)),
+      m_preparation(new PreparationPanel(this)),
       m_trail(new TrailPanel(m_history, this)),
       m_empty(new QLabel(this)) {
     m_empty->setAlignment(Qt::AlignHCenter | Qt::AlignVCenter);
@@ -42,9 +45,12 @@ void Bench::setSession(DraftSession* session) {
     m_history.setDraft(session);
     m_sheet->setSession(session);
     m_gauges->setSession(session);
+    m_preparation->setSession(session);
     m_trail->setSession(session);
+    const bool prepares = session != nullptr && session->drink().form == history::DrinkForm::Preparation;
     m_sheet->setVisible(session != nullptr);
-    m_gauges->setVisible(session != nullptr);
+    m_gauges->setVisible(session != nullptr && !prepares);
+    m_preparation->setVisible(prepares);
     m_trail->setVisible(session != nullptr);
     m_empty->setVisible(session == nullptr);
     m_shelf->setCurrent(session ? session->drink().id : base::DrinkId{});
@@ -53,6 +59,7 @@ void Bench::setSession(DraftSession* session) {
 void Bench::showRevision(const history::Revision* revision, const larder::Larder* larder) {
     m_sheet->showRevision(revision, larder);
     m_gauges->showRevision(revision, larder);
+    m_preparation->showRevision(revision, larder);
 }
 
 void Bench::setShelfShown(bool shown) {
@@ -78,6 +85,7 @@ void Bench::place() {
     const int body = height() - trailHeight;
     m_sheet->setGeometry(shelfWidth, 0, sheet, body - 1);
     m_gauges->setGeometry(shelfWidth + sheet + 1, 0, rest - sheet - 1, body - 1);
+    m_preparation->setGeometry(m_gauges->geometry());
     m_trail->setGeometry(shelfWidth, body, rest, trailHeight);
     m_empty->setGeometry(shelfWidth + px(24), 0, rest - px(48), height());
 }
@@ -87,11 +95,12 @@ void Bench::focusNextPanel() {
     if (m_shelf->isVisible()) stops.push_back(&m_shelf->list());
     if (m_sheet->isVisible()) stops.push_back(&m_sheet->table());
     if (m_gauges->isVisible()) stops.push_back(&m_gauges->table());
+    if (m_preparation->isVisible()) stops.push_back(&m_preparation->grid());
     if (m_trail->isVisible()) stops.push_back(m_trail);
     if (stops.empty()) return;
     const QWidget* focus = QApplication::focusWidget();
     std::size_t now = stops.size() - 1;
-    const std::array<QWidget*, 4> panels{m_shelf, m_sheet, m_gauges, m_trail};
+    const std::array<QWidget*, 5> panels{m_shelf, m_sheet, m_gauges, m_preparation, m_trail};
     for (std::size_t i = 0; i < stops.size(); ++i)
         for (const auto* panel : panels)
             if (panel && focus && panel->isAncestorOf(stops[i]) && panel->isAncestorOf(focus)) now = i;

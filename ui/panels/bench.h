@@ -11,6 +11,7 @@ namespace stillroom::ui {
 
 class Actions;
 class GaugesPanel;
+class PreparationPanel;
 class SheetPanel;
 class ShelfPanel;
 class TrailPanel;
@@ -34,6 +35,7 @@ class Bench : public QWidget {
     ShelfPanel& shelf() { return *m_shelf; }
     SheetPanel& sheet() { return *m_sheet; }
     GaugesPanel& gauges() { return *m_gauges; }
+    PreparationPanel& preparation() { return *m_preparation; }
     TrailPanel& trail() { return *m_trail; }
     DrinkHistory& history() { return m_history; }
 
@@ -49,6 +51,7 @@ class Bench : public QWidget {
     ShelfPanel* m_shelf;
     SheetPanel* m_sheet;
     GaugesPanel* m_gauges;
+    PreparationPanel* m_preparation; // instead of the gauges
     TrailPanel* m_trail;
     QLabel* m_empty; // what to do next while no drink is in hand
     std::optional<bool> m_shelfWanted;

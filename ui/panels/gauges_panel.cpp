@@ -105,7 +105,7 @@ void GaugesPanel::showRevision(const history::Revision* revision, const larder::
     m_table->readings().showRevision(revision);
     m_revision.reset();
     if (revision != nullptr && larder != nullptr) {
-        auto reading = readingOf(*revision, *larder, m_session->book().settings().rules);
+        auto reading = readingOf(*revision, *larder, m_session->book().settings().rules, m_session->drink());
         m_revisionFilling = std::move(reading.now.filling);
         m_revisionBindings = std::move(reading.bindings);
         m_revision = *revision;

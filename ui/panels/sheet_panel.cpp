@@ -1,5 +1,6 @@
 #include "ui/panels/sheet_panel.h"
 
+#include "ui/panels/preparation/step_pane.h"
 #include "ui/panels/question_strip.h"
 #include "ui/panels/sheet_head.h"
 #include "ui/panels/spec_fields.h"
@@ -26,13 +27,14 @@ SheetPanel::SheetPanel(const Actions& actions, QWidget* parent) : QScrollArea(pa
     m_table = new SpecTable(page);
     m_question = new QuestionStrip(page);
     m_total = new SpecTotal(*m_table, page);
+    m_steps = new StepPane(page);
     m_fields = new SpecFields(page);
     m_notices = new Notices(page);
     auto* layout = new QVBoxLayout(page);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(0);
     for (auto* part :
-         std::initializer_list<QWidget*>{m_head, m_table, m_question, m_total, m_fields, m_notices})
+         std::initializer_list<QWidget*>{m_head, m_table, m_question, m_total, m_steps, m_fields, m_notices})
         layout->addWidget(part);
     m_head->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     layout->addStretch(1);
@@ -57,6 +59,7 @@ SheetPanel::SheetPanel(const Actions& actions, QWidget* parent) : QScrollArea(pa
     connect(m_question, &QuestionStrip::withdrawn, this,
             [this](int, const QString& text) { m_table->editLastRow(text); });
     connect(m_notices, &Notices::actTriggered, this, &SheetPanel::noticeAct);
+    connect(m_steps, &StepPane::said, this, &SheetPanel::said);
 }
 
 void SheetPanel::dress() {
@@ -74,6 +77,7 @@ void SheetPanel::setSession(DraftSession* session) {
     m_revisionShown = false;
     m_head->setSession(session);
     m_table->lines().setSession(session);
+    m_steps->setSession(session);
     m_fields->setSession(session);
     if (m_session) {
         connect(m_session, &DraftSession::changed, this, &SheetPanel::refresh);
@@ -88,11 +92,14 @@ void SheetPanel::showRevision(const history::Revision* revision, const larder::L
     m_fields->showRevision(revision);
     if (revision == nullptr || larder == nullptr) {
         m_table->lines().setSession(m_session);
+        m_steps->showFixed(nullptr);
         refresh();
         return;
     }
-    const auto reading = readingOf(*revision, *larder, m_session->book().settings().rules);
+    const auto reading =
+        readingOf(*revision, *larder, m_session->book().settings().rules, m_session->drink());
     m_table->lines().showFixed(reading);
+    m_steps->showFixed(&reading.now);
     m_notices->show(reading.now);
 }
 

@@ -14,6 +14,7 @@ class SheetHead;
 class SpecFields;
 class SpecTable;
 class SpecTotal;
+class StepPane;
 
 // The page of a drink: what it is called and for, its lines, how it is made, and what must be said about it.
 class SheetPanel : public QScrollArea {
@@ -32,6 +33,7 @@ class SheetPanel : public QScrollArea {
     SpecFields& fields() { return *m_fields; }
     Notices& notices() { return *m_notices; }
     QuestionStrip& question() { return *m_question; }
+    StepPane& steps() { return *m_steps; }
 
     // The next thing that asks for a word: a question, a line with a gap, a notice.
     void nextDoubt();
@@ -52,6 +54,7 @@ class SheetPanel : public QScrollArea {
     SpecTable* m_table;
     QuestionStrip* m_question;
     SpecTotal* m_total;
+    StepPane* m_steps; // of a preparation
     SpecFields* m_fields;
     Notices* m_notices;
     bool m_revisionShown = false;

@@ -198,7 +198,16 @@ void SpecFields::refresh() {
     if (readPartTarget(m_partTarget->toPlainText()) != spec.partTargetMl)
         m_partTarget->show(spec.partTargetMl ? trimmedNumber(*spec.partTargetMl, 2) + QStringLiteral(" ml")
                                              : QString());
-    const QString water = dilutionInWords(spec, readings);
+    // Nothing is served of a preparation by itself: no glass, no finish.
+    const bool prepares = m_session->drink().form == history::DrinkForm::Preparation;
+    const auto showRow = [&](ProseEdit* field, std::size_t caption, bool shown) {
+        field->setVisible(shown);
+        m_captions[caption]->setVisible(shown);
+    };
+    showRow(m_glass, 1, !prepares || !spec.glass.empty());
+    showRow(m_garnish, 2, !prepares || !spec.garnish.empty());
+    showRow(m_serves, 3, !prepares || spec.serves != 1);
+    const QString water = prepares ? QString() : dilutionInWords(spec, readings);
     if (m_dilution->text() != water) m_dilution->setText(water);
     m_dilution->setVisible(!water.isEmpty());
     update();

@@ -16,9 +16,9 @@ void SpecTotal::show(const SheetTotal& total) {
     const bool taller = total.takenOut.isEmpty() != m_total.takenOut.isEmpty();
     m_total = total;
     setAccessibleName(tr("Total"));
-    setAccessibleDescription(tr("%1 ml %2, alcohol %3 ml, sugar %4 g, acid %5 g, cost %6")
+    setAccessibleDescription(tr("%1 %7 %2, alcohol %3 ml, sugar %4 g, acid %5 g, cost %6")
                                  .arg(total.poured, total.words, total.alcohol.plain(), total.sugar.plain(),
-                                      total.acid.plain(), total.cost.plain()));
+                                      total.acid.plain(), total.cost.plain(), total.unit));
     if (taller) updateGeometry();
     update();
 }
@@ -46,7 +46,7 @@ void SpecTotal::paintEvent(QPaintEvent*) {
                      amount.height()),
               m_total.poured, strong, look.color(Token::Ink), Qt::AlignRight);
     paintText(painter, QRectF(split + look.px(5), amount.top(), look.px(24), amount.height()),
-              QStringLiteral("ml"), look.font(Type::Control), look.color(Token::Ink2));
+              m_total.unit, look.font(Type::Control), look.color(Token::Ink2));
     paintText(painter, cell(SpecModel::Name).adjusted(look.px(2), 0, 0, 0), m_total.words,
               look.font(Type::Control), look.color(Token::Ink2));
     const auto column = [&](int which, const ReadingText& text) {

@@ -120,6 +120,9 @@ bool Desk::openDrink(base::DrinkId drink) {
 bool Desk::openDraft(base::DraftId draft) {
     if (!m_book) return false;
     if (m_draft && m_draft->draft().id == draft) return true;
+    // What was made here is poured elsewhere as it now reads.
+    if (m_draft && m_draft->drink().form == history::DrinkForm::Preparation)
+        attempt([&] { m_book->reloadLarder(); });
     DraftSession* session = nullptr;
     if (!attempt([&] { session = sessionOf(draft); })) return false;
     m_draft = session;

@@ -2,6 +2,7 @@
 
 #include "core/base/check.h"
 #include "core/history/what_changed.h"
+#include "core/preparation/label.h"
 #include "core/spec/edit.h"
 #include "ui/text/border.h"
 
@@ -29,10 +30,26 @@ DrinkWords wordsOf(const history::Drink& drink) {
     return {drink.name, drink.brief, drink.notes, drink.menuName, drink.credit};
 }
 
+// The house's own rule for how long it keeps.
+std::optional<int> keepDaysOf(const larder::Larder& larder, base::DrinkId preparation) {
+    for (const auto* ingredient : larder.all())
+        if (ingredient->madeBy == preparation) return ingredient->keepDays;
+    return std::nullopt;
+}
+
+void makeOf(DraftReading& now, const spec::Bindings& bindings, const std::string& name,
+            std::optional<int> keepDays) {
+    now.made = preparation::make(now.spec, bindings, preparation::yieldOf(now.spec));
+    now.keeping = {};
+    if (!now.made) return;
+    now.keeping = preparation::keepingOf(name, now.spec, bindings, *now.made, keepDays);
+    now.cautions = preparation::cautionsOf(name, now.spec, bindings, *now.made);
+}
+
 } // namespace
 
 RevisionReading readingOf(const history::Revision& revision, const larder::Larder& larder,
-                          spec::HouseRules rules) {
+                          spec::HouseRules rules, const history::Drink& drink) {
     rules.measures = revision.measures;
     RevisionReading reading;
     reading.bindings = std::make_unique<spec::Bindings>(revision.spec, larder, rules);
@@ -43,6 +60,9 @@ RevisionReading readingOf(const history::Revision& revision, const larder::Larde
     reading.now.gaps = spec::gaps(revision.spec, *reading.bindings);
     reading.now.cautions = spec::cautions(revision.spec, *reading.bindings, revision.readings);
     reading.now.allergens = spec::allergens(revision.spec, *reading.bindings);
+    reading.now.words.name = drink.name;
+    if (drink.form == history::DrinkForm::Preparation)
+        makeOf(reading.now, *reading.bindings, drink.name, keepDaysOf(larder, drink.id));
     return reading;
 }
 
@@ -127,6 +147,8 @@ void DraftSession::install(const DraftContent& content, QObject* origin) {
     if (specDiffers) {
         if (!bindsAlike(before.spec, m_now.spec)) rebind();
         evaluate();
+    } else if (wordsDiffer && before.words.name != m_now.words.name) {
+        readMade(); // "… cordial": what a thing is called says what it is
     }
     autosave(content, specDiffers, wordsDiffer);
     tell(before, origin);
@@ -168,9 +190,15 @@ void DraftSession::evaluate() {
     m_now.gaps = spec::gaps(m_now.spec, *m_bindings);
     m_now.cautions = spec::cautions(m_now.spec, *m_bindings, m_now.readings);
     m_now.allergens = spec::allergens(m_now.spec, *m_bindings);
+    readMade();
     m_now.difference = m_base
                            ? history::difference(m_base->spec, m_now.spec, m_book.settings().rules.measures)
                            : history::SpecDifference{};
+}
+
+void DraftSession::readMade() {
+    if (m_drink.form != history::DrinkForm::Preparation) return;
+    makeOf(m_now, *m_bindings, m_now.words.name, keepDaysOf(m_book.larder(), m_drink.id));
 }
 
 void DraftSession::autosave(const DraftContent& content, bool specDiffers, bool wordsDiffer) {
@@ -223,6 +251,7 @@ tl::expected<history::Revision, store::KeepRefusal> DraftSession::keep(const QSt
     findSwaps();
     tell(before, nullptr);
     m_book.reloadShelf();
+    if (m_drink.form == history::DrinkForm::Preparation) m_book.reloadLarder();
     const auto& dilution = kept->spec.method.dilution;
     if (dilution && dilution->origin == spec::DilutionOrigin::Measured) m_book.reloadBench();
     Q_EMIT baseChanged();

@@ -3,6 +3,8 @@
 #include "core/history/diff.h"
 #include "core/history/fact_swap.h"
 #include "core/history/history.h"
+#include "core/preparation/keeping.h"
+#include "core/preparation/preparation.h"
 #include "core/spec/caution.h"
 #include "core/spec/evaluate.h"
 #include "core/spec/glass_filling.h"
@@ -31,6 +33,9 @@ struct DraftReading {
     spec::GlassFilling filling;
     history::SpecDifference difference;   // since the revision it stands on; empty without one
     std::vector<history::FactSwap> swaps; // likewise: the line is the same, what is poured is another
+    // Of a preparation with an amount in it; its cautions are then those of something that is kept.
+    std::optional<preparation::Made> made;
+    preparation::Keeping keeping;
 };
 
 // A revision read again with the larder it was kept with. Its readings are the stored ones; what each line
@@ -40,7 +45,7 @@ struct RevisionReading {
     std::unique_ptr<spec::Bindings> bindings;
 };
 RevisionReading readingOf(const history::Revision& revision, const larder::Larder& larder,
-                          spec::HouseRules rules);
+                          spec::HouseRules rules, const history::Drink& drink);
 
 struct DraftChange {
     const DraftReading& before;
@@ -112,6 +117,7 @@ class DraftSession : public QObject {
     void install(const DraftContent& content, QObject* origin);
     void installMeaning(const std::string& written, std::optional<base::IngredientId> ingredient);
     void evaluate();
+    void readMade();
     void rebind();
     void findSwaps();
     void autosave(const DraftContent& content, bool specDiffers, bool wordsDiffer);

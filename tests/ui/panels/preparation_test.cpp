@@ -1,0 +1,257 @@
+#include "tests/support/catch.h"
+#include "tests/ui/desktop.h"
+#include "ui/panels/preparation/preparation_panel.h"
+#include "ui/panels/preparation/preparation_values.h"
+#include "ui/panels/preparation/print_label.h"
+#include "ui/panels/preparation/step_form.h"
+#include "ui/panels/preparation/step_pane.h"
+#include "ui/panels/trail_panel.h"
+#include "ui/plots/keeping_ruler.h"
+#include "ui/plots/label_drawing.h"
+#include "ui/plots/stand_grid.h"
+#include "ui/plots/step_bars.h"
+#include "ui/widgets/number_edit.h"
+
+#include <QClipboard>
+#include <QComboBox>
+#include <QFile>
+#include <QPdfWriter>
+#include <QTableWidget>
+
+using namespace stillroom;
+using namespace stillroom::ui;
+using namespace stillroom::ui::test;
+using namespace Qt::Literals::StringLiterals;
+
+namespace {
+
+struct Kitchen : Desktop {
+    Kitchen() {
+        trigger(Act::NewPreparation);
+        type(u"Heather syrup"_s);
+        press(Qt::Key_Return);
+        press(Qt::Key_Return);
+        write({u"500 g white sugar"_s, u"500 g water"_s});
+        press(Qt::Key_Escape);
+    }
+    StepPane& pane() { return window.bench().sheet().steps(); }
+    StepBars& bars() { return pane().bars(); }
+    StepForm& form() { return pane().form(); }
+    PreparationPanel& panel() { return window.bench().preparation(); }
+    const StandColumn& usable() {
+        for (const auto& column : panel().grid().values().columns)
+            if (column.strong) return column;
+        throw std::runtime_error("no usable column");
+    }
+    NumberEdit& figure(std::optional<double> spec::Step::*which) {
+        auto* edit = form().field(which);
+        REQUIRE(edit != nullptr);
+        edit->setFocus();
+        return *edit;
+    }
+};
+
+} // namespace
+
+TEST_CASE("A preparation shows its steps and readings and a drink its instruments", "[ui][preparation]") {
+    Kitchen kitchen;
+    CHECK(kitchen.panel().isVisible());
+    CHECK_FALSE(kitchen.window.bench().gauges().isVisible());
+    CHECK(kitchen.pane().isVisible());
+    REQUIRE(kitchen.bars().values().bars.size() == 2);
+    CHECK(kitchen.bars().values().bars[0].inside == u"1000 g"_s);
+    // Brix of one to one by weight; the handbook's white sugar is not sugar alone.
+    CHECK(kitchen.usable().cells[1].toDouble() == Approx(50).margin(0.15));
+    kitchen.newDrink(u"Ox Skerry"_s);
+    CHECK_FALSE(kitchen.panel().isVisible());
+    CHECK(kitchen.window.bench().gauges().isVisible());
+    CHECK_FALSE(kitchen.pane().isVisible());
+}
+
+TEST_CASE("Steps are added and measured and moved and taken out by keys and undone", "[ui][preparation]") {
+    Kitchen kitchen;
+    auto& draft = kitchen.draft();
+    const auto plain = draft.spec();
+    kitchen.bars().setFocus();
+    press(Qt::Key_Return, Qt::ControlModifier);
+    REQUIRE(draft.spec().steps.size() == 1);
+    CHECK(draft.spec().steps[0].kind == spec::StepKind::Dissolve);
+    CHECK(kitchen.form().kind().hasFocus());
+    press(Qt::Key_Down); // the next kind
+    CHECK(draft.spec().steps[0].kind == spec::StepKind::Simmer);
+    CHECK(kitchen.usable().cells[1] == u"?"_s); // water boiled off and nobody said how much
+
+    const int steps = draft.undoStack().count();
+    kitchen.figure(&spec::Step::gotG);
+    type(u"976"_s);
+    CHECK(draft.spec().steps[0].gotG == 976.0);
+    CHECK(draft.undoStack().count() == steps + 1); // one visit, one step of undo
+    CHECK(kitchen.bars().values().bars[1].beside.contains(u"24"_s));
+    CHECK(kitchen.bars().values().bars[1].beside.contains(u"steam"_s));
+    CHECK(kitchen.usable().cells[1].toDouble() == Approx(100 * 500 / 976.0).margin(0.15));
+    press(Qt::Key_Z, Qt::ControlModifier);
+    CHECK_FALSE(draft.spec().steps[0].gotG);
+    CHECK(kitchen.form().field(&spec::Step::gotG)->text().isEmpty());
+    press(Qt::Key_Z, Qt::ControlModifier | Qt::ShiftModifier);
+    CHECK(draft.spec().steps[0].gotG == 976.0);
+
+    press(Qt::Key_Escape); // back among the steps
+    REQUIRE(kitchen.bars().hasFocus());
+    press(Qt::Key_Return, Qt::ControlModifier);
+    REQUIRE(draft.spec().steps.size() == 2);
+    CHECK(draft.spec().steps[1].kind == spec::StepKind::Strain);
+    kitchen.figure(&spec::Step::yieldShare);
+    type(u"5"_s); // per cent lost
+    REQUIRE(draft.spec().steps[1].yieldShare);
+    CHECK(*draft.spec().steps[1].yieldShare == Approx(0.95));
+    press(Qt::Key_Escape);
+    press(Qt::Key_Up, Qt::AltModifier);
+    CHECK(draft.spec().steps[0].kind == spec::StepKind::Strain);
+    CHECK(kitchen.bars().cursor() == 1);
+    CHECK(draft.spec().lines == plain.lines); // Alt and an arrow moved the step, not a line
+    press(Qt::Key_Delete, Qt::ControlModifier);
+    REQUIRE(draft.spec().steps.size() == 1);
+    CHECK(draft.spec().steps[0].kind == spec::StepKind::Simmer);
+    CHECK(draft.spec().lines == plain.lines);
+    while (draft.undoStack().canUndo() && draft.spec() != plain)
+        press(Qt::Key_Z, Qt::ControlModifier);
+    CHECK(draft.spec() == plain);
+    // What is on the screen is in the book.
+    CHECK(kitchen.window.desk().book()->book().draft(draft.draft().id)->spec == plain);
+}
+
+TEST_CASE("Figures that cannot be are framed or explained and never taken", "[ui][preparation]") {
+    Kitchen kitchen;
+    auto& draft = kitchen.draft();
+    kitchen.bars().setFocus();
+    press(Qt::Key_Return, Qt::ControlModifier);
+    auto& lost = kitchen.figure(&spec::Step::waterLostG);
+    type(u"-5"_s);
+    CHECK(lost.isUnreadable());
+    CHECK_FALSE(draft.spec().steps[0].waterLostG);
+    lost.selectAll();
+    type(u"9000"_s);
+    CHECK(draft.spec().steps[0].waterLostG == 9000.0);
+    REQUIRE(draft.now().made);
+    CHECK(draft.now().made->process.faults.size() == 1); // more than the pot holds: counts for nothing
+    CHECK(kitchen.bars().values().bars[1].grams == Approx(1000));
+}
+
+TEST_CASE("A measured yield wins and says so", "[ui][preparation]") {
+    Kitchen kitchen;
+    auto& draft = kitchen.draft();
+    kitchen.bars().setFocus();
+    CHECK(kitchen.bars().cursor() == 1); // nothing but the yield to edit
+    press(Qt::Key_Return);
+    REQUIRE(kitchen.form().yield().hasFocus());
+    type(u"700"_s);
+    CHECK(draft.spec().yieldMl == 700.0);
+    CHECK(kitchen.usable().cells[3] == u"700"_s);
+    CHECK(yieldSentence(draft.now()) == u"Yield measured, not predicted."_s);
+    CHECK(kitchen.bars().values().bars[1].inside == u"700 ml"_s);
+}
+
+TEST_CASE("Fermenting says that it is not modelled", "[ui][preparation]") {
+    Kitchen kitchen;
+    auto next = kitchen.draft().spec();
+    spec::Step step;
+    step.kind = spec::StepKind::Ferment;
+    next.steps = {step};
+    kitchen.draft().apply(next, u"Ferment"_s);
+    CHECK(kitchen.usable().cells[0] == u"?"_s);
+    CHECK(kitchen.usable().cells[4] == u"?"_s);
+    CHECK(kitchen.bars().values().bars[1].beside.contains(u"not modelled"_s));
+}
+
+TEST_CASE("The list of who uses it names the drink and how often a batch serves it", "[ui][preparation]") {
+    Kitchen kitchen;
+    kitchen.keep(u"first"_s);
+    kitchen.newDrink(u"Ox Skerry"_s);
+    kitchen.write({u"60 ml London dry gin"_s, u"20 ml Heather syrup"_s});
+    press(Qt::Key_Escape);
+    auto& desk = kitchen.window.desk();
+    base::DrinkId syrup;
+    for (const auto& row : desk.book()->shelf())
+        if (row.name == "Heather syrup") syrup = row.id;
+    REQUIRE(desk.openDrink(syrup));
+    const auto& uses = kitchen.panel().record().uses;
+    REQUIRE(uses.size() == 1);
+    CHECK(uses[0].name == u"Ox Skerry"_s);
+    CHECK(uses[0].amount == u"20 ml"_s);
+    REQUIRE(kitchen.panel().uses().rowCount() == 1);
+    // 1000 g of 50 °Bx are 813 ml: forty times 20 ml.
+    CHECK(kitchen.panel().uses().item(0, 3)->text() == u"40"_s);
+    kitchen.panel().uses().setFocus();
+    kitchen.panel().uses().setCurrentCell(0, 0);
+    press(Qt::Key_Return);
+    CHECK(desk.draft()->now().words.name == "Ox Skerry");
+}
+
+TEST_CASE("The label says what may hurt and copies and prints as it stands", "[ui][preparation]") {
+    Kitchen kitchen;
+    kitchen.panel().copyLabel();
+    const auto text = QGuiApplication::clipboard()->text();
+    CHECK(text.startsWith(u"Heather syrup"_s));
+    CHECK(text.contains(u"Allergens"_s));
+    CHECK(text.contains(u"50 Bx"_s));
+    QTemporaryDir folder;
+    const auto path = folder.filePath(u"label.pdf"_s);
+    {
+        QPdfWriter pdf(path);
+        pdf.setPageSize(QPageSize(QPageSize::A4));
+        CHECK(drawLabels(pdf, kitchen.panel().label().values(), 4) == 4);
+        CHECK(drawLabels(pdf, kitchen.panel().label().values(), 1, 900) == 0); // wider than the page
+    }
+    QFile file(path);
+    REQUIRE(file.open(QIODevice::ReadOnly));
+    CHECK(file.read(4) == QByteArray("%PDF"));
+}
+
+TEST_CASE("A revision of a preparation is read as it was and nothing in it can be edited",
+          "[ui][preparation]") {
+    Kitchen kitchen;
+    kitchen.keep(u"first"_s);
+    auto next = kitchen.draft().spec();
+    next.yieldMl = 700;
+    kitchen.draft().apply(next, u"Yield"_s);
+    CHECK(kitchen.usable().cells[3] == u"700"_s);
+    kitchen.window.bench().trail().setFocus();
+    kitchen.window.bench().trail().choose(kitchen.window.bench().history().revisions().front().id);
+    kitchen.trigger(Act::OpenRevision);
+    CHECK(kitchen.usable().cells[3] == u"813"_s);
+    kitchen.bars().setFocus();
+    press(Qt::Key_Return, Qt::ControlModifier);
+    CHECK(kitchen.draft().spec() == next);
+    kitchen.trigger(Act::BackToDraft);
+    CHECK(kitchen.usable().cells[3] == u"700"_s);
+}
+
+TEST_CASE("Bars share one scale and losses stand at their end", "[ui][preparation]") {
+    StepBarsValues values;
+    values.bars = {{u"in the pan"_s, 1012, 0, u"1012 g"_s, {}, false, false},
+                   {u"heated"_s, 988, 24, u"988 g"_s, u"−24 g steam"_s, true, true}};
+    const auto look = Look::of(Mode::Light);
+    const auto geometry = stepBarsGeometry(values, QSizeF(560, 80), look);
+    REQUIRE(geometry.bars.size() == 2);
+    CHECK(geometry.bars[0].bar.width() / 1012 == Approx(geometry.bars[1].bar.width() / 988));
+    CHECK(geometry.bars[1].lost.left() == Approx(geometry.bars[1].bar.right()));
+    CHECK(geometry.bars[1].lost.right() == Approx(geometry.bars[0].bar.right()));
+    CHECK(geometry.bars[0].bar.left() > geometry.nameRight);
+    CHECK(geometry.bars[1].textX < 560);
+}
+
+TEST_CASE("The keeping ruler counts the making day and marks today", "[ui][preparation]") {
+    KeepingValues values;
+    values.lastDay = 14;
+    values.today = 3;
+    values.drawn = true;
+    const auto look = Look::of(Mode::Light);
+    const auto geometry = keepingGeometry(values, QSizeF(532, 80), look);
+    CHECK(geometry.gone.width() == Approx(geometry.ruler.width() * 3 / 14));
+    CHECK(geometry.ticks.size() == 15);
+    CHECK(geometry.weeks.size() == 3);
+    values.today = 20; // past its day: nothing is drawn outside the ruler
+    CHECK(keepingGeometry(values, QSizeF(532, 80), look).gone.right() <= geometry.ruler.right() + 1e-9);
+    values.lastDay = 1000;
+    CHECK(keepingGeometry(values, QSizeF(532, 80), look).ticks.empty());
+}

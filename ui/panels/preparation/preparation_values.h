@@ -1,0 +1,29 @@
+#pragma once
+
+#include "ui/plots/keeping_ruler.h"
+#include "ui/plots/label_drawing.h"
+#include "ui/plots/stand_grid.h"
+#include "ui/plots/step_bars_geometry.h"
+#include "ui/session/draft_session.h"
+
+// A preparation's reading as finished values and words for whoever shows them.
+namespace stillroom::ui {
+
+// Bars: the pan, every step, what is usable. The pan has nothing to edit.
+StepBarsValues stepBarsOf(const DraftReading& now);
+// Which step a bar stands for: the number of steps for the last, -1 for the pan.
+int stepOfBar(const DraftReading& now, int bar);
+int barOfStep(int step);
+
+StandGridValues standGridOf(const DraftReading& now, const quantity::Currency& currency);
+// `made`: the civil day it was made; empty: nobody noted it.
+KeepingValues keepingValuesOf(const DraftReading& now, const std::string& made, const std::string& useBy,
+                              const std::string& today);
+LabelValues labelValuesOf(const DraftReading& now, const spec::Bindings& bindings, const std::string& made,
+                          const std::string& useBy, std::optional<int> keepDays, const std::string& today);
+// "To stand in for 30 ml of plain 1:1 use 37 ml of this: the same 18.4 g of sugar, 7 ml more to pour."
+QString standInSentence(const DraftReading& now);
+// "Yield measured, not predicted": for the status line and under the bars.
+QString yieldSentence(const DraftReading& now);
+
+} // namespace stillroom::ui
