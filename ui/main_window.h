@@ -84,7 +84,6 @@ class MainWindow : public QMainWindow {
     void openRevision(base::RevisionId revision);
     void backToDraft();
     void makeHouse();
-    void compare();
     void taste();
     void tasteRevision(base::RevisionId revision);
     void putTastingBy();

@@ -14,8 +14,6 @@
 #include "ui/panels/sheet_head.h"
 #include "ui/panels/sheet_panel.h"
 #include "ui/panels/shelf_panel.h"
-#include "ui/panels/side_by_side/load.h"
-#include "ui/panels/side_by_side/side_by_side_page.h"
 #include "ui/panels/spec_fields.h"
 #include "ui/panels/trail_panel.h"
 #include "ui/session/line_entry.h"
@@ -93,7 +91,6 @@ void MainWindow::connectActions() {
     });
     on(Act::BackToDraft, [this] { backToDraft(); });
     on(Act::MakeHouse, [this] { makeHouse(); });
-    on(Act::Compare, [this] { compare(); });
     on(Act::BinDrink, [this] { binDrink(); });
     on(Act::InsertLine, [&table] { table.insertLine(); });
     on(Act::DeleteLine, [&table] { table.deleteLine(); });
@@ -340,35 +337,6 @@ void MainWindow::makeHouse() {
     const auto* chosen = m_bench->trail().chosen();
     const auto id = m_revision ? m_revision->id : (chosen ? chosen->id : base::RevisionId{});
     if (!id.isNull()) m_desk.makeHouse(id);
-}
-
-// The revision chosen on the trail against what is in hand; with none chosen, the pair one most often wants.
-void MainWindow::compare() {
-    auto* draft = m_desk.draft();
-    if (!draft || !m_bench->sheet().table().finishEditing()) return;
-    auto* book = m_desk.book();
-    const auto* chosen = m_bench->trail().chosen();
-    m_desk.attempt([&] {
-        auto columns = usualColumns(book->book(), draft->drink().id);
-        if (chosen != nullptr) {
-            SideRef other;
-            const bool differs = !draft->base() || draft->base()->spec != draft->spec();
-            if (differs)
-                other.draft = draft->draft().id;
-            else
-                other.revision = draft->base()->id;
-            if (other.revision != chosen->id) columns = {SideRef{chosen->id, std::nullopt}, other};
-        }
-        if (columns.size() < 2) {
-            m_status->say(tr("There is one version only. Keep another, and they can stand side by side."));
-            return;
-        }
-        auto* page = new SideBySidePage(this);
-        page->setWindowTitle(tr("Side by side"));
-        page->setValues(loadSideBySide(book->book(), draft->drink().id, columns, book->clock().now()));
-        connect(page, &SideBySidePage::closed, this, &MainWindow::closePage);
-        showPage(page);
-    });
 }
 
 void MainWindow::binDrink() {

@@ -1,9 +1,15 @@
 #include "tests/support/catch.h"
 #include "tests/ui/desktop.h"
 #include "ui/dialogs/pick_dialog.h"
+#include "ui/panels/side_by_side/print.h"
+#include "ui/panels/side_by_side/side_by_side_page.h"
+#include "ui/panels/side_by_side/side_view.h"
 #include "ui/panels/trail_panel.h"
 
+#include <QClipboard>
 #include <QListWidget>
+#include <QMimeData>
+#include <QPdfWriter>
 
 using namespace stillroom;
 using namespace stillroom::ui;
@@ -165,4 +171,144 @@ TEST_CASE("A bottle changed in the larder is told on the trail as its own kind o
     CHECK(marks[2].changed.contains(QStringLiteral("% vol")));
     CHECK(marks[2].did.contains(QStringLiteral("% vol")));
     CHECK(desktop.draft().now().swaps.empty()); // kept: the draft stands on what it pours
+}
+
+TEST_CASE("Four are compared by keys and the base can be branched from", "[ui][history]") {
+    Desktop desktop;
+    keepTwo(desktop);
+    setAmount(desktop, 1, "22.5");
+    desktop.keep(QStringLiteral("sharper"));
+    setAmount(desktop, 2, "15");
+    // Another drink, to stand beside it.
+    const auto skerry = desktop.draft().drink().id;
+    desktop.trigger(Act::NewDrink);
+    type(QStringLiteral("Quill Point"));
+    press(Qt::Key_Return);
+    press(Qt::Key_Return);
+    desktop.write({QStringLiteral("60 ml navy rum"), QStringLiteral("20 ml lemon juice")});
+    press(Qt::Key_Escape);
+    REQUIRE(desktop.window.desk().openDrink(skerry));
+
+    press(Qt::Key_D, Qt::ControlModifier);
+    auto* page = qobject_cast<SideBySidePage*>(desktop.window.page());
+    REQUIRE(page != nullptr);
+    auto& view = page->view();
+    REQUIRE(view.values().columns.size() == 2);
+    CHECK(view.values().columns[0].label == QStringLiteral("r3"));
+    CHECK(view.values().columns[1].label == QStringLiteral("draft"));
+
+    const auto add = [&](const QString& words) {
+        QApplication::setActiveWindow(&desktop.window);
+        view.setFocus();
+        press(Qt::Key_Plus);
+        auto* dialog = page->findChild<PickDialog*>();
+        REQUIRE(dialog != nullptr);
+        QApplication::setActiveWindow(dialog);
+        QTest::keyClicks(&dialog->filter(), words);
+        REQUIRE(dialog->list().count() == 1);
+        QTest::keyClick(&dialog->filter(), Qt::Key_Return);
+        REQUIRE(QTest::qWaitFor([&] { return page->findChild<PickDialog*>() == nullptr; }));
+        QApplication::setActiveWindow(&desktop.window);
+        view.setFocus();
+    };
+    add(QStringLiteral("quill"));
+    add(QStringLiteral("r1 the idea"));
+    REQUIRE(view.values().columns.size() == 4);
+    CHECK(view.values().columns[2].label == QStringLiteral("Quill Point draft"));
+    CHECK(view.values().columns[3].label == QStringLiteral("r1"));
+    press(Qt::Key_Plus); // no fifth
+    CHECK(page->findChild<PickDialog*>() == nullptr);
+
+    // r1 as the base: the others are read against it, and what changed at once is warned of.
+    for (int i = 0; i < 3; ++i)
+        press(Qt::Key_Right);
+    CHECK(view.values().base == 3);
+    const auto findings = [&] {
+        QStringList all;
+        for (const auto& finding : view.table().findings)
+            all << finding.fact;
+        return all.join(QLatin1Char('|'));
+    };
+    CHECK(findings().contains(QStringLiteral("two drinks")));
+    CHECK(findings().contains(QStringLiteral("changed three things at once:")));
+
+    const auto cell = [&](const QString& name, std::size_t column) -> SideCell {
+        for (const auto& row : view.table().rows)
+            if (row.name == name) return row.cells[column];
+        FAIL("no row " << name.toStdString());
+        throw 0;
+    };
+    CHECK(cell(QStringLiteral("London dry gin"), 0).difference == QStringLiteral("+5"));
+    press(Qt::Key_P); // per 100 ml
+    CHECK(cell(QStringLiteral("Volume"), 0).number == QStringLiteral("100.0"));
+    CHECK(cell(QStringLiteral("Volume"), 2).difference == QStringLiteral("same"));
+    CHECK(cell(QStringLiteral("London dry gin"), 3).number != QStringLiteral("45"));
+    press(Qt::Key_P);
+    press(Qt::Key_P);
+    const auto served = view.table().rows.size();
+    press(Qt::Key_4); // every stage
+    CHECK(view.table().rows.size() > served + 20);
+    press(Qt::Key_1);
+    CHECK(view.values().stage == spec::Stage::Measured);
+    press(Qt::Key_3);
+    press(Qt::Key_D);
+    press(Qt::Key_O, Qt::ControlModifier | Qt::ShiftModifier);
+    const auto* copied = QApplication::clipboard()->mimeData();
+    CHECK(copied->text() == view.tableText());
+    CHECK(copied->text().count(QLatin1Char('\n')) == view.rows().size());
+    CHECK(copied->html().contains(QStringLiteral("<th>r3</th>")));
+
+    const QTemporaryDir dir;
+    QPdfWriter paper(dir.filePath(QStringLiteral("side.pdf")));
+    paper.setPageOrientation(QPageLayout::Landscape);
+    CHECK(printSideBySide(paper, view.values(), false) >= 1);
+
+    // One column goes, and then a draft is branched off the base.
+    press(Qt::Key_Left);
+    press(Qt::Key_Delete);
+    CHECK(view.values().columns.size() == 3);
+    for (int i = 0; i < 3; ++i)
+        press(Qt::Key_Right);
+    CHECK(view.values().columns[view.values().base].label == QStringLiteral("r1"));
+    press(Qt::Key_B, Qt::ControlModifier);
+    CHECK(desktop.window.page() == nullptr);
+    REQUIRE(desktop.draft().base());
+    CHECK(desktop.draft().base()->number == 1);
+}
+
+TEST_CASE("A revision read with the facts of today stands beside its own numbers", "[ui][history]") {
+    Desktop desktop;
+    keepTwo(desktop);
+    auto& book = *desktop.window.desk().book();
+    auto weaker = *desktop.draft().bindings().poured(0);
+    weaker.facts.abvPercent =
+        larder::Fact::single(weaker.facts.abvPercent->typical - 4, larder::SourceKind::Label, "label");
+    book.saveIngredient(weaker);
+    auto& trail = desktop.window.bench().trail();
+    trail.setFocus();
+    press(Qt::Key_Home);
+    press(Qt::Key_D, Qt::ControlModifier);
+    auto* page = qobject_cast<SideBySidePage*>(desktop.window.page());
+    REQUIRE(page != nullptr);
+    press(Qt::Key_Plus);
+    auto* dialog = page->findChild<PickDialog*>();
+    REQUIRE(dialog != nullptr);
+    QApplication::setActiveWindow(dialog);
+    QTest::keyClicks(&dialog->filter(), QStringLiteral("r1 today"));
+    REQUIRE(dialog->list().count() == 1);
+    QTest::keyClick(&dialog->filter(), Qt::Key_Return);
+    REQUIRE(QTest::qWaitFor([&] { return page->findChild<PickDialog*>() == nullptr; }));
+    const auto& values = page->view().values();
+    REQUIRE(values.columns.size() == 3);
+    CHECK(values.columns[0].label == QStringLiteral("r1"));
+    CHECK(values.columns[2].label == QStringLiteral("r1 today"));
+    const auto strength = [&](std::size_t column) {
+        return values.columns[column].readings[spec::Stage::Served][spec::Quantity::Strength].value;
+    };
+    CHECK(strength(2) < strength(0));
+    QApplication::setActiveWindow(&desktop.window);
+    page->view().setFocus();
+    press(Qt::Key_Left);
+    REQUIRE(page->view().values().base == 0);
+    CHECK(page->view().table().findings.back().fact.contains(QStringLiteral("only the facts changed")));
 }

@@ -79,6 +79,9 @@ std::vector<ActInfo> makeList() {
         keys(ctrl | shift | Qt::Key_D));
     add(Act::Compare, "compare", "&Drink", "&Side by side", "Set revisions beside each other.", "compare",
         keys(ctrl | Qt::Key_D), true);
+    add(Act::CopyTable, "copy-table", "&Drink", "Copy as &table",
+        "Copy what stands side by side, for a spreadsheet or a document.", "",
+        keys(ctrl | shift | Qt::Key_O));
     add(Act::BinDrink, "bin-drink", "&Drink", "Put in the b&in",
         "Take the drink off the shelf. It stays in the book.", "", keys(ctrl | shift | Qt::Key_Delete), true);
 

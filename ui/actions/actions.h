@@ -38,6 +38,7 @@ enum class Act {
     Branch,
     Drafts,
     Compare,
+    CopyTable,
     BinDrink,
     InsertLine,
     DeleteLine,

@@ -22,6 +22,7 @@ namespace stillroom::ui {
 namespace {
 
 constexpr int kRowRole = Qt::UserRole;
+constexpr int kMostShown = 300; // of a long list: typing finds the rest
 
 class PickDelegate : public QStyledItemDelegate {
   public:
@@ -73,7 +74,7 @@ PickDialog::PickDialog(const QString& title, const QString& about, std::vector<P
       m_rows(std::move(rows)),
       m_filter(new QLineEdit(this)),
       m_list(new QListWidget(this)),
-      m_nothing(new QLabel(tr("Nothing here has that in its name."), this)) {
+      m_nothing(new QLabel(this)) {
     const auto& theme = Theme::current();
     setWindowTitle(title);
     auto* head = new QLabel(title, this);
@@ -125,6 +126,7 @@ void PickDialog::fill() {
     const auto wanted = base::foldedWords(toCore(m_filter->text()));
     m_list->clear();
     int current = 0;
+    int found = 0;
     for (std::size_t i = 0; i < m_rows.size(); ++i) {
         const auto& row = m_rows[i];
         const auto all = base::fold(
@@ -132,6 +134,7 @@ void PickDialog::fill() {
         if (!std::all_of(wanted.begin(), wanted.end(),
                          [&](const std::string& word) { return all.find(word) != std::string::npos; }))
             continue;
+        if (++found > kMostShown) continue;
         QStringList said{row.title};
         if (row.mark) said << stateWord(*row.mark);
         for (const auto& text : {row.aside, row.detail})
@@ -141,7 +144,9 @@ void PickDialog::fill() {
         if (row.current) current = m_list->count() - 1;
     }
     m_list->setCurrentRow(m_list->count() > 0 ? current : -1);
-    m_nothing->setVisible(m_list->count() == 0);
+    m_nothing->setText(found == 0 ? tr("Nothing here has that in its name.")
+                                  : tr("%1 more: type part of the name.").arg(found - kMostShown));
+    m_nothing->setVisible(found == 0 || found > kMostShown);
 }
 
 int PickDialog::chosen() const {

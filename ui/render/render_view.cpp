@@ -108,8 +108,8 @@ QImage drawingOf(const RenderRequest& request, const DrinkHistory& history, Draf
 } // namespace
 
 QStringList renderViews() {
-    return {u"bench"_s,        u"working"_s, u"held"_s,  u"more"_s,  u"desk"_s,
-            u"side-by-side"_s, u"tasting"_s, u"trail"_s, u"glass"_s, u"balance"_s};
+    return {u"bench"_s,          u"working"_s, u"held"_s,  u"more"_s,  u"desk"_s,   u"side-by-side"_s,
+            u"side-by-side-4"_s, u"tasting"_s, u"trail"_s, u"glass"_s, u"balance"_s};
 }
 
 tl::expected<QImage, QString> renderView(const RenderRequest& request) {
@@ -148,8 +148,12 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
         window.showPage(page);
         return grabbed(window, size, request.scale);
     }
-    if (request.view == u"side-by-side") {
-        const auto columns = usualColumns(book, *drink);
+    if (request.view == u"side-by-side" || request.view == u"side-by-side-4") {
+        auto columns = usualColumns(book, *drink);
+        if (request.view == u"side-by-side-4")
+            for (const auto& further : furtherColumns(book, *drink, columns, now))
+                if (columns.size() < kMostSideColumns && !further.drink && !further.ref.today)
+                    columns.push_back(further.ref);
         if (columns.size() < 2)
             return tl::unexpected(u"There is one version of this drink: nothing to set beside it."_s);
         auto* page = new SideBySidePage;

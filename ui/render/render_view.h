@@ -18,7 +18,8 @@ struct RenderRequest {
     bool dark = false;
 };
 
-// "bench", "working" (of the strength as served), "held", "side-by-side", "tasting", "trail", "glass",
+// "bench", "working" (of the strength as served), "held", "side-by-side", "side-by-side-4" (with
+// further revisions), "tasting", "trail", "glass",
 // "balance".
 QStringList renderViews();
 

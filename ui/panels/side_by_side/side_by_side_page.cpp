@@ -5,8 +5,10 @@
 #include "ui/plots/balance_map.h"
 #include "ui/plots/plot_text.h"
 #include "ui/text/border.h"
+#include "ui/text/words.h"
 #include "ui/theme/banner.h"
 #include "ui/theme/theme.h"
+#include "ui/widgets/choice_tabs.h"
 
 #include <QCheckBox>
 #include <QClipboard>
@@ -14,8 +16,10 @@
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
+#include <QMimeData>
 #include <QPushButton>
 #include <QScrollArea>
+#include <QSignalBlocker>
 #include <QVBoxLayout>
 
 #include <array>
@@ -67,27 +71,43 @@ BalanceValues mapOf(const SideBySideValues& values) {
 
 } // namespace
 
-SideBySidePage::SideBySidePage(QWidget* parent) : QWidget(parent) {
+SideBySidePage::SideBySidePage(QWidget* parent)
+    : QWidget(parent),
+      m_title(new QLabel),
+      m_about(new QLabel),
+      m_only(new QCheckBox(u"Only &differences   D"_s)),
+      m_add(new QPushButton(u"&Add a column"_s)),
+      m_copy(new QPushButton(u"&Copy as table"_s)),
+      m_copyText(new QPushButton(u"Copy as te&xt"_s)),
+      m_print(new QPushButton(u"&Print…"_s)),
+      m_branch(new QPushButton),
+      m_stages(new ChoiceTabs(u"Stage"_s, {stageName(spec::Stage::Measured), stageName(spec::Stage::Mixed),
+                                           stageName(spec::Stage::Served), u"every stage"_s})),
+      m_per(new ChoiceTabs(u"Stated for"_s, {perWord(history::Per::Serve), perWord(history::Per::HundredMl),
+                                             perWord(history::Per::StandardDrink)})),
+      m_view(new SideView),
+      m_map(new BalanceMap),
+      m_findings(new QWidget) {
     setAccessibleName(u"Side by side"_s);
     setAutoFillBackground(true);
     setBackgroundRole(QPalette::Base);
-    m_title = new QLabel;
-    m_about = new QLabel;
-    m_only = new QCheckBox(u"Only &differences   D"_s);
-    m_copy = new QPushButton(u"&Copy as table"_s);
-    m_view = new SideView;
-    m_map = new BalanceMap;
-    m_findings = new QWidget;
     m_findingsLayout = new QVBoxLayout(m_findings);
     m_findingsLayout->setContentsMargins(0, 0, 0, 0);
+    m_branch->setProperty("act", true);
+    m_stages->setCurrentIndex(static_cast<int>(spec::Stage::Served));
 
     m_head = new QHBoxLayout;
     // However long a name is, the page stays as narrow as its window.
     m_title->setMinimumWidth(1);
     m_head->addWidget(m_title, 0, Qt::AlignBaseline);
     m_head->addWidget(m_about, 1, Qt::AlignBaseline);
-    m_head->addWidget(m_only, 0, Qt::AlignVCenter);
-    m_head->addWidget(m_copy, 0, Qt::AlignVCenter);
+    for (auto* button : {m_add, m_copy, m_copyText, m_print, m_branch})
+        m_head->addWidget(button, 0, Qt::AlignVCenter);
+    m_choices = new QHBoxLayout;
+    m_choices->addWidget(m_stages);
+    m_choices->addWidget(m_per);
+    m_choices->addStretch(1);
+    m_choices->addWidget(m_only, 0, Qt::AlignVCenter);
 
     auto* side = new QWidget;
     auto* sideLayout = new QVBoxLayout(side);
@@ -112,14 +132,54 @@ SideBySidePage::SideBySidePage(QWidget* parent) : QWidget(parent) {
     rule->setAutoFillBackground(true);
     rule->setBackgroundRole(QPalette::Mid);
     whole->addLayout(m_head);
+    whole->addLayout(m_choices);
     whole->addWidget(rule);
     whole->addWidget(pageScroll(inside), 1);
 
     connect(m_only, &QCheckBox::toggled, m_view, &SideView::setOnlyDifferences);
-    connect(m_copy, &QPushButton::clicked, this, [this] { copy(); });
-    connect(m_view, &SideView::baseMoved, this, [this] { showFindings(); });
+    connect(m_add, &QPushButton::clicked, this, &SideBySidePage::addAsked);
+    connect(m_copy, &QPushButton::clicked, this, [this] { copyTable(); });
+    connect(m_copyText, &QPushButton::clicked, this, [this] { copyText(); });
+    connect(m_print, &QPushButton::clicked, this, &SideBySidePage::printAsked);
+    connect(m_branch, &QPushButton::clicked, this, [this] {
+        if (const auto from = branchable()) Q_EMIT branchAsked(*from);
+    });
+    connect(m_stages, &QTabBar::currentChanged, this, [this] { readAnew(); });
+    connect(m_per, &QTabBar::currentChanged, this, [this] { readAnew(); });
+    connect(m_view, &SideView::baseMoved, this, [this] {
+        showFindings();
+        showBranch();
+    });
     connect(&Theme::current(), &Theme::changed, this, [this] { dress(); });
     dress();
+}
+
+void SideBySidePage::setReadOnly(bool readOnly) {
+    m_readOnly = readOnly;
+    showBranch();
+}
+
+// The base, when it is a kept revision of the page's own drink.
+std::optional<base::RevisionId> SideBySidePage::branchable() const {
+    const auto& values = m_view->values();
+    if (m_readOnly || values.base >= values.columns.size()) return std::nullopt;
+    const auto& base = values.columns[values.base];
+    return base.drink.isEmpty() ? base.ref.revision : std::nullopt;
+}
+
+void SideBySidePage::showBranch() {
+    const auto& values = m_view->values();
+    m_branch->setVisible(branchable().has_value());
+    if (branchable())
+        m_branch->setText(u"B&ranch from %1"_s.arg(values.columns[values.base].label.section(u' ', 0, 0)));
+}
+
+void SideBySidePage::readAnew() {
+    const int stage = m_stages->currentIndex();
+    const auto of = stage < static_cast<int>(spec::kStageCount)
+                        ? std::optional(static_cast<spec::Stage>(stage))
+                        : std::nullopt;
+    m_view->setReading(static_cast<history::Per>(m_per->currentIndex()), of);
 }
 
 void SideBySidePage::setValues(const SideBySideValues& values) {
@@ -129,7 +189,16 @@ void SideBySidePage::setValues(const SideBySideValues& values) {
     static const QStringList counts{u"nothing"_s, u"one"_s, u"two"_s, u"three"_s, u"four"_s};
     m_about->setText(u"%1 side by side"_s.arg(
         counts.value(static_cast<qsizetype>(values.columns.size()), QString::number(values.columns.size()))));
+    {
+        const QSignalBlocker stages(m_stages);
+        const QSignalBlocker per(m_per);
+        m_stages->setCurrentIndex(values.stage ? static_cast<int>(*values.stage)
+                                               : static_cast<int>(spec::kStageCount));
+        m_per->setCurrentIndex(static_cast<int>(values.per));
+    }
+    m_add->setEnabled(values.columns.size() < kMostSideColumns);
     m_view->setValues(values);
+    showBranch();
     m_map->setValues(mapOf(values));
     showFindings();
     place();
@@ -156,19 +225,88 @@ void SideBySidePage::showFindings() {
     m_findingsLayout->addWidget(paragraph(u"Allergens"_s, Type::Heading, Token::Ink));
     for (const auto& sentence : table.allergens)
         m_findingsLayout->addWidget(paragraph(sentence, Type::Control, Token::Ink2));
+    if (table.cautions.isEmpty()) return;
+    m_findingsLayout->addSpacing(Theme::current().pxInt(6));
+    m_findingsLayout->addWidget(paragraph(u"Cautions gained or lost"_s, Type::Heading, Token::Ink));
+    for (const auto& sentence : table.cautions)
+        m_findingsLayout->addWidget(paragraph(sentence, Type::Control, Token::Ink2));
 }
 
-void SideBySidePage::copy() {
-    QGuiApplication::clipboard()->setText(m_view->tableText());
+namespace {
+
+std::vector<std::vector<std::string>> coreRows(const QList<QStringList>& rows) {
+    std::vector<std::vector<std::string>> all;
+    for (const auto& row : rows) {
+        all.emplace_back();
+        for (const auto& cell : row)
+            all.back().push_back(toCore(cell));
+    }
+    return all;
+}
+
+QString asHtml(const QList<QStringList>& rows) {
+    QString html = u"<table>"_s;
+    for (qsizetype row = 0; row < rows.size(); ++row) {
+        html += u"<tr>"_s;
+        for (const auto& cell : rows[row])
+            html += (row == 0 ? u"<th>%1</th>"_s : u"<td>%1</td>"_s).arg(cell.toHtmlEscaped());
+        html += u"</tr>"_s;
+    }
+    return html + u"</table>"_s;
+}
+
+} // namespace
+
+void SideBySidePage::copyTable() {
+    const auto rows = m_view->rows();
+    auto* copied = new QMimeData;
+    copied->setText(fromCore(history::asTabbed(coreRows(rows))));
+    copied->setHtml(asHtml(rows));
+    QGuiApplication::clipboard()->setMimeData(copied);
+    Q_EMIT said(u"Copied, %1 rows."_s.arg(rows.size()));
+}
+
+void SideBySidePage::copyText() {
+    const auto rows = m_view->rows();
+    QGuiApplication::clipboard()->setText(fromCore(history::asMarkdown(coreRows(rows))));
+    Q_EMIT said(u"Copied as text, %1 rows."_s.arg(rows.size()));
 }
 
 void SideBySidePage::keyPressEvent(QKeyEvent* event) {
-    if (event->key() == Qt::Key_D && !(event->modifiers() & ~Qt::ShiftModifier))
-        m_only->toggle();
-    else if (event->key() == Qt::Key_Escape)
-        Q_EMIT closed();
-    else
+    if (event->key() == Qt::Key_B && event->modifiers() == Qt::ControlModifier) {
+        if (const auto from = branchable()) Q_EMIT branchAsked(*from);
+        return;
+    }
+    if (event->modifiers() & ~(Qt::ShiftModifier | Qt::KeypadModifier)) {
         QWidget::keyPressEvent(event);
+        return;
+    }
+    switch (event->key()) {
+    case Qt::Key_D:
+        m_only->toggle();
+        return;
+    case Qt::Key_P:
+        m_per->setCurrentIndex((m_per->currentIndex() + 1) % m_per->count());
+        return;
+    case Qt::Key_1:
+    case Qt::Key_2:
+    case Qt::Key_3:
+    case Qt::Key_4:
+        m_stages->setCurrentIndex(event->key() - Qt::Key_1);
+        return;
+    case Qt::Key_Plus:
+    case Qt::Key_Insert:
+        if (m_add->isEnabled()) Q_EMIT addAsked();
+        return;
+    case Qt::Key_Delete:
+        Q_EMIT removeAsked(m_view->values().base);
+        return;
+    case Qt::Key_Escape:
+        Q_EMIT closed();
+        return;
+    default:
+        QWidget::keyPressEvent(event);
+    }
 }
 
 // Below this the map and what it comes to stand under the columns.
@@ -177,11 +315,15 @@ void SideBySidePage::place() {
     const bool narrow = width() < theme.px(1060) || m_values.columns.size() > 3;
     m_body->setDirection(narrow ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
     m_map->setMinimumHeight(theme.pxInt(330));
-    m_head->setSpacing(theme.pxInt(14));
-    m_head->setContentsMargins(theme.pxInt(16), theme.pxInt(8), theme.pxInt(16), theme.pxInt(8));
+    m_head->setSpacing(theme.pxInt(10));
+    m_head->setContentsMargins(theme.pxInt(16), theme.pxInt(8), theme.pxInt(16), theme.pxInt(4));
+    m_choices->setSpacing(theme.pxInt(14));
+    m_choices->setContentsMargins(theme.pxInt(7), 0, theme.pxInt(16), theme.pxInt(4));
+    m_about->setVisible(width() >= theme.px(1200));
     m_side->setContentsMargins(theme.pxInt(16), theme.pxInt(14), theme.pxInt(16), theme.pxInt(16));
     m_side->setSpacing(theme.pxInt(10));
-    m_title->setText(elided(m_values.drink, Type::Title, theme.look(), width() * 0.45));
+    m_title->setText(
+        elided(m_values.drink, Type::Title, theme.look(), width() * (width() < theme.px(1200) ? 0.28 : 0.4)));
 }
 
 void SideBySidePage::resizeEvent(QResizeEvent* event) {

@@ -18,9 +18,16 @@ using spec::Stage;
 
 namespace {
 
-constexpr std::array<Quantity, 8> kCompared = {
-    Quantity::Volume,         Quantity::Strength, Quantity::Sugar,          Quantity::Acid,
-    Quantity::SugarAcidRatio, Quantity::Dilution, Quantity::StandardDrinks, Quantity::Cost};
+// What a taster or a guest would ask about, of the stage in view; at every stage, everything.
+constexpr std::array kCompared{
+    Quantity::Volume,         Quantity::Strength,   Quantity::Sugar,       Quantity::Acid,
+    Quantity::SugarAcidRatio, Quantity::Dilution,   Quantity::Temperature, Quantity::Ethanol,
+    Quantity::StandardDrinks, Quantity::EnergyKcal, Quantity::Cost};
+constexpr std::array kEvery{
+    Quantity::PouredVolume, Quantity::Volume,     Quantity::Strength,       Quantity::Ethanol,
+    Quantity::Sugar,        Quantity::Brix,       Quantity::Acid,           Quantity::SugarAcidRatio,
+    Quantity::Mass,         Quantity::Density,    Quantity::Dilution,       Quantity::Temperature,
+    Quantity::EnergyKj,     Quantity::EnergyKcal, Quantity::StandardDrinks, Quantity::Cost};
 
 QString countWord(qsizetype count) {
     static const QStringList words{u"no"_s,  u"one"_s,   u"two"_s,   u"three"_s, u"four"_s, u"five"_s,
@@ -31,58 +38,6 @@ QString countWord(qsizetype count) {
 QString joinedWithAnd(const QStringList& parts) {
     if (parts.size() < 2) return parts.join(QString());
     return parts.mid(0, parts.size() - 1).join(u", "_s) + u" and "_s + parts.last();
-}
-
-// Where each base line, and each line the base lacks, stands in every column.
-struct AlignedLine {
-    std::vector<int> index;                                 // by column; −1: not in it
-    std::vector<const history::LineDifference*> difference; // against the base; nullptr for the base
-};
-
-std::vector<AlignedLine> aligned(const SideBySideValues& values,
-                                 const std::vector<history::SpecDifference>& differences) {
-    const auto columns = values.columns.size();
-    const auto& base = values.columns[values.base].spec;
-    std::vector<AlignedLine> rows;
-    for (std::size_t i = 0; i < base.lines.size(); ++i) {
-        AlignedLine row{std::vector<int>(columns, -1), std::vector<const history::LineDifference*>(columns)};
-        row.index[values.base] = static_cast<int>(i);
-        rows.push_back(std::move(row));
-    }
-    const auto rowOfBase = [&](int line) {
-        return std::find_if(rows.begin(), rows.end(),
-                            [&](const AlignedLine& row) { return row.index[values.base] == line; });
-    };
-    for (std::size_t column = 0; column < columns; ++column) {
-        if (column == values.base) continue;
-        auto after = rows.begin();
-        for (const auto& line : differences[column].lines) {
-            auto row = rows.end();
-            if (line.a >= 0) {
-                row = rowOfBase(line.a);
-            } else {
-                // The same addition in two columns is one row.
-                const auto& added = values.columns[column].spec.lines[static_cast<std::size_t>(line.b)];
-                row = std::find_if(rows.begin(), rows.end(), [&](const AlignedLine& other) {
-                    if (other.index[values.base] >= 0 || other.index[column] >= 0) return false;
-                    for (std::size_t c = 0; c < columns; ++c)
-                        if (other.index[c] >= 0)
-                            return history::likeness(
-                                       values.columns[c].spec.lines[static_cast<std::size_t>(other.index[c])],
-                                       added) >= 1.0;
-                    return false;
-                });
-                if (row == rows.end())
-                    row = rows.insert(after, {std::vector<int>(columns, -1),
-                                              std::vector<const history::LineDifference*>(columns)});
-            }
-            if (row == rows.end()) continue;
-            row->index[column] = line.b;
-            row->difference[column] = &line;
-            after = row + 1;
-        }
-    }
-    return rows;
 }
 
 const spec::Line& lineOf(const SideColumn& column, int index) {
@@ -113,10 +68,45 @@ void sayAmountChange(SideCell& cell, const spec::Line& base, const spec::Line& h
     }
 }
 
-SideCell lineCell(const AlignedLine& row, const SideBySideValues& values, std::size_t column) {
+QString trimmed(double value) {
+    return trimmedNumber(value, std::abs(value) < 1 ? 2 : 1);
+}
+
+// Amounts are shown in one measure when they are not those of the serve as written.
+void scaleCell(SideCell& cell, const history::AlignedLine& row, const SideBySideValues& values,
+               std::size_t column) {
+    const auto sizeIn = [&](std::size_t c) -> std::optional<history::PouredSize> {
+        if (row.line[c] < 0) return std::nullopt;
+        const auto& of = values.columns[c];
+        return history::pouredPer(of.spec, static_cast<std::size_t>(row.line[c]), of.readings, values.per,
+                                  values.measures);
+    };
+    const auto size = sizeIn(column);
+    if (!size) {
+        cell.number = u"?"_s;
+        cell.unit.clear();
+        cell.gap = true;
+        return;
+    }
+    cell.number = trimmed(size->value);
+    cell.unit = fromCore(quantity::measureInfo(size->measure).shown);
+    const auto base = sizeIn(values.base);
+    if (column == values.base || !base || base->measure != size->measure) return;
+    const double change = size->value - base->value;
+    const double unit = std::abs(size->value) < 1 ? 100 : 10;
+    if (std::round(size->value * unit) == std::round(base->value * unit)) {
+        cell.difference = u"same"_s;
+        cell.change = SideChange::Same;
+    } else {
+        cell.difference = signedNumber(change, unit > 10 ? 2 : 1);
+        cell.change = change > 0 ? SideChange::Up : SideChange::Down;
+    }
+}
+
+SideCell lineCell(const history::AlignedLine& row, const SideBySideValues& values, std::size_t column) {
     SideCell cell;
-    const int baseLine = row.index[values.base];
-    const int here = row.index[column];
+    const int baseLine = row.line[values.base];
+    const int here = row.line[column];
     if (here < 0) {
         cell.number = kEmDash;
         if (column != values.base) {
@@ -129,20 +119,31 @@ SideCell lineCell(const AlignedLine& row, const SideBySideValues& values, std::s
     cell.number = amountNumber(line.poured);
     cell.unit = amountUnit(line.poured);
     if (cell.number.isEmpty() && cell.unit.isEmpty()) cell.number = kEmDash;
-    if (column == values.base) return cell;
+    if (column == values.base) {
+        if (values.per != history::Per::Serve) scaleCell(cell, row, values, column);
+        return cell;
+    }
     if (baseLine < 0) {
+        if (values.per != history::Per::Serve) scaleCell(cell, row, values, column);
         cell.difference = u"only here"_s;
         cell.change = SideChange::Up;
         return cell;
     }
-    const auto* difference = row.difference[column];
+    if (values.per != history::Per::Serve) {
+        scaleCell(cell, row, values, column);
+        return cell;
+    }
+    const auto& difference = row.differences[column];
     if (!difference || difference->same) {
         cell.difference = u"same"_s;
         cell.change = SideChange::Same;
         return cell;
     }
     const auto& base = lineOf(values.columns[values.base], baseLine);
-    if (difference->amount)
+    if (difference->measureOnly) {
+        cell.difference = u"same pour"_s;
+        cell.change = SideChange::Same;
+    } else if (difference->amount)
         sayAmountChange(cell, base, line, *difference);
     else if (difference->renamed) {
         cell.difference = u"as %1"_s.arg(fromCore(line.name));
@@ -157,17 +158,19 @@ SideCell lineCell(const AlignedLine& row, const SideBySideValues& values, std::s
     return cell;
 }
 
-void addLines(SideTable& table, const SideBySideValues& values,
-              const std::vector<history::SpecDifference>& differences) {
-    for (const auto& row : aligned(values, differences)) {
+void addLines(SideTable& table, const SideBySideValues& values) {
+    std::vector<const spec::Spec*> specs;
+    for (const auto& column : values.columns)
+        specs.push_back(&column.spec);
+    for (const auto& row : history::alignLines(specs, values.base, values.measures)) {
         SideRow out;
         out.kind = SideRowKind::Line;
         std::size_t named = values.base;
-        if (row.index[named] < 0)
+        if (row.line[named] < 0)
             named = static_cast<std::size_t>(
-                std::find_if(row.index.begin(), row.index.end(), [](int index) { return index >= 0; }) -
-                row.index.begin());
-        const auto& line = lineOf(values.columns[named], row.index[named]);
+                std::find_if(row.line.begin(), row.line.end(), [](int index) { return index >= 0; }) -
+                row.line.begin());
+        const auto& line = lineOf(values.columns[named], row.line[named]);
         out.name = fromCore(line.name.empty() ? line.written : line.name);
         if (line.role != spec::Role::Mixed) out.note = roleName(line.role);
         for (std::size_t column = 0; column < values.columns.size(); ++column) {
@@ -208,84 +211,150 @@ void addWords(SideTable& table, const SideBySideValues& values) {
     add(u"garnish"_s, [](const spec::Spec& spec) { return fromCore(spec.garnish); });
 }
 
-void addReadings(SideTable& table, const SideBySideValues& values) {
-    const auto& base = values.columns[values.base];
-    for (const auto quantity : kCompared) {
+SideCell readingCell(const SideBySideValues& values, const std::vector<spec::Readings>& readings,
+                     std::size_t column, spec::Stage stage, Quantity quantity) {
+    const auto& reading = readings[column][stage][quantity];
+    const auto text = readingText(reading, quantity);
+    SideCell cell;
+    cell.sign = text.sign;
+    cell.number = text.number;
+    cell.gap = text.gap;
+    cell.unit = quantityUnitShown(quantity, values.currency, readings[column].standardDrinkGrams);
+    if (column == values.base) return cell;
+    const auto& before = readings[values.base][stage][quantity];
+    const auto was = readingText(before, quantity);
+    const auto change = readingDifference(reading, before, quantity);
+    const int decimals = shownDecimals(quantity);
+    if (text == was && text.number != u"?"_s) {
+        cell.difference = u"same"_s;
+        cell.change = SideChange::Same;
+    } else if (change && std::abs(*change) >= 0.5 * std::pow(10.0, -decimals)) {
+        cell.difference = signedNumber(*change, decimals);
+        cell.change = *change > 0 ? SideChange::Up : SideChange::Down;
+    } else if (text != was) {
+        cell.change = SideChange::Other;
+    }
+    return cell;
+}
+
+template <class Quantities>
+void addStage(SideTable& table, const SideBySideValues& values, const std::vector<spec::Readings>& readings,
+              spec::Stage stage, const Quantities& quantities, const QString& note) {
+    for (const auto quantity : quantities) {
         SideRow row;
         row.kind = SideRowKind::Reading;
         row.name = quantityName(quantity);
-        if (quantity == Quantity::Volume) row.note = u"as served"_s;
-        const auto& before = base.readings[Stage::Served][quantity];
+        if (quantity == Quantity::Volume) row.note = note;
+        bool says = false;
         for (std::size_t column = 0; column < values.columns.size(); ++column) {
-            const auto& here = values.columns[column];
-            const auto& reading = here.readings[Stage::Served][quantity];
-            const auto text = readingText(reading, quantity);
-            SideCell cell;
-            cell.sign = text.sign;
-            cell.number = text.number;
-            cell.gap = text.gap;
-            cell.unit = quantityUnitShown(quantity, values.currency, here.readings.standardDrinkGrams);
-            if (column != values.base) {
-                const auto change = readingDifference(reading, before, quantity);
-                const auto was = readingText(before, quantity);
-                const int decimals = shownDecimals(quantity);
-                if (text == was && text.number != u"?"_s) {
-                    cell.difference = u"same"_s;
-                    cell.change = SideChange::Same;
-                } else if (change && std::abs(*change) >= 0.5 * std::pow(10.0, -decimals)) {
-                    cell.difference = signedNumber(*change, decimals);
-                    cell.change = *change > 0 ? SideChange::Up : SideChange::Down;
-                } else if (text != was) {
-                    cell.change = SideChange::Other;
-                }
-            }
-            row.differs |= cell.change != SideChange::None && cell.change != SideChange::Same;
-            row.cells.push_back(std::move(cell));
+            says |= readings[column][stage][quantity].bound != spec::Bound::NotApplicable;
+            row.cells.push_back(readingCell(values, readings, column, stage, quantity));
+            const auto change = row.cells.back().change;
+            row.differs |= change != SideChange::None && change != SideChange::Same;
         }
-        table.rows.push_back(std::move(row));
+        if (says) table.rows.push_back(std::move(row));
     }
+}
+
+void addReadings(SideTable& table, const SideBySideValues& values) {
+    std::vector<spec::Readings> readings;
+    for (const auto& column : values.columns)
+        readings.push_back(history::scaled(column.readings, values.per));
+    if (values.stage) {
+        const bool served = *values.stage == Stage::Served;
+        addStage(table, values, readings, *values.stage, kCompared,
+                 served ? u"as served"_s : stageName(*values.stage));
+        return;
+    }
+    for (const auto stage : {Stage::Measured, Stage::Mixed, Stage::Served}) {
+        SideRow heading;
+        heading.kind = SideRowKind::Heading;
+        heading.name = stageName(stage);
+        const std::size_t at = table.rows.size();
+        table.rows.push_back(std::move(heading));
+        addStage(table, values, readings, stage, kEvery, {});
+        for (std::size_t row = at + 1; row < table.rows.size(); ++row)
+            table.rows[at].differs |= table.rows[row].differs;
+    }
+}
+
+std::vector<history::FactSwap> swapsBetween(const SideBySideValues& values, const SideColumn& a,
+                                            const SideColumn& b) {
+    return history::factSwaps(a.spec, a.facts, b.spec, b.facts,
+                              [&](const std::string& hash) -> const larder::FactState* {
+                                  const auto found = values.states.find(hash);
+                                  return found == values.states.end() ? nullptr : &found->second;
+                              });
+}
+
+SideFinding findingBetween(const SideBySideValues& values, const SideColumn& earlier,
+                           const SideColumn& later) {
+    if (earlier.drink != later.drink)
+        return {false, u"%1 and %2 are two drinks."_s.arg(earlier.label, later.label),
+                u"Lines of the same ingredient stand beside each other."_s};
+    const auto difference = history::difference(earlier.spec, later.spec, values.measures);
+    const auto swaps = swapsBetween(values, earlier, later);
+    const auto things = history::changedThings(difference, earlier.spec, later.spec, swaps);
+    const QString from = earlier.label + u" to "_s + later.label;
+    if (things.empty())
+        return {false, u"%1 and %2 are the same drink."_s.arg(earlier.label, later.label),
+                difference.isEmpty() ? u"Spec and facts are the same; only prices may differ."_s
+                                     : u"What differs is how it is written: %1."_s.arg(
+                                           fromCore(history::inWords(difference, earlier.spec, later.spec)))};
+    if (const auto one = history::singleChange(things)) {
+        QString fact = u"%1: one thing changed, %2."_s.arg(from, fromCore(one->name));
+        if (!swaps.empty())
+            fact = u"%1: only the facts changed: %2."_s.arg(from, fromCore(history::inWords(swaps)));
+        return {false, fact, u"If tasters tell them apart, it was that."_s};
+    }
+    QStringList names;
+    for (const auto& thing : things)
+        names << fromCore(thing.name);
+    return {true, u"%1 changed %2 things at once:"_s.arg(from, countWord(names.size())),
+            u"%1. No score between them can be laid to one."_s.arg(joinedWithAnd(names))};
 }
 
 void addFindings(SideTable& table, const SideBySideValues& values) {
     const auto& base = values.columns[values.base];
     for (std::size_t column = 0; column < values.columns.size(); ++column) {
         if (column == values.base) continue;
-        const auto& earlier = column < values.base ? values.columns[column] : base;
-        const auto& later = column < values.base ? base : values.columns[column];
-        const auto difference = history::difference(earlier.spec, later.spec, values.measures);
-        const auto things = changedThings(difference, earlier.spec, later.spec);
-        const QString from = earlier.label + u" to "_s + later.label;
-        if (things.isEmpty())
-            table.findings.push_back({false,
-                                      u"%1 and %2 are the same spec."_s.arg(earlier.label, later.label),
-                                      u"If the numbers differ, it is the facts behind them that changed."_s});
-        else if (things.size() == 1)
-            table.findings.push_back({false, u"%1: one thing changed, %2."_s.arg(from, things.front()),
-                                      u"If tasters tell them apart, it was that."_s});
-        else
-            table.findings.push_back(
-                {true, u"%1 changed %2 things at once:"_s.arg(from, countWord(things.size())),
-                 u"%1. No score between them can be laid to one."_s.arg(joinedWithAnd(things))});
+        const auto& other = values.columns[column];
+        table.findings.push_back(column < values.base ? findingBetween(values, other, base)
+                                                      : findingBetween(values, base, other));
     }
+}
+
+std::vector<std::string> coreList(const QStringList& list) {
+    std::vector<std::string> all;
+    for (const auto& one : list)
+        all.push_back(toCore(one));
+    return all;
+}
+
+QStringList shownList(const std::vector<std::string>& list) {
+    QStringList all;
+    for (const auto& one : list)
+        all << fromCore(one);
+    return all;
 }
 
 void addAllergens(SideTable& table, const SideBySideValues& values) {
     const auto& base = values.columns[values.base];
-    const auto without = [](const QStringList& all, const QStringList& gone) {
-        QStringList left;
-        for (const auto& one : all)
-            if (!gone.contains(one)) left << one;
-        return left;
-    };
     for (std::size_t column = 0; column < values.columns.size(); ++column) {
         if (column == values.base) continue;
         const auto& here = values.columns[column];
-        const auto gained = without(here.allergens, base.allergens);
-        const auto lost = without(base.allergens, here.allergens);
-        if (!gained.isEmpty())
-            table.allergens << u"%1 gains %2 over %3."_s.arg(here.label, joinedWithAnd(gained), base.label);
-        if (!lost.isEmpty())
-            table.allergens << u"%1 loses %2 of %3."_s.arg(here.label, joinedWithAnd(lost), base.label);
+        const auto allergens = history::gainedLost(coreList(base.allergens), coreList(here.allergens));
+        if (!allergens.gained.empty())
+            table.allergens << u"%1 gains %2 over %3."_s.arg(
+                here.label, joinedWithAnd(shownList(allergens.gained)), base.label);
+        if (!allergens.lost.empty())
+            table.allergens << u"%1 loses %2 of %3."_s.arg(
+                here.label, joinedWithAnd(shownList(allergens.lost)), base.label);
+        const auto cautions = history::gainedLost(coreList(base.cautions), coreList(here.cautions));
+        for (const auto& caution : shownList(cautions.gained))
+            table.cautions << u"%1 gains over %2: %3"_s.arg(here.label, base.label, caution);
+        for (const auto& caution : shownList(cautions.lost))
+            table.cautions << u"%1 loses of %2: %3"_s.arg(here.label, base.label, caution);
     }
     if (table.allergens.isEmpty()) table.allergens << u"None gained or lost among those stated."_s;
     QStringList unknown;
@@ -297,32 +366,22 @@ void addAllergens(SideTable& table, const SideBySideValues& values) {
 
 } // namespace
 
-QStringList changedThings(const history::SpecDifference& difference, const spec::Spec& a,
-                          const spec::Spec& b) {
-    QStringList things;
-    for (const auto& line : difference.lines) {
-        // Written elsewhere or otherwise, it is still the same drink.
-        if (line.same || !(line.amount || line.renamed || line.place || line.added || line.removed)) continue;
-        const auto& named = line.b >= 0 ? b.lines[static_cast<std::size_t>(line.b)]
-                                        : a.lines[static_cast<std::size_t>(line.a)];
-        things << fromCore(named.name.empty() ? named.written : named.name);
+QString perWord(history::Per per) {
+    switch (per) {
+    case history::Per::Serve:
+        return u"per serve"_s;
+    case history::Per::HundredMl:
+        return u"per 100\u202fml"_s;
+    case history::Per::StandardDrink:
+        return u"per standard drink"_s;
     }
-    if (difference.method) things << u"the method"_s;
-    if (difference.glass) things << u"the glass"_s;
-    if (difference.garnish) things << u"the garnish"_s;
-    if (difference.serves) things << u"how many it serves"_s;
-    if (difference.target) things << u"the size of a part"_s;
-    return things;
+    return {};
 }
 
 SideTable sideTable(const SideBySideValues& values) {
     SideTable table;
     if (values.columns.empty() || values.base >= values.columns.size()) return table;
-    std::vector<history::SpecDifference> differences;
-    for (const auto& column : values.columns)
-        differences.push_back(
-            history::difference(values.columns[values.base].spec, column.spec, values.measures));
-    addLines(table, values, differences);
+    addLines(table, values);
     addWords(table, values);
     addReadings(table, values);
     addFindings(table, values);
@@ -331,7 +390,9 @@ SideTable sideTable(const SideBySideValues& values) {
 }
 
 QList<QStringList> sideRows(const SideBySideValues& values, const SideTable& table, bool onlyDifferences) {
-    QStringList head{values.drink};
+    QStringList head{values.per == history::Per::Serve
+                         ? values.drink
+                         : QString(values.drink + u", "_s + perWord(values.per))};
     for (std::size_t column = 0; column < values.columns.size(); ++column) {
         head << values.columns[column].label << u"unit"_s;
         if (column != values.base) head << u"against %1"_s.arg(values.columns[values.base].label);
@@ -339,6 +400,13 @@ QList<QStringList> sideRows(const SideBySideValues& values, const SideTable& tab
     QList<QStringList> rows{head};
     for (const auto& row : table.rows) {
         if (onlyDifferences && !row.differs) continue;
+        if (row.kind == SideRowKind::Heading) {
+            QStringList cells{row.name};
+            while (cells.size() < head.size())
+                cells << QString();
+            rows << cells;
+            continue;
+        }
         QStringList cells{row.note.isEmpty() ? row.name : QString(row.name + u", "_s + row.note)};
         for (std::size_t column = 0; column < row.cells.size(); ++column) {
             const auto& cell = row.cells[column];

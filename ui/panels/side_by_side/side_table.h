@@ -1,6 +1,6 @@
 #pragma once
 
-#include "core/history/diff.h"
+#include "core/history/side_by_side.h"
 #include "core/spec/reading.h"
 #include "core/spec/spec.h"
 #include "ui/panels/tasting/tasting_sheet.h"
@@ -9,13 +9,25 @@
 
 #include <QStringList>
 
+#include <map>
+#include <optional>
 #include <vector>
 
 namespace stillroom::ui {
 
-// A revision, or the draft, as one column. Finished values: nothing here is computed further.
+// A column to be: a kept revision, or a draft.
+struct SideRef {
+    std::optional<base::RevisionId> revision;
+    std::optional<base::DraftId> draft;
+    bool today = false; // a revision read again with the facts and prices of today
+    friend bool operator==(const SideRef&, const SideRef&) = default;
+};
+
+// A revision, or a draft, as one column. Finished values: nothing here is computed further.
 struct SideColumn {
-    QString label; // "r4", "draft"
+    SideRef ref;
+    QString label; // "r4", "draft", "r4 today", "Quill Point r3"
+    QString drink; // of another drink than the page's: its name
     QString date;
     StateMark state = StateMark::Kept;
     spec::Spec spec;
@@ -24,6 +36,8 @@ struct SideColumn {
     std::vector<TastingEntry> tastings;
     QStringList allergens;        // what it is known to contain
     QStringList allergensUnknown; // ingredients that state nothing
+    QStringList cautions;         // in words, most dangerous first
+    history::RevisionFacts facts; // what its lines are poured from
 };
 
 struct SideBySideValues {
@@ -32,7 +46,11 @@ struct SideBySideValues {
     std::size_t base = 0;            // the one the others are read against
     quantity::HouseMeasures measures = quantity::HouseMeasures::defaults();
     QString currency;
+    std::map<std::string, larder::FactState> states; // behind the columns' facts, by hash
+    history::Per per = history::Per::Serve;
+    std::optional<spec::Stage> stage = spec::Stage::Served; // none: every reading at every stage
 };
+inline constexpr std::size_t kMostSideColumns = 4;
 
 enum class SideChange : unsigned char { None, Same, Up, Down, Other };
 
@@ -46,7 +64,7 @@ struct SideCell {
     bool gap = false;
 };
 
-enum class SideRowKind : unsigned char { Line, Words, Reading };
+enum class SideRowKind : unsigned char { Line, Words, Reading, Heading };
 
 struct SideRow {
     SideRowKind kind = SideRowKind::Line;
@@ -67,12 +85,11 @@ struct SideTable {
     std::vector<SideRow> rows; // lines, then words, then readings
     std::vector<SideFinding> findings;
     QStringList allergens; // gained, lost, not stated: one sentence each
+    QStringList cautions;  // gained and lost, likewise; empty: none either way
 };
 
 SideTable sideTable(const SideBySideValues& values);
-// What differs, named as a bartender would: "lemon juice", "the method".
-QStringList changedThings(const history::SpecDifference& difference, const spec::Spec& a,
-                          const spec::Spec& b);
+QString perWord(history::Per per); // "per 100 ml"
 // Headings and all rows, for a table elsewhere.
 QList<QStringList> sideRows(const SideBySideValues& values, const SideTable& table, bool onlyDifferences);
 

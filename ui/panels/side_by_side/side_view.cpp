@@ -53,6 +53,7 @@ Token colorOf(SideChange change) {
 
 double rowHeight(const SideRow& row, double columnWidth, const Look& look) {
     if (row.kind == SideRowKind::Line) return look.px(28);
+    if (row.kind == SideRowKind::Heading) return look.px(30);
     if (row.kind == SideRowKind::Reading) return look.px(25);
     double tallest = 0;
     for (const auto& cell : row.cells)
@@ -91,6 +92,11 @@ void paintRow(QPainter& painter, const SideBySideValues& values, const SideRow& 
               double top, double height, const Look& look) {
     const double y = top + (row.kind == SideRowKind::Words ? look.px(14) : height / 2);
     const double nameRoom = layout.nameWidth - look.px(kInset + 8);
+    if (row.kind == SideRowKind::Heading) {
+        drawLabel(painter, QPointF(look.px(kInset), top + height - look.px(10)), Stand::Left, row.name,
+                  Type::Heading, Token::Ink2, look, nameRoom);
+        return;
+    }
     if (row.kind == SideRowKind::Line)
         drawLabel(painter, QPointF(look.px(kInset), y), Stand::Left, rowName(row), Type::Line, Token::Ink,
                   look, nameRoom);
@@ -134,15 +140,22 @@ void paintHead(QPainter& painter, const SideBySideValues& values, const SideLayo
         const double y = look.px(kHead / 2);
         paintStateMark(painter, QPointF(left + look.px(kInset + 7), y), of.state, look,
                        look.color(Token::Ink));
-        auto box = drawLabel(painter, QPointF(left + look.px(kInset + 22), y), Stand::Left, of.label,
-                             Type::ReadingServed, Token::Ink, look);
-        box = drawLabel(painter, QPointF(box.right() + look.px(8), y), Stand::Left, of.date, Type::Caption,
-                        Token::Ink3, look);
-        if (column == values.base && values.columns.size() > 1)
-            drawLabel(painter, QPointF(left + layout.columnWidth - look.px(10), y), Stand::Right,
-                      layout.columnWidth > look.px(230) ? u"others are read against this"_s : u"base"_s,
-                      Type::Caption, Token::Ink2, look,
-                      left + layout.columnWidth - box.right() - look.px(18));
+        const double right = left + layout.columnWidth - look.px(10);
+        const bool isBase = column == values.base && values.columns.size() > 1;
+        const double date = textWidth(of.date, Type::Caption, look);
+        const double spare = right - left - look.px(kInset + 22);
+        const QString wide = u"others are read against this"_s;
+        const double label = std::min(textWidth(of.label, Type::ReadingServed, look), spare);
+        const bool roomForAll = label + date + textWidth(wide, Type::Caption, look) + look.px(30) < spare;
+        const QString base = !isBase ? QString() : roomForAll ? wide : u"base"_s;
+        const double kept = base.isEmpty() ? 0 : textWidth(base, Type::Caption, look) + look.px(8);
+        drawLabel(painter, QPointF(right, y), Stand::Right, base, Type::Caption, Token::Ink2, look);
+        const bool roomForDate = label + date + look.px(8) + kept <= spare;
+        const auto box = drawLabel(painter, QPointF(left + look.px(kInset + 22), y), Stand::Left, of.label,
+                                   Type::ReadingServed, Token::Ink, look, spare - kept);
+        if (roomForDate)
+            drawLabel(painter, QPointF(box.right() + look.px(8), y), Stand::Left, of.date, Type::Caption,
+                      Token::Ink3, look);
     }
 }
 
@@ -220,8 +233,8 @@ void paintRules(QPainter& painter, const SideBySideValues& values, const SideTab
     };
     across(layout.glassTop + layout.glassHeight, Token::RuleStrong);
     for (std::size_t i = 0; i < layout.shown.size(); ++i)
-        if (table.rows[static_cast<std::size_t>(layout.shown[i])].kind != SideRowKind::Reading &&
-            i + 1 < layout.shown.size())
+        if (const auto kind = table.rows[static_cast<std::size_t>(layout.shown[i])].kind;
+            kind != SideRowKind::Reading && i + 1 < layout.shown.size())
             across(layout.tops[i] + layout.heights[i], Token::Rule);
     across(layout.readingsTop, Token::Ink);
     across(layout.scoresTop - look.px(8), Token::Ink);
@@ -250,7 +263,7 @@ SideLayout sideLayout(const SideBySideValues& values, const SideTable& table, do
     bool readings = false;
     for (std::size_t i = 0; i < table.rows.size(); ++i) {
         const auto& row = table.rows[i];
-        if (row.kind == SideRowKind::Reading && !readings) {
+        if ((row.kind == SideRowKind::Reading || row.kind == SideRowKind::Heading) && !readings) {
             readings = true;
             layout.readingsTop = y;
         }
@@ -304,6 +317,15 @@ void SideView::setValues(const SideBySideValues& values) {
 void SideView::setOnlyDifferences(bool only) {
     if (only == m_onlyDifferences) return;
     m_onlyDifferences = only;
+    layOut();
+    valuesChanged();
+}
+
+void SideView::setReading(history::Per per, std::optional<spec::Stage> stage) {
+    if (per == m_values.per && stage == m_values.stage) return;
+    m_values.per = per;
+    m_values.stage = stage;
+    m_table = sideTable(m_values);
     layOut();
     valuesChanged();
 }

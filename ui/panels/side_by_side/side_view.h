@@ -36,6 +36,8 @@ class SideView : public PlotWidget {
 
     void setValues(const SideBySideValues& values);
     void setOnlyDifferences(bool only);
+    bool onlyDifferences() const { return m_onlyDifferences; }
+    void setReading(history::Per per, std::optional<spec::Stage> stage);
     const SideTable& table() const { return m_table; }
     const SideBySideValues& values() const { return m_values; }
 
