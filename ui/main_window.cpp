@@ -290,6 +290,10 @@ void MainWindow::updatePlace() {
     if (m_page) {
         place = m_page->windowTitle();
         hints = {{key(Act::BackToDraft), tr("back to the draft")}};
+        // A page may name its keys: key and what it does, by turns.
+        const auto named = m_page->property("keyHints").toStringList();
+        for (qsizetype i = named.size() - 1; i > 0; i -= 2)
+            hints.insert(hints.begin(), {named[i - 1], named[i]});
         if (qobject_cast<TastingPage*>(m_page.data()))
             hints.insert(hints.begin(), {{tr("Tab"), tr("goes on")}, {tr("Ctrl+Enter"), tr("save")}});
     } else if (m_revision) {

@@ -62,6 +62,17 @@ double textWidth(const QString& text, Type type, const Look& look) {
     return QFontMetricsF(look.font(type)).horizontalAdvance(text);
 }
 
+QString wholeParts(const QString& text, const QString& separator, Type type, const Look& look, double width) {
+    if (textWidth(text, type, look) <= width) return text;
+    const QStringList parts = text.split(separator);
+    for (qsizetype kept = parts.size() - 1; kept > 0; --kept) {
+        const QString shown = parts.mid(0, kept).join(separator) + separator +
+                              QStringLiteral("%1 more").arg(parts.size() - kept);
+        if (textWidth(shown, type, look) <= width) return shown;
+    }
+    return text; // the first alone is too long: it is cut
+}
+
 QString elided(const QString& text, Type type, const Look& look, double width) {
     return QFontMetricsF(look.font(type)).elidedText(text, Qt::ElideRight, width);
 }

@@ -24,6 +24,8 @@ double drawParagraph(QPainter& painter, QPointF topLeft, double width, const QSt
                      Token token, const Look& look, int maxLines = 0);
 double paragraphHeight(const QString& text, Type type, const Look& look, double width, int maxLines = 0);
 double textWidth(const QString& text, Type type, const Look& look);
+// Of a list in one text ("a 1 → 2; b 3 → 4"): as many whole parts as fit, and how many there are more.
+QString wholeParts(const QString& text, const QString& separator, Type type, const Look& look, double width);
 QString elided(const QString& text, Type type, const Look& look, double width);
 
 // Round steps of an axis: 1, 2, 2.5 or 5 times a power of ten.

@@ -75,10 +75,11 @@ void paintWordsUnder(QPainter& painter, const TrailItem& item, const TrailMark& 
     const double x = item.x - look.px(6);
     const double width = item.textWidth + look.px(8);
     paintHeadLine(painter, QPointF(x, baseY + look.px(21)), mark, look);
-    drawLabel(painter, QPointF(x, baseY + look.px(39)), Stand::Left, mark.changed, Type::Unit, Token::Ink,
-              look, width);
-    drawLabel(painter, QPointF(x, baseY + look.px(54)), Stand::Left, mark.did, Type::Unit, Token::Ink2, look,
+    drawLabel(painter, QPointF(x, baseY + look.px(39)), Stand::Left,
+              wholeParts(mark.changed, u"; "_s, Type::Unit, look, width), Type::Unit, Token::Ink, look,
               width);
+    drawLabel(painter, QPointF(x, baseY + look.px(54)), Stand::Left,
+              wholeParts(mark.did, u", "_s, Type::Unit, look, width), Type::Unit, Token::Ink2, look, width);
     drawLabel(painter, QPointF(x, baseY + look.px(72)), Stand::Left, mark.reason, Type::Reason, Token::Ink2,
               look, width);
     if (!mark.tastes.empty())
@@ -99,11 +100,14 @@ void paintWordsBeside(QPainter& painter, const TrailItem& item, const TrailMark&
                          look.color(Token::Page));
     const auto box =
         drawLabel(painter, QPointF(x, head), Stand::Left, mark.number, Type::Heading, Token::Ink, look);
-    drawLabel(painter, QPointF(box.right() + look.px(5), head), Stand::Left, mark.changed, Type::Caption,
-              Token::Ink, look, width - box.width() - look.px(5));
+    const double room = width - box.width() - look.px(5);
+    drawLabel(painter, QPointF(box.right() + look.px(5), head), Stand::Left,
+              wholeParts(mark.changed, u"; "_s, Type::Caption, look, room), Type::Caption, Token::Ink, look,
+              room);
     if (crowded) return;
     const auto reason = trailReason(mark);
-    drawLabel(painter, QPointF(x, y + look.px(9)), Stand::Left, reason.isEmpty() ? mark.did : reason,
+    drawLabel(painter, QPointF(x, y + look.px(9)), Stand::Left,
+              reason.isEmpty() ? wholeParts(mark.did, u", "_s, Type::Unit, look, width) : reason,
               reason.isEmpty() ? Type::Unit : Type::Reason, Token::Ink2, look, width);
 }
 

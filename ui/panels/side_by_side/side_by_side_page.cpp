@@ -89,6 +89,9 @@ SideBySidePage::SideBySidePage(QWidget* parent)
       m_map(new BalanceMap),
       m_findings(new QWidget) {
     setAccessibleName(u"Side by side"_s);
+    setProperty("keyHints",
+                QStringList{u"← →"_s, u"move the base"_s, u"1–4"_s, u"stage"_s, u"P"_s, u"stated for"_s,
+                            u"+"_s, u"add"_s, u"Del"_s, u"take the base away"_s});
     setAutoFillBackground(true);
     setBackgroundRole(QPalette::Base);
     m_findingsLayout = new QVBoxLayout(m_findings);
