@@ -5,6 +5,7 @@
 #include "ui/panels/bench.h"
 #include "ui/panels/drafts/open_drafts.h"
 #include "ui/panels/gauges_panel.h"
+#include "ui/panels/larder/open_larder.h"
 #include "ui/panels/more_pane.h"
 #include "ui/panels/preparation/open_preparation.h"
 #include "ui/panels/sheet_head.h"
@@ -81,6 +82,7 @@ MainWindow::MainWindow(const WindowStart& start, QWidget* parent)
     fillRecent();
     connectBench();
     connectActions();
+    connectLarder(*this);
     connectDrafts(*this);
     connectPreparation(*this);
     connectSideBySide(*this);

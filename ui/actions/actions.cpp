@@ -110,6 +110,9 @@ std::vector<ActInfo> makeList() {
     add(Act::ToggleOptional, "optional", "&Line", "&Optional", "Left out of the sums, named beside them.", "",
         keys(ctrl | alt | Qt::Key_O), true, true);
 
+    add(Act::Larder, "larder", "La&rder", "&Larder",
+        "Facts, prices and stock of everything that goes in a drink, and what an edit does.", "larder",
+        keys(ctrl | shift | Qt::Key_L));
     add(Act::PrintLabel, "print-label", "La&rder", "&Print the label…",
         "Print the label of this preparation.", "", keys(ctrl | shift | Qt::Key_P));
 

@@ -52,6 +52,7 @@ enum class Act {
     RoleRinse,
     RoleGarnish,
     ToggleOptional,
+    Larder,
     PrintLabel,
     Taste,
     Shelf,

@@ -11,12 +11,16 @@
 #include "ui/plots/balance_map.h"
 #include "ui/plots/glass_drawing.h"
 #include "ui/plots/trail.h"
+#include "ui/session/larder_edit.h"
 #include "ui/text/border.h"
 #include "ui/theme/banner.h"
 #include "ui/theme/theme.h"
 
+#include <QAction>
 #include <QApplication>
+#include <QEventLoop>
 #include <QPainter>
+#include <QTimer>
 
 #include <cmath>
 #include <map>
@@ -77,6 +81,25 @@ QImage grabbed(QWidget& widget, QSize size, double scale) {
     return image;
 }
 
+// The larder with the first ingredient of the drink in hand.
+QImage larderPicture(MainWindow& window, QSize size, double scale) {
+    window.actions().at(Act::Larder)->trigger();
+    auto& edit = window.desk().book()->larderEdit();
+    for (const auto& line : window.desk().draft()->spec().lines)
+        if (line.ingredient) {
+            edit.choose(*line.ingredient);
+            break;
+        }
+    // Where it is used is found on another thread; the picture waits for it, a second at most.
+    QEventLoop loop;
+    QTimer::singleShot(1000, &loop, &QEventLoop::quit);
+    QObject::connect(&edit, &LarderEdit::impactChanged, &loop, [&] {
+        if (edit.uses()) loop.quit();
+    });
+    if (edit.hasChosen() && !edit.uses()) loop.exec();
+    return grabbed(window, size, scale);
+}
+
 std::optional<base::DrinkId> drinkNamed(const WorkbookSession& book, const QString& name) {
     for (const auto& summary : book.shelf())
         if (!summary.binned &&
@@ -108,8 +131,8 @@ QImage drawingOf(const RenderRequest& request, const DrinkHistory& history, Draf
 } // namespace
 
 QStringList renderViews() {
-    return {u"bench"_s,          u"working"_s, u"held"_s,  u"more"_s,  u"desk"_s,   u"side-by-side"_s,
-            u"side-by-side-4"_s, u"tasting"_s, u"trail"_s, u"glass"_s, u"balance"_s};
+    return {u"bench"_s,          u"working"_s, u"held"_s,  u"more"_s,  u"desk"_s,    u"side-by-side"_s,
+            u"side-by-side-4"_s, u"tasting"_s, u"trail"_s, u"glass"_s, u"balance"_s, u"larder"_s};
 }
 
 tl::expected<QImage, QString> renderView(const RenderRequest& request) {
@@ -148,6 +171,7 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
         window.showPage(page);
         return grabbed(window, size, request.scale);
     }
+    if (request.view == u"larder") return larderPicture(window, size, request.scale);
     if (request.view == u"side-by-side" || request.view == u"side-by-side-4") {
         auto columns = usualColumns(book, *drink);
         if (request.view == u"side-by-side-4")

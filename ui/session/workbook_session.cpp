@@ -2,6 +2,7 @@
 
 #include "core/base/text.h"
 #include "core/store/bench_rules.h"
+#include "ui/session/larder_edit.h"
 #include "ui/text/border.h"
 
 #include <QFileInfo>
@@ -70,6 +71,25 @@ void WorkbookSession::saveSettings(const store::BookSettings& settings) {
 void WorkbookSession::saveIngredient(const larder::Ingredient& ingredient) {
     m_book->saveIngredient(ingredient);
     reloadLarder();
+}
+
+void WorkbookSession::saveIngredients(const std::vector<larder::Ingredient>& all,
+                                      const std::vector<base::IngredientId>& binned) {
+    if (!all.empty()) m_book->saveIngredients(all);
+    const auto inBin = m_book->binnedIngredients();
+    const auto isIn = [&](base::IngredientId id) {
+        return std::any_of(inBin.begin(), inBin.end(), [&](const auto& each) { return each.id == id; });
+    };
+    for (const auto& each : all)
+        if (isIn(each.id)) m_book->binIngredient(each.id, false);
+    for (const auto id : binned)
+        m_book->binIngredient(id, true);
+    reloadLarder();
+}
+
+LarderEdit& WorkbookSession::larderEdit() {
+    if (!m_larderEdit) m_larderEdit = std::make_unique<LarderEdit>(*this);
+    return *m_larderEdit;
 }
 
 void WorkbookSession::setNameMeaning(const std::string& written,

@@ -10,6 +10,8 @@
 
 namespace stillroom::ui {
 
+class LarderEdit;
+
 // One open workbook: the only place of the window that writes to it. Holds what every panel reads (the
 // shelf, the larder, the settings) and says when one of them is another.
 class WorkbookSession : public QObject {
@@ -39,10 +41,16 @@ class WorkbookSession : public QObject {
     void saveDrink(const history::Drink& drink);
     void saveSettings(const store::BookSettings& settings);
     void saveIngredient(const larder::Ingredient& ingredient);
+    // All of them at once, brought back where they were in the bin; then those that go into it.
+    void saveIngredients(const std::vector<larder::Ingredient>& all,
+                         const std::vector<base::IngredientId>& binned = {});
     // The user's word on what a written name means; nullopt takes it back. Kept in the book and used for the
     // next line of that name; lines that stand keep what they were taken for, so nothing is read anew.
     void setNameMeaning(const std::string& written, std::optional<base::IngredientId> ingredient);
     std::optional<base::IngredientId> nameMeaning(const std::string& written) const;
+
+    // The larder's edits on their way, with their undo steps; made when first asked for.
+    LarderEdit& larderEdit();
 
     void reloadShelf();
     void reloadLarder();
@@ -64,6 +72,7 @@ class WorkbookSession : public QObject {
     larder::Larder m_larder;
     spec::HouseRules m_houseRules;
     std::vector<store::DrinkSummary> m_shelf;
+    std::unique_ptr<LarderEdit> m_larderEdit; // goes before the book does
 };
 
 } // namespace stillroom::ui

@@ -1,0 +1,144 @@
+#include "tests/support/catch.h"
+
+#include "tests/ui/desktop.h"
+#include "ui/panels/larder/entry_table.h"
+#include "ui/panels/larder/facts_model.h"
+#include "ui/panels/larder/impact_model.h"
+#include "ui/panels/larder/impact_strip.h"
+#include "ui/panels/larder/ingredient_sheet.h"
+#include "ui/panels/larder/larder_list.h"
+#include "ui/panels/larder/larder_page.h"
+#include "ui/session/larder_edit.h"
+
+#include <QLineEdit>
+#include <QPushButton>
+#include <QTableView>
+
+using namespace stillroom;
+using namespace stillroom::ui;
+using namespace stillroom::ui::test;
+using namespace Qt::Literals::StringLiterals;
+
+namespace {
+
+// The window with one sour in it and the larder open, as a person opens it.
+struct OpenLarder : Desktop {
+    OpenLarder() {
+        newDrink(u"Quill Point"_s);
+        write({u"45 ml London dry gin"_s, u"22.5 ml lemon juice"_s, u"20 ml simple syrup"_s});
+        press(Qt::Key_L, Qt::ControlModifier | Qt::ShiftModifier);
+        page = qobject_cast<LarderPage*>(window.page());
+        REQUIRE(page != nullptr);
+    }
+    LarderEdit& edit() { return page->edit(); }
+    const larder::Ingredient& gin() {
+        const auto match = window.desk().book()->larder().match("London dry gin");
+        return *window.desk().book()->larder().find(match.ingredient);
+    }
+    // "/", part of its name, Enter on the list, Enter into the facts.
+    void choose(const QString& name) {
+        press(Qt::Key_Slash);
+        REQUIRE(page->list().filterField().hasFocus());
+        type(name);
+        press(Qt::Key_Return);
+        REQUIRE(page->list().table().hasFocus());
+        press(Qt::Key_Return);
+        REQUIRE(page->sheet().facts().hasFocus());
+    }
+    void at(int row, int column) {
+        auto& table = page->sheet().facts();
+        table.setCurrentIndex(table.model()->index(row, column));
+    }
+    // Types over the cell in hand, as a person does.
+    void typeOver(const QString& text) {
+        for (const QChar letter : text) // the first one opens the cell, the others go into it
+            type(QString(letter));
+        REQUIRE(page->sheet().facts().isEditing());
+        press(Qt::Key_Return);
+        REQUIRE(QTest::qWaitFor([&] { return !page->sheet().facts().isEditing(); }));
+    }
+    void waitForImpact() {
+        REQUIRE(QTest::qWaitFor([&] { return edit().impact() != nullptr; }));
+    }
+    LarderPage* page = nullptr;
+};
+
+} // namespace
+
+TEST_CASE("A fact edited by keyboard shows what it does before it is accepted and is taken back",
+          "[larder-page]") {
+    OpenLarder bar;
+    const QString before = bar.served(spec::Quantity::Strength);
+    bar.choose(u"london dry"_s);
+    REQUIRE(bar.edit().now().name == bar.gin().name);
+    const double stated = bar.gin().facts.abvPercent->typical;
+    bar.at(0, FactsModel::Value);
+    bar.typeOver(u"57,5"_s);
+    CHECK(bar.edit().now().facts.abvPercent->typical == 57.5);
+    CHECK(bar.edit().now().facts.abvPercent->sourceKind == larder::SourceKind::Label);
+    bar.waitForImpact();
+    CHECK(bar.page->strip().isVisible());
+    CHECK(bar.page->strip().model().rowCount() == 1);
+    const auto row = [&](int column) { return bar.page->strip().model().index(0, column).data().toString(); };
+    CHECK(row(ImpactModel::Name) == u"Quill Point"_s);
+    CHECK(row(ImpactModel::Strength).startsWith(QString(before + u" → "_s)));
+    // Nothing is written before it is accepted.
+    CHECK(bar.gin().facts.abvPercent->typical == stated);
+    CHECK(bar.served(spec::Quantity::Strength) == before);
+
+    REQUIRE(bar.page->sheet().facts().hasFocus());
+    press(Qt::Key_Return); // accepts
+    CHECK(bar.gin().facts.abvPercent->typical == 57.5);
+    CHECK_FALSE(bar.edit().isPending());
+    CHECK_FALSE(bar.page->strip().isVisible());
+    CHECK(bar.served(spec::Quantity::Strength) != before);
+
+    press(Qt::Key_Z, Qt::ControlModifier);
+    CHECK(bar.gin().facts.abvPercent->typical == stated);
+    CHECK(bar.served(spec::Quantity::Strength) == before);
+    press(Qt::Key_Z, Qt::ControlModifier | Qt::ShiftModifier);
+    CHECK(bar.gin().facts.abvPercent->typical == 57.5);
+}
+
+TEST_CASE("What cannot be read stays as typed and holds the edit back", "[larder-page]") {
+    OpenLarder bar;
+    bar.choose(u"london dry"_s);
+    bar.at(0, FactsModel::Value);
+    bar.typeOver(u"forty"_s);
+    auto* model = bar.page->sheet().facts().model();
+    CHECK(model->index(0, FactsModel::Value).data().toString() == u"forty"_s);
+    CHECK(model->index(0, FactsModel::Value).data(UnreadableRole).toBool());
+    CHECK(bar.page->strip().doubts().contains(u"“forty”"_s));
+    CHECK_FALSE(bar.page->strip().acceptButton().isEnabled());
+    press(Qt::Key_Return, Qt::ControlModifier);
+    CHECK(bar.edit().isPending());
+    // Another ingredient and back: it is still there.
+    const auto gin = bar.edit().chosen();
+    bar.edit().choose(bar.window.desk().book()->larder().match("lemon juice").ingredient);
+    CHECK_FALSE(bar.page->strip().isVisible());
+    bar.edit().choose(gin);
+    CHECK(model->index(0, FactsModel::Value).data().toString() == u"forty"_s);
+
+    bar.page->sheet().facts().setFocus();
+    bar.at(0, FactsModel::Value);
+    bar.typeOver(u"101"_s);
+    CHECK(bar.page->strip().doubts().contains(u"100"_s));
+    CHECK_FALSE(bar.page->strip().acceptButton().isEnabled());
+    press(Qt::Key_Escape);
+    CHECK_FALSE(bar.edit().isPending());
+    CHECK_FALSE(bar.page->strip().isVisible());
+}
+
+TEST_CASE("The filter finds the handbook's kinds and the list says what is not known", "[larder-page]") {
+    OpenLarder bar;
+    auto& list = bar.page->list();
+    const int own = list.model().rowCount();
+    CHECK(own == list.model().ownCount());
+    press(Qt::Key_Slash);
+    type(u"orgeat"_s);
+    REQUIRE(list.model().rowCount() > 0);
+    CHECK(list.model().row(0).name.contains(u"orgeat"_s, Qt::CaseInsensitive));
+    CHECK_FALSE(list.model().row(0).listed.own);
+    press(Qt::Key_Escape);
+    CHECK(list.model().rowCount() == own);
+}

@@ -1,0 +1,37 @@
+#pragma once
+
+#include <QAbstractTableModel>
+
+namespace stillroom::ui {
+
+class LarderEdit;
+
+// The facts of the chosen ingredient, one a row. What is typed becomes the pending edit; what cannot be read
+// stays as typed, framed, and says why.
+class FactsModel : public QAbstractTableModel {
+    Q_OBJECT
+
+  public:
+    enum Column { Fact, Value, Unit, Range, Sayer, Source, On, ColumnCount };
+
+    explicit FactsModel(QObject* parent = nullptr);
+    void setEdit(LarderEdit* edit);
+    // Why what is typed cannot be read, one sentence each; empty: all can.
+    QStringList problems() const;
+
+    int rowCount(const QModelIndex& parent = {}) const override;
+    int columnCount(const QModelIndex& parent = {}) const override;
+    QVariant data(const QModelIndex& index, int role) const override;
+    bool setData(const QModelIndex& index, const QVariant& value, int role) override;
+    Qt::ItemFlags flags(const QModelIndex& index) const override;
+    QVariant headerData(int section, Qt::Orientation orientation, int role) const override;
+
+  private:
+    QString text(int row, int column) const;
+    QString fieldOf(int row, int column) const;
+    bool take(int row, int column, const QString& text);
+    bool isAsked(int row) const; // a reading would ask for it
+    LarderEdit* m_edit = nullptr;
+};
+
+} // namespace stillroom::ui

@@ -1,0 +1,52 @@
+#pragma once
+
+#include <QWidget>
+
+class QLabel;
+class QPushButton;
+class QTableView;
+
+namespace stillroom::ui {
+
+class ImpactModel;
+class LarderEdit;
+
+// What a pending edit would do, before anybody accepts it; there only while one is pending.
+class ImpactStrip : public QWidget {
+    Q_OBJECT
+
+  public:
+    explicit ImpactStrip(QWidget* parent = nullptr);
+
+    void setEdit(LarderEdit* edit);
+    // What is typed and cannot be read, by the tables that hold it.
+    void setUnread(const QStringList& sentences);
+    QPushButton& acceptButton() { return *m_accept; }
+    QPushButton& leaveButton() { return *m_leave; }
+    ImpactModel& model() { return *m_model; }
+    QString summary() const;
+    QString doubts() const;
+
+  protected:
+    void changeEvent(QEvent* event) override;
+    void paintEvent(QPaintEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+
+  private:
+    void refresh();
+    QString found() const;
+    void fit();
+    void dress();
+
+    LarderEdit* m_edit = nullptr;
+    QLabel* m_what;
+    QLabel* m_summary;
+    QLabel* m_doubts;
+    ImpactModel* m_model;
+    QTableView* m_table;
+    QPushButton* m_accept;
+    QPushButton* m_leave;
+    QStringList m_unread;
+};
+
+} // namespace stillroom::ui

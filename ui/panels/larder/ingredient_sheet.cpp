@@ -1,0 +1,282 @@
+#include "ui/panels/larder/ingredient_sheet.h"
+
+#include "core/base/text.h"
+#include "core/larder/handbook.h"
+#include "ui/panels/larder/entry_table.h"
+#include "ui/panels/larder/facts_model.h"
+#include "ui/panels/larder/uses_model.h"
+#include "ui/session/larder_edit.h"
+#include "ui/text/border.h"
+#include "ui/text/larder_words.h"
+#include "ui/theme/theme.h"
+#include "ui/widgets/wrap_label.h"
+
+#include <QFormLayout>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QLineEdit>
+#include <QVBoxLayout>
+
+namespace stillroom::ui {
+
+namespace {
+
+void setInk(QLabel& label, Token token) {
+    label.setForegroundRole(QPalette::WindowText);
+    QPalette colors = label.palette();
+    colors.setColor(QPalette::WindowText, Theme::current().color(token));
+    label.setPalette(colors);
+}
+
+} // namespace
+
+IngredientSheet::IngredientSheet(QWidget* parent)
+    : QWidget(parent),
+      m_sort(new QLabel(this)),
+      m_name(new QLineEdit(this)),
+      m_maker(new QLineEdit(this)),
+      m_aliases(new QLineEdit(this)),
+      m_made(new WrapLabel(this)),
+      m_factsModel(new FactsModel(this)),
+      m_facts(new EntryTable(this)),
+      m_doubts(new WrapLabel(this)),
+      m_allergens(new WrapLabel(this)),
+      m_usesWords(new WrapLabel(this)),
+      m_usesModel(new UsesModel(this)),
+      m_usesTable(new EntryTable(this)) {
+    setAccessibleName(tr("Ingredient"));
+    setBackgroundRole(QPalette::Base);
+    m_facts->setAccessibleName(tr("Facts"));
+    m_facts->setModel(m_factsModel);
+    m_facts->setWidths({134, 66, 56, 92, 104, 110, 88}, FactsModel::Source);
+    m_made->setText(tr("Worked out from its own spec: open the preparation to change these."));
+    m_doubts->setAutoFillBackground(true);
+    m_doubts->setBackgroundRole(QPalette::Window);
+    m_doubts->setForegroundRole(QPalette::WindowText);
+    m_usesTable->setAccessibleName(tr("Where it is used"));
+    m_usesTable->setModel(m_usesModel);
+    m_usesTable->setWidths({220, 150, 200}, UsesModel::Through);
+    m_usesTable->setEditTriggers(QAbstractItemView::NoEditTriggers);
+    auto* column = new QVBoxLayout(this);
+    column->addWidget(makeIdentity());
+    column->addWidget(heading(tr("Facts")));
+    column->addWidget(m_made);
+    column->addWidget(m_facts);
+    column->addWidget(m_doubts);
+    column->addWidget(heading(tr("Allergens")));
+    column->addWidget(m_allergens);
+    column->addWidget(heading(tr("Where it is used")));
+    column->addWidget(m_usesWords);
+    column->addWidget(m_usesTable);
+    column->addStretch(1);
+
+    for (auto* table : {m_facts, m_usesTable}) {
+        connect(table, &EntryTable::acceptAsked, this, &IngredientSheet::acceptAsked);
+        connect(table, &EntryTable::leaveAsked, this, &IngredientSheet::leaveAsked);
+    }
+    connect(m_usesTable, &QAbstractItemView::activated, this, [this](const QModelIndex& index) {
+        if (index.isValid()) Q_EMIT drinkAsked(m_usesModel->drinkAt(index.row()));
+    });
+    m_usesTable->installEventFilter(this);
+    for (auto* field : {m_name, m_maker, m_aliases}) {
+        field->installEventFilter(this);
+        connect(field, &QLineEdit::editingFinished, this, &IngredientSheet::takeIdentity);
+    }
+    dress();
+}
+
+QLabel* IngredientSheet::heading(const QString& text) {
+    auto* label = new QLabel(text, this);
+    m_headings << label;
+    return label;
+}
+
+QWidget* IngredientSheet::makeIdentity() {
+    auto* box = new QWidget(this);
+    auto* form = new QFormLayout(box);
+    form->setContentsMargins(0, 0, 0, 0);
+    const auto row = [&](const QString& words, QLineEdit* field, const QString& name) {
+        field->setAccessibleName(name);
+        auto* label = new QLabel(words, box);
+        label->setBuddy(field);
+        form->addRow(label, field);
+    };
+    auto* column = new QVBoxLayout;
+    column->setSpacing(0);
+    column->addWidget(m_sort);
+    column->addWidget(m_name);
+    m_name->setAccessibleName(tr("Name"));
+    m_name->setFrame(false);
+    m_name->setPlaceholderText(tr("name"));
+    form->addRow(column);
+    row(tr("Maker, &origin"), m_maker, tr("Maker, origin"));
+    row(tr("Other n&ames"), m_aliases, tr("Other names"));
+    m_aliases->setPlaceholderText(tr("split by commas"));
+    return box;
+}
+
+void IngredientSheet::setEdit(LarderEdit* edit) {
+    m_edit = edit;
+    m_factsModel->setEdit(edit);
+    if (edit != nullptr) {
+        connect(edit, &LarderEdit::changed, this, &IngredientSheet::fill);
+        connect(edit, &LarderEdit::chosenChanged, this, &IngredientSheet::fill);
+        connect(edit, &LarderEdit::impactChanged, this, &IngredientSheet::showUses);
+    }
+    fill();
+}
+
+void IngredientSheet::fill() {
+    setVisible(m_edit != nullptr && m_edit->hasChosen());
+    if (m_edit == nullptr || !m_edit->hasChosen()) return;
+    const auto& now = m_edit->now();
+    const bool handbook =
+        m_edit->book().larder().find(now.id) == larder::Handbook::builtIn().find(now.id) && !m_edit->isNew();
+    m_filling = true;
+    QString sort = sortWord(now, handbook);
+    if (now.kind)
+        if (const auto* kind = m_edit->book().larder().find(*now.kind))
+            sort += tr(" of %1").arg(fromCore(kind->name));
+    m_sort->setText(sort);
+    const auto put = [](QLineEdit* field, const QString& text) {
+        if (field->text() != text) field->setText(text);
+        field->setCursorPosition(0);
+    };
+    if (!m_name->hasFocus() || !m_name->isModified()) put(m_name, fromCore(now.name));
+    if (!m_maker->hasFocus() || !m_maker->isModified()) put(m_maker, fromCore(now.maker));
+    QStringList aliases;
+    for (const auto& alias : now.aliases)
+        aliases << fromCore(alias);
+    if (!m_aliases->hasFocus() || !m_aliases->isModified())
+        put(m_aliases, aliases.join(QStringLiteral(", ")));
+    m_name->setReadOnly(m_edit->isMade());
+    m_filling = false;
+    m_made->setVisible(m_edit->isMade());
+    QStringList doubts;
+    for (const auto& finding : m_edit->findings())
+        if (!finding.refuses) doubts << findingSentence(finding, now, m_edit->larderNow());
+    m_doubts->setText(doubts.join(QLatin1Char('\n')));
+    m_doubts->setVisible(!doubts.isEmpty());
+    m_allergens->setText(allergenSentence(now.facts));
+    for (auto* table : {m_facts, m_usesTable})
+        table->setProperty("pending", m_edit->isPending());
+    Q_EMIT unreadChanged(m_factsModel->problems());
+    showUses();
+}
+
+void IngredientSheet::showUses() {
+    if (m_edit == nullptr || !m_edit->hasChosen()) return;
+    const auto& uses = m_edit->uses();
+    m_usesModel->set(&m_edit->book(), uses);
+    m_usesTable->setVisible(m_usesModel->rowCount() > 0);
+    if (!uses)
+        m_usesWords->setText(m_edit->isNew() ? tr("Nothing names it yet.") : tr("Looking…"));
+    else if (uses->by.empty())
+        m_usesWords->setText(
+            tr("Nothing names it yet. A line that does shows here, and what made of it does."));
+    else
+        m_usesWords->setText(tr("%1 drinks and preparations, in %2 drafts and %3 kept revisions.")
+                                 .arg(uses->by.size())
+                                 .arg(uses->drafts)
+                                 .arg(uses->revisions));
+}
+
+void IngredientSheet::takeIdentity() {
+    if (m_filling || m_edit == nullptr || !m_edit->hasChosen()) return;
+    larder::Ingredient next = m_edit->now();
+    const auto clean = [](const QLineEdit* field) {
+        return std::string(base::trimmed(toCore(field->text())));
+    };
+    if (m_name->isModified()) next.name = clean(m_name);
+    if (m_maker->isModified()) next.maker = clean(m_maker);
+    if (m_aliases->isModified()) {
+        next.aliases.clear();
+        for (const auto& alias : m_aliases->text().split(QLatin1Char(','), Qt::SkipEmptyParts))
+            if (!alias.trimmed().isEmpty()) next.aliases.push_back(toCore(alias.trimmed()));
+    }
+    for (auto* field : {m_name, m_maker, m_aliases})
+        field->setModified(false);
+    m_edit->set(std::move(next));
+}
+
+bool IngredientSheet::eventFilter(QObject* object, QEvent* event) {
+    if (event->type() != QEvent::KeyPress) return QWidget::eventFilter(object, event);
+    const auto* key = static_cast<QKeyEvent*>(event);
+    const bool enter = key->key() == Qt::Key_Return || key->key() == Qt::Key_Enter;
+    if (object == m_usesTable) {
+        if (!enter || m_usesTable->property("pending").toBool() || !m_usesTable->currentIndex().isValid())
+            return false;
+        Q_EMIT drinkAsked(m_usesModel->drinkAt(m_usesTable->currentIndex().row()));
+        return true;
+    }
+    auto* field = qobject_cast<QLineEdit*>(object);
+    if (field == nullptr) return QWidget::eventFilter(object, event);
+    if (key->key() == Qt::Key_Escape) {
+        if (field->isModified()) {
+            field->setModified(false);
+            fill();
+        } else {
+            Q_EMIT leaveAsked();
+        }
+        return true;
+    }
+    if (enter && key->modifiers() == Qt::NoModifier && !field->isModified() && m_edit->isPending()) {
+        Q_EMIT acceptAsked();
+        return true;
+    }
+    return QWidget::eventFilter(object, event);
+}
+
+QString IngredientSheet::doubts() const {
+    return m_doubts->isHidden() ? QString() : m_doubts->text();
+}
+QString IngredientSheet::allergens() const {
+    return m_allergens->text();
+}
+
+void IngredientSheet::focusFirst() {
+    if (m_edit != nullptr && m_edit->isNew()) {
+        m_name->setFocus(Qt::OtherFocusReason);
+        return;
+    }
+    m_facts->setFocus(Qt::OtherFocusReason);
+}
+
+void IngredientSheet::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::StyleChange) dress();
+}
+
+void IngredientSheet::dress() {
+    const auto& theme = Theme::current();
+    layout()->setContentsMargins(theme.pxInt(24), theme.pxInt(12), theme.pxInt(16), theme.pxInt(16));
+    layout()->setSpacing(theme.pxInt(6));
+    m_name->setFont(theme.font(Type::Title));
+    QPalette bare = palette();
+    bare.setColor(QPalette::Base, theme.color(Token::Page));
+    m_name->setPalette(bare);
+    for (auto* field : {m_maker, m_aliases}) {
+        field->setFont(theme.font(Type::Line));
+        field->setFixedHeight(theme.pxInt(28));
+        field->setMaximumWidth(theme.pxInt(460));
+    }
+    for (auto* label : std::as_const(m_headings)) {
+        label->setFont(theme.font(Type::Heading));
+        label->setContentsMargins(0, theme.pxInt(10), 0, 0);
+        setInk(*label, Token::Ink2);
+    }
+    m_sort->setFont(theme.font(Type::Caption));
+    setInk(*m_sort, Token::Ink2);
+    for (auto* label : {m_made, m_allergens, m_usesWords}) {
+        label->setFont(theme.font(Type::Control));
+        setInk(*label, Token::Ink);
+    }
+    m_doubts->setFont(theme.font(Type::Control));
+    m_doubts->setContentsMargins(theme.pxInt(8), theme.pxInt(5), theme.pxInt(8), theme.pxInt(5));
+    QPalette caution = palette();
+    caution.setColor(QPalette::Window, theme.color(Token::CautionSoft));
+    caution.setColor(QPalette::WindowText, theme.color(Token::OnCaution));
+    m_doubts->setPalette(caution);
+}
+
+} // namespace stillroom::ui
