@@ -173,6 +173,34 @@ TEST_CASE("A bottle changed in the larder is told on the trail as its own kind o
     CHECK(desktop.draft().now().swaps.empty()); // kept: the draft stands on what it pours
 }
 
+TEST_CASE("A draft that says nothing of its own is no mark and is taken again", "[ui][history]") {
+    Desktop desktop;
+    keepTwo(desktop);
+    const auto plain = desktop.draft().draft().id; // equals r2
+    auto& trail = desktop.window.bench().trail();
+    trail.setFocus();
+    press(Qt::Key_Home);
+    press(Qt::Key_B, Qt::ControlModifier);
+    const auto onFirst = desktop.draft().draft().id;
+    CHECK(onFirst != plain);
+    CHECK(trail.values().marks.size() == 3); // two revisions and the draft in hand
+    press(Qt::Key_D, Qt::ControlModifier | Qt::ShiftModifier);
+    auto& dialog = pickDialog(desktop);
+    CHECK(dialog.list().count() == 2); // it is still there to go back to
+    QTest::keyClick(&dialog.filter(), Qt::Key_Escape);
+    QApplication::setActiveWindow(&desktop.window);
+    setAmount(desktop, 2, "15");
+    trail.setFocus();
+    press(Qt::Key_Home);
+    press(Qt::Key_Right);
+    REQUIRE(trail.chosen() != nullptr);
+    CHECK(trail.chosen()->number == 2);
+    press(Qt::Key_B, Qt::ControlModifier);
+    CHECK(desktop.draft().draft().id == plain);
+    const auto drink = desktop.draft().drink().id;
+    CHECK(desktop.window.desk().book()->book().drafts(drink).size() == 2);
+}
+
 TEST_CASE("Four are compared by keys and the base can be branched from", "[ui][history]") {
     Desktop desktop;
     keepTwo(desktop);

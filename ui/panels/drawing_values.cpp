@@ -71,30 +71,6 @@ QString whatItReads(const spec::Readings& now) {
            fromCore(spec::quantityUnit(Q::Strength));
 }
 
-// A draft that lies beside the one in hand.
-TrailMark otherDraftMark(const DrinkHistory& history, const DrinkHistory::OtherDraft& other,
-                         base::Instant now) {
-    TrailMark mark;
-    mark.number = say("draft");
-    mark.date = dayText(other.draft.saved, now);
-    mark.state = StateMark::Draft;
-    const auto* base = other.draft.basedOn ? history.revision(*other.draft.basedOn) : nullptr;
-    if (base != nullptr) {
-        mark.parent = history.indexOf(base->id);
-        const auto difference = history::difference(base->spec, other.draft.spec, base->measures);
-        mark.changed = difference.isEmpty()
-                           ? say("nothing changed")
-                           : fromCore(history::inWords(difference, base->spec, other.draft.spec));
-        mark.did = whatItDid(base->readings, other.readings);
-    } else {
-        mark.changed = say("not kept yet");
-        mark.did = other.draft.spec.lines.empty() ? QString() : whatItReads(other.readings);
-    }
-    mark.strength = valueOf(other.readings[Stage::Served][Q::Strength]);
-    mark.sugarAcid = valueOf(other.readings[Stage::Served][Q::SugarAcidRatio]);
-    return mark;
-}
-
 } // namespace
 
 GlassValues glassValues(const spec::Spec& spec, const spec::GlassFilling& filling) {
@@ -189,9 +165,33 @@ TrailValues trailOf(const DrinkHistory& history) {
         mark.sugarAcid = valueOf(revision.readings[Stage::Served][Q::SugarAcidRatio]);
         values.marks.push_back(std::move(mark));
     }
-    for (const auto& other : history.otherDrafts())
-        values.marks.push_back(otherDraftMark(history, other, book.clock().now()));
+    for (std::size_t i = 0; i < history.triesAmongOthers(); ++i)
+        values.marks.push_back(otherDraftMark(history, history.otherDrafts()[i], now));
     return values;
+}
+
+// A draft that lies beside the one in hand.
+TrailMark otherDraftMark(const DrinkHistory& history, const DrinkHistory::OtherDraft& other,
+                         base::Instant now) {
+    TrailMark mark;
+    mark.number = say("draft");
+    mark.date = dayText(other.draft.saved, now);
+    mark.state = StateMark::Draft;
+    const auto* base = other.draft.basedOn ? history.revision(*other.draft.basedOn) : nullptr;
+    if (base != nullptr) {
+        mark.parent = history.indexOf(base->id);
+        const auto difference = history::difference(base->spec, other.draft.spec, base->measures);
+        mark.changed = difference.isEmpty()
+                           ? say("nothing changed")
+                           : fromCore(history::inWords(difference, base->spec, other.draft.spec));
+        mark.did = whatItDid(base->readings, other.readings);
+    } else {
+        mark.changed = say("not kept yet");
+        mark.did = other.draft.spec.lines.empty() ? QString() : whatItReads(other.readings);
+    }
+    mark.strength = valueOf(other.readings[Stage::Served][Q::Strength]);
+    mark.sugarAcid = valueOf(other.readings[Stage::Served][Q::SugarAcidRatio]);
+    return mark;
 }
 
 TrailMark draftMark(const DrinkHistory& history, const DraftSession& draft) {

@@ -18,8 +18,11 @@ BalanceValues balanceValues(const QString& nowLabel, const spec::Spec& spec, con
                             history::DrinkForm form = history::DrinkForm::Drink);
 StageColumnsValues stageColumns(const spec::Readings& readings);
 
-// The revisions, then the other drafts; the mark of the draft in hand is put behind them with every edit.
+// The revisions, then the other drafts that differ from theirs; the mark of the draft in hand is put behind
+// them with every edit.
 TrailValues trailOf(const DrinkHistory& history);
 TrailMark draftMark(const DrinkHistory& history, const DraftSession& draft);
+TrailMark otherDraftMark(const DrinkHistory& history, const DrinkHistory::OtherDraft& other,
+                         base::Instant now);
 
 } // namespace stillroom::ui

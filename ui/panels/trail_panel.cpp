@@ -22,7 +22,7 @@ std::optional<base::DraftId> TrailPanel::draftAt(int mark) const {
     const auto& drafts = m_history.otherDrafts();
     const auto at =
         static_cast<std::ptrdiff_t>(mark) - static_cast<std::ptrdiff_t>(m_history.revisions().size());
-    if (at < 0 || at >= static_cast<std::ptrdiff_t>(drafts.size())) return std::nullopt;
+    if (at < 0 || at >= static_cast<std::ptrdiff_t>(m_history.triesAmongOthers())) return std::nullopt;
     return drafts[static_cast<std::size_t>(at)].draft.id;
 }
 

@@ -24,17 +24,25 @@ constexpr double kThreadsWidth = 132;
 constexpr double kThreadsFrom = 760; // narrower trails do without
 constexpr std::size_t kThreadPoints = 12;
 
-void paintLink(QPainter& painter, const TrailGeometry& geometry, const TrailLink& link, const Look& look) {
-    const auto& from = geometry.items[static_cast<std::size_t>(link.from)];
-    const auto& to = geometry.items[static_cast<std::size_t>(link.to)];
-    const QPointF a(from.x, geometry.laneY(from.lane));
-    const QPointF b(to.x, geometry.laneY(to.lane));
+// Only what lies between `from` and `to` of a long level run is drawn: dashes out of sight cost as much as
+// those in it.
+void paintLink(QPainter& painter, const TrailGeometry& geometry, const TrailLink& link, double from,
+               double to, const Look& look) {
+    const auto& parent = geometry.items[static_cast<std::size_t>(link.from)];
+    const auto& child = geometry.items[static_cast<std::size_t>(link.to)];
+    const QPointF a(parent.x, geometry.laneY(parent.lane));
+    const QPointF b(child.x, geometry.laneY(child.lane));
     auto pen = look.pen(Token::Ink, 1.5);
     if (link.dashed) pen.setDashPattern({3, 2});
     painter.setPen(pen);
     painter.setBrush(Qt::NoBrush);
-    if (from.lane == to.lane) {
-        painter.drawLine(a, b);
+    const auto level = [&](double x0, double x1, double y) {
+        const double left = std::max(x0, from);
+        const double right = std::min(x1, to);
+        if (left < right) painter.drawLine(QPointF(left, y), QPointF(right, y));
+    };
+    if (parent.lane == child.lane) {
+        level(a.x(), b.x(), a.y());
         return;
     }
     // Leaves the line at its parent, swings up, and runs level to its first mark.
@@ -42,8 +50,8 @@ void paintLink(QPainter& painter, const TrailGeometry& geometry, const TrailLink
     QPainterPath path(a);
     path.cubicTo(a + QPointF(bend * 0.55, 0), QPointF(a.x() + bend * 0.45, b.y()),
                  QPointF(a.x() + bend, b.y()));
-    path.lineTo(b);
-    painter.drawPath(path);
+    if (a.x() <= to && a.x() + bend >= from) painter.drawPath(path);
+    level(a.x() + bend, b.x(), b.y());
 }
 
 void paintTastes(QPainter& painter, QPointF at, const TrailMark& mark, double width, const Look& look) {
@@ -215,7 +223,8 @@ void paintTrail(QPainter& painter, const QRectF& view, const TrailValues& values
     for (const auto& link : geometry.links) {
         const double a = geometry.items[static_cast<std::size_t>(link.from)].x;
         const double b = geometry.items[static_cast<std::size_t>(link.to)].x;
-        if (std::max(a, b) >= from && std::min(a, b) <= to) paintLink(painter, geometry, link, look);
+        if (std::max(a, b) >= from && std::min(a, b) <= to)
+            paintLink(painter, geometry, link, from, to, look);
     }
     // A lead-in: the trail starts somewhere.
     if (!geometry.items.empty() && values.marks.front().state != StateMark::Draft) {

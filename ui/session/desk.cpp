@@ -147,7 +147,18 @@ DraftSession* Desk::sessionOf(base::DraftId draft) {
 bool Desk::branch(base::RevisionId from) {
     if (!m_book) return false;
     base::DraftId made;
-    if (!attempt([&] { made = m_book->book().branch(from).id; })) return false;
+    const bool done = attempt([&] {
+        const auto revision = m_book->book().revision(from);
+        if (revision)
+            for (const auto& draft : m_book->book().drafts(revision->drink))
+                if (draft.basedOn == from && draft.spec == revision->spec &&
+                    (!m_draft || m_draft->draft().id != draft.id)) {
+                    made = draft.id;
+                    return;
+                }
+        made = m_book->book().branch(from).id;
+    });
+    if (!done) return false;
     m_book->reloadShelf();
     return openDraft(made);
 }

@@ -35,7 +35,8 @@ class Desk : public QObject {
     // The draft of it that was worked on last.
     bool openDrink(base::DrinkId drink);
     bool openDraft(base::DraftId draft);
-    // A further draft of the drink in hand, starting from a revision; it is in hand then.
+    // A further draft of the drink in hand, starting from a revision; it is in hand then. One that stands on
+    // that revision already and says nothing else is taken instead of another.
     bool branch(base::RevisionId from);
     bool newDrink(history::DrinkForm form, const QString& name = {}, const spec::Spec& spec = {},
                   const QString& notes = {});

@@ -22,6 +22,7 @@ void DrinkHistory::reload() {
     m_tastings.clear();
     m_initials.clear();
     m_otherDrafts.clear();
+    m_tries = 0;
     if (m_draft) {
         const auto& book = m_draft->book().book();
         m_revisions = book.revisions(m_draft->drink().id);
@@ -87,6 +88,12 @@ void DrinkHistory::readDrafts() {
         auto readings = spec::evaluateWithTemperatures(draft.spec, bindings);
         m_otherDrafts.push_back({std::move(draft), readings});
     }
+    const auto tries =
+        std::stable_partition(m_otherDrafts.begin(), m_otherDrafts.end(), [this](const OtherDraft& other) {
+            const auto* base = other.draft.basedOn ? revision(*other.draft.basedOn) : nullptr;
+            return base == nullptr || !(base->spec == other.draft.spec);
+        });
+    m_tries = static_cast<std::size_t>(tries - m_otherDrafts.begin());
 }
 
 const QString& DrinkHistory::changed(base::RevisionId id) const {

@@ -24,12 +24,15 @@ class DrinkHistory : public QObject {
 
     const std::vector<history::Revision>& revisions() const { return m_revisions; }
     const history::Revision* revision(base::RevisionId id) const;
-    // The other drafts of the drink, oldest first, as they read today. The one in hand is not among them.
+    // The other drafts of the drink as they read today, those that say something of their own first. The one
+    // in hand is not among them.
     struct OtherDraft {
         history::Draft draft;
         spec::Readings readings;
     };
     const std::vector<OtherDraft>& otherDrafts() const { return m_otherDrafts; }
+    // How many of them differ from what they stand on: only these are marks of the trail.
+    std::size_t triesAmongOthers() const { return m_tries; }
     // What changed from a revision's parent to it, facts included: worked out once.
     const QString& changed(base::RevisionId id) const;
     const std::vector<tasting::Tasting>& tastings(base::RevisionId id) const;
@@ -53,6 +56,7 @@ class DrinkHistory : public QObject {
     std::map<base::RevisionId, QString> m_changed;
     std::map<std::string, std::optional<larder::FactState>> m_states; // of this drink, by hash
     std::vector<OtherDraft> m_otherDrafts;
+    std::size_t m_tries = 0;
     std::map<base::RevisionId, std::vector<tasting::Tasting>> m_tastings;
     std::map<base::PersonId, QString> m_initials;
 };

@@ -32,14 +32,13 @@ std::vector<DraftChoice> draftChoices(const DrinkHistory& history) {
     std::vector<DraftChoice> choices;
     const auto* draft = history.draft();
     if (draft == nullptr) return choices;
-    auto now = rowOf(draftMark(history, *draft), standsOn(history, draft->draft().basedOn));
-    now.current = true;
-    choices.push_back({draft->draft().id, std::move(now)});
-    const auto trail = trailOf(history);
-    const auto& others = history.otherDrafts();
-    for (std::size_t i = 0; i < others.size(); ++i)
-        choices.push_back({others[i].draft.id, rowOf(trail.marks[history.revisions().size() + i],
-                                                     standsOn(history, others[i].draft.basedOn))});
+    auto inHand = rowOf(draftMark(history, *draft), standsOn(history, draft->draft().basedOn));
+    inHand.current = true;
+    choices.push_back({draft->draft().id, std::move(inHand)});
+    const auto now = const_cast<DraftSession*>(draft)->book().clock().now();
+    for (const auto& other : history.otherDrafts())
+        choices.push_back({other.draft.id, rowOf(otherDraftMark(history, other, now),
+                                                 standsOn(history, other.draft.basedOn))});
     return choices;
 }
 

@@ -103,7 +103,8 @@ SideBySidePage::SideBySidePage(QWidget* parent)
     // However long a name is, the page stays as narrow as its window.
     m_title->setMinimumWidth(1);
     m_head->addWidget(m_title, 0, Qt::AlignBaseline);
-    m_head->addWidget(m_about, 1, Qt::AlignBaseline);
+    m_head->addWidget(m_about, 0, Qt::AlignBaseline);
+    m_head->addStretch(1);
     for (auto* button : {m_add, m_copy, m_copyText, m_print, m_branch})
         m_head->addWidget(button, 0, Qt::AlignVCenter);
     m_choices = new QHBoxLayout;

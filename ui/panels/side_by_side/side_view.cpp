@@ -254,7 +254,9 @@ SideLayout sideLayout(const SideBySideValues& values, const SideTable& table, do
     double named = look.px(120);
     for (const auto& row : table.rows)
         named = std::max(named, textWidth(rowName(row), Type::Line, look) + look.px(kInset + 12));
-    layout.nameWidth = std::min(named, std::max(look.px(130), width * 0.24));
+    // Names give way before a column is pushed out of the window.
+    layout.nameWidth =
+        std::min(named, std::max(look.px(130), std::min(width * 0.24, width - columns * look.px(205))));
     layout.columnWidth = std::clamp((width - layout.nameWidth) / columns, look.px(205), look.px(440));
     layout.width = std::max(width, layout.nameWidth + layout.columnWidth * columns);
     layout.glassTop = look.px(kHead);
