@@ -12,6 +12,7 @@
 #include "ui/panels/sheet_panel.h"
 #include "ui/panels/shelf_panel.h"
 #include "ui/panels/side_by_side/open_side_by_side.h"
+#include "ui/panels/stock/open_stock.h"
 #include "ui/panels/tasting/tasting_page.h"
 #include "ui/panels/trail_panel.h"
 #include "ui/text/amounts.h"
@@ -86,6 +87,7 @@ MainWindow::MainWindow(const WindowStart& start, QWidget* parent)
     connectDrafts(*this);
     connectPreparation(*this);
     connectSideBySide(*this);
+    connectStock(*this);
     dress();
     resize(Theme::current().pxInt(1440), Theme::current().pxInt(900));
     onBookChanged();

@@ -17,7 +17,8 @@ namespace {
 constexpr std::string_view kRenderHelp =
     R"(Draws a view of a workbook as the window shows it, without a window. The workbook is only read.
 
-  VIEW             bench, working, held, more, desk, side-by-side, tasting, trail, glass or balance
+  VIEW             bench, working, held, more, desk, side-by-side, tasting, trail, glass,
+                   balance or what-to-buy
   --drink NAME     which drink; default: the first on the shelf
   --size WxH       pixels at scale 1; default: the view's usual size
   --scale N        device pixels for one of those: 2 for a picture of twice the pixels

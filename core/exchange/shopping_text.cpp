@@ -32,7 +32,9 @@ std::string number(double value) {
     return base::shortestDecimal(std::round(value * 1e6) / 1e6);
 }
 
-std::string amountText(const Quantum& amount) {
+} // namespace
+
+std::string boughtAmountText(const Quantum& amount) {
     switch (amount.unit) {
     case PackUnit::Piece:
         return number(roundedUp(amount.amount));
@@ -46,21 +48,23 @@ std::string amountText(const Quantum& amount) {
                                  : number(roundedUp(amount.amount)) + " ml";
 }
 
-std::string sizeText(const larder::Pack& pack) {
+std::string packSizeText(const larder::Pack& pack) {
     if (pack.forMl) return number(*pack.forMl) + " ml";
     if (pack.forG) return number(*pack.forG) + " g";
     return pack.forPieces ? number(*pack.forPieces) + " pieces" : std::string("no size");
 }
 
+namespace {
+
 std::string itemText(const ShoppingItem& item, const larder::Larder& larder) {
-    std::string line =
-        fmt::format("- {}: {}", nameOf(item.ingredient, larder), amountText({item.toBuy, item.needed.unit}));
+    std::string line = fmt::format("- {}: {}", nameOf(item.ingredient, larder),
+                                   boughtAmountText({item.toBuy, item.needed.unit}));
     if (item.withMargin) line += " (with a margin)";
     if (item.unitUnclear)
         line += "; its pack is counted in another unit";
     else if (!item.pack)
         line += "; no pack on record";
-    if (item.pack) line += fmt::format(" = {} x {}", item.packs, sizeText(*item.pack));
+    if (item.pack) line += fmt::format(" = {} x {}", item.packs, packSizeText(*item.pack));
     if (item.price) line += fmt::format(", {} {}", item.price->currency.text(), item.price->text());
     return line + "\n";
 }
@@ -91,10 +95,11 @@ std::string shoppingText(const ShoppingList& list, const larder::Larder& larder)
     if (!list.toMake.empty()) text += "\nTo make\n";
     for (auto made = list.toMake.rbegin(); made != list.toMake.rend(); ++made)
         text += fmt::format("- {}: {} ({} of its batch)\n", nameOf(made->ingredient, larder),
-                            amountText(made->needed), number(roundedUp(made->batches)));
+                            boughtAmountText(made->needed), number(roundedUp(made->batches)));
     if (!list.covered.empty()) text += "\nOn the shelf\n";
     for (std::size_t i = 0; i < list.covered.size(); ++i)
-        text += fmt::format("- {}: {}\n", nameOf(list.coveredBy[i], larder), amountText(list.covered[i]));
+        text +=
+            fmt::format("- {}: {}\n", nameOf(list.coveredBy[i], larder), boughtAmountText(list.covered[i]));
     text += names("On the shelf, not counted", list.notCounted, larder);
     text += names("Off until further notice", list.off, larder);
     if (!list.open.empty()) text += "\nWithout an amount: look yourself\n";

@@ -88,8 +88,12 @@ Met Reach::find(IngredientId id, std::vector<IngredientId>& path) const {
     if (ingredient->houseBottle) bottles.push_back(*ingredient->houseBottle);
     for (const IngredientId bottle : bottles) {
         Met met = find(bottle, path);
-        // Which bottle of a kind is bought is a choice of its own.
-        if (isMet(met)) take(std::move(met));
+        // Which bottle of a kind is bought is a choice of its own; that the house's is off is said.
+        const bool houseIsOff = bottle == ingredient->houseBottle && met.standing == Standing::Off;
+        if (isMet(met))
+            take(std::move(met));
+        else if (houseIsOff && !isMet(best))
+            best = std::move(met);
     }
     if (ingredient->gotFrom) {
         Met from = find(ingredient->gotFrom->of, path);

@@ -41,7 +41,8 @@ struct DrinkReach {
 };
 
 // One shelf, asked about many drinks. Answers for an ingredient are kept, so each thread takes its own.
-// - A kind is met by itself, by the house's bottle or by any bottle of it; a bottle by itself alone.
+// - A kind is met by itself, by the house's bottle or by any bottle of it; a bottle by itself alone. Where
+//   none is there and the house's bottle is off, the kind is off with it.
 // - "or": the alternative that lacks least. Optional lines and lines to taste are not asked for; water and
 // ice
 //   always stand there.

@@ -57,8 +57,7 @@ const BoardDrink* StockBoard::drink(base::DrinkId id) const {
     return found == drinks.end() ? nullptr : &*found;
 }
 
-StockBoard stockBoard(const Workbook& book) {
-    StockBoard board;
+void restock(StockBoard& board, const Workbook& book) {
     board.larder = book.larder();
     board.preparations = book.preparations();
     board.rules = book.settings().rules;
@@ -66,15 +65,10 @@ StockBoard stockBoard(const Workbook& book) {
     const preparation::Reach reach(board.larder, board.preparations);
     Stocked stocked(board.larder);
     std::vector<preparation::DrinkReach> reached;
-    for (const DrinkSummary& summary : book.summaries()) {
-        if (summary.binned || summary.form != history::DrinkForm::Drink) continue;
-        auto spec = specOf(book, summary.id);
-        if (!spec) continue;
-        stocked.add(*spec);
-        auto here = reach.of(*spec);
-        reached.push_back(here);
-        board.drinks.push_back(
-            {summary.id, summary.name, summary.menuName, *std::move(spec), std::move(here)});
+    for (BoardDrink& drink : board.drinks) {
+        stocked.add(drink.spec);
+        drink.reach = reach.of(drink.spec);
+        reached.push_back(drink.reach);
     }
     for (const auto& [id, spec] : board.preparations) {
         stocked.add(id);
@@ -85,6 +79,16 @@ StockBoard stockBoard(const Workbook& book) {
     board.stocked = stocked.byName();
     board.purchases = preparation::purchases(reached);
     board.fallen = preparation::fallen(board.larder, reached);
+}
+
+StockBoard stockBoard(const Workbook& book) {
+    StockBoard board;
+    for (const DrinkSummary& summary : book.summaries()) {
+        if (summary.binned || summary.form != history::DrinkForm::Drink) continue;
+        if (auto spec = specOf(book, summary.id))
+            board.drinks.push_back({summary.id, summary.name, summary.menuName, *std::move(spec), {}});
+    }
+    restock(board, book);
     return board;
 }
 

@@ -34,6 +34,8 @@ struct StockBoard {
 };
 
 StockBoard stockBoard(const Workbook& book);
+// After stock, a price or a bottle changed: the same drinks, on the shelf as it is now. Reads no spec.
+void restock(StockBoard& board, const Workbook& book);
 
 // How many serves of which drinks: the list for them.
 struct DrinkWish {

@@ -115,6 +115,9 @@ std::vector<ActInfo> makeList() {
         keys(ctrl | shift | Qt::Key_L));
     add(Act::PrintLabel, "print-label", "La&rder", "&Print the label…",
         "Print the label of this preparation.", "", keys(ctrl | shift | Qt::Key_P));
+    add(Act::WhatToBuy, "what-to-buy", "La&rder", "Within &reach and what to buy",
+        "What the shelf lets you make, what one is short of, and a list for so many serves.", "",
+        keys(ctrl | shift | Qt::Key_B));
 
     add(Act::Taste, "taste", "&Taste", "&Taste", "Write down what this revision tastes like.", "taste",
         keys(ctrl | Qt::Key_T));

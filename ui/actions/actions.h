@@ -54,6 +54,7 @@ enum class Act {
     ToggleOptional,
     Larder,
     PrintLabel,
+    WhatToBuy,
     Taste,
     Shelf,
     NextPanel,

@@ -7,6 +7,9 @@
 #include "ui/panels/gauges_panel.h"
 #include "ui/panels/side_by_side/load.h"
 #include "ui/panels/side_by_side/side_by_side_page.h"
+#include "ui/panels/stock/stock_page.h"
+#include "ui/panels/stock/stock_table.h"
+#include "ui/panels/stock/wish_model.h"
 #include "ui/panels/tasting/tasting_page.h"
 #include "ui/plots/balance_map.h"
 #include "ui/plots/glass_drawing.h"
@@ -131,8 +134,9 @@ QImage drawingOf(const RenderRequest& request, const DrinkHistory& history, Draf
 } // namespace
 
 QStringList renderViews() {
-    return {u"bench"_s,          u"working"_s, u"held"_s,  u"more"_s,  u"desk"_s,    u"side-by-side"_s,
-            u"side-by-side-4"_s, u"tasting"_s, u"trail"_s, u"glass"_s, u"balance"_s, u"larder"_s};
+    return {u"bench"_s,        u"working"_s,        u"held"_s,       u"more"_s,  u"desk"_s,
+            u"side-by-side"_s, u"side-by-side-4"_s, u"tasting"_s,    u"trail"_s, u"glass"_s,
+            u"balance"_s,      u"larder"_s,         u"what-to-buy"_s};
 }
 
 tl::expected<QImage, QString> renderView(const RenderRequest& request) {
@@ -169,6 +173,13 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
     if (request.view == u"desk") {
         auto* page = new ConversionsDesk;
         window.showPage(page);
+        return grabbed(window, size, request.scale);
+    }
+    if (request.view == u"what-to-buy") {
+        window.actions().at(Act::WhatToBuy)->trigger();
+        if (auto* page = qobject_cast<StockPage*>(window.page()))
+            for (const int row : {0, 1}) // so that the list has something to show
+                page->wishes().model()->setData(page->wishes().model()->index(row, WishModel::Serves), 40);
         return grabbed(window, size, request.scale);
     }
     if (request.view == u"larder") return larderPicture(window, size, request.scale);

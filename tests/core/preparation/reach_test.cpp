@@ -192,3 +192,24 @@ TEST_CASE("What is off takes its drinks with it", "[preparation][reach]") {
     CHECK(fell[0].off == idOf("sugar"));
     CHECK(fell[0].drinks == std::vector<std::size_t>{1, 2});
 }
+
+TEST_CASE("a kind is off with the house bottle unless another stands there", "[preparation][reach]") {
+    Bar bar;
+    auto kind = bar.get("gin");
+    kind.houseBottle = idOf("gin 47");
+    bar.larder.put(kind);
+    auto other = bar.get("gin 40");
+    other.kind = kind.id;
+    bar.larder.put(other);
+    auto house = bar.get("gin 47");
+    house.kind = kind.id;
+    bar.larder.put(house);
+    bar.off("gin 47");
+    CHECK(bar.met("gin").standing == Standing::Off);
+    CHECK(bar.met("gin").lacks == ids({"gin 47"}));
+    bar.put("gin 40", OnShelf::Have);
+    CHECK(bar.met("gin").standing == Standing::There);
+    bar.off("gin 47", false);
+    bar.put("gin 40", OnShelf::Out);
+    CHECK(bar.met("gin").lacks == ids({"gin"})); // which bottle is bought is a choice of its own
+}
