@@ -58,6 +58,41 @@ re-read and compared with its hash. Changes nothing.
 Exit code: 0 sound; 1 something is wrong, and standard error says where; 2 wrong usage.
 )";
 
+constexpr std::string_view kLarderHelp =
+    R"(Lists what a workbook's larder holds of its own, or shows one thing: its facts with their sources, packs,
+stock, lots and where it is used. With an edit, what that would do to every drink. The workbook is only read.
+
+  --name NAME      one ingredient, the handbook's kinds too
+  --price P/SIZE   as if it cost so much: "26.90/700 ml", "4.80 GBP/100 g", "16/50 pieces"
+  --fact KEY=N     as if its fact were another: abv_percent=45
+  --usable SHARE   as if so much of a purchase were used: 17/20
+  --json           the same as JSON (DEVELOPERS.md has its shape)
+
+Exit code: 0 shown; 1 no such thing, an edit that cannot be, or the file has a problem; 2 wrong usage.
+)";
+
+constexpr std::string_view kReachHelp =
+    R"(Says which drinks the shelf of a workbook lets one make, what the others lack, what one purchase brings, and
+what fell with what is off. The workbook is only read.
+
+  --json           the same as JSON (DEVELOPERS.md has its shape)
+
+Exit code: 0 shown; 1 the file has a problem; 2 wrong usage.
+)";
+
+constexpr std::string_view kBuyHelp =
+    R"(A shopping list for so many serves of these drinks, down through what is made here, less what stands on the
+shelf, in whole packs by supplier. The workbook is only read.
+
+  --whole          do not take off what stands on the shelf
+  --margin N       per cent more fruit than its usual yield asks for; default 25
+  --json           the same as JSON (DEVELOPERS.md has its shape)
+
+  stillroom buy BOOK "Ox Skerry=40" "Quill Point=12"
+
+Exit code: 0 shown; 1 no such drink, no such number, or the file has a problem; 2 wrong usage.
+)";
+
 constexpr std::string_view kConvertHelp =
     R"(The sums people do beside a recipe: strength, hydrometer, syrup, freezing, pH, fizz, dilution, blending,
 measures and more, each with its source. Values as people write them: 22,5  1/2  "45 ml"  "68 F"  2:1
@@ -94,6 +129,24 @@ const std::vector<Command>& commands() {
          {{"--more", "--held", "--json"}, {"--drink"}, 1, 1},
          runShow},
         {"check", "check that a workbook is sound", "check WORKBOOK", kCheckHelp, {{}, {}, 1, 1}, runCheck},
+        {"larder",
+         "list the larder, or try an edit of it",
+         "larder WORKBOOK [--name NAME [--price P/SIZE] [--fact KEY=N] [--usable SHARE]] [--json]",
+         kLarderHelp,
+         {{"--json"}, {"--name", "--price", "--fact", "--usable"}, 1, 1},
+         runLarder},
+        {"reach",
+         "say what the shelf lets one make",
+         "reach WORKBOOK [--json]",
+         kReachHelp,
+         {{"--json"}, {}, 1, 1},
+         runReach},
+        {"buy",
+         "list what to buy for so many serves",
+         "buy WORKBOOK DRINK=SERVES… [--whole] [--margin N] [--json]",
+         kBuyHelp,
+         {{"--whole", "--json"}, {"--margin"}, 2, 200},
+         runBuy},
         {"convert",
          "convert strengths, syrups, measures and more",
          "convert NAME key=value… [--json] | convert --list [--json]",

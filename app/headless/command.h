@@ -44,6 +44,9 @@ int runRead(const Options& options, Streams& streams);
 int runNew(const Options& options, Streams& streams);
 int runShow(const Options& options, Streams& streams);
 int runCheck(const Options& options, Streams& streams);
+int runLarder(const Options& options, Streams& streams);
+int runReach(const Options& options, Streams& streams);
+int runBuy(const Options& options, Streams& streams);
 int runConvert(const Options& options, Streams& streams);
 
 } // namespace stillroom::headless

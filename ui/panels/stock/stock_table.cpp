@@ -91,7 +91,8 @@ void StockTable::keyPressEvent(QKeyEvent* event) {
     const bool plain = event->modifiers() == Qt::NoModifier || event->modifiers() == Qt::KeypadModifier;
     const bool letter = plain && !text.isEmpty() && text.at(0).isLetter();
     if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) {
-        if (event->modifiers().testFlag(Qt::ControlModifier)) {
+        // An editor lets its Enter through while it is handing over.
+        if (event->modifiers().testFlag(Qt::ControlModifier) || state() == EditingState) {
             event->ignore();
             return;
         }
