@@ -54,6 +54,24 @@ ordered_json priceJson(const larder::UnitPrice& price, const StockBoard& board) 
             {"currency", board.rules.currency.text()}};
 }
 
+std::string noCost(larder::CostProblem problem) {
+    using P = larder::CostProblem;
+    switch (problem) {
+    case P::CurrencyDiffers:
+        return "it is paid in another currency and the book has no exchange rate for it";
+    case P::UnitsDiffer:
+        return "it is poured in another unit and its density is not known";
+    case P::YieldNotAbove0:
+        return "nothing usable comes out of it";
+    case P::Cycle:
+        return "it is got from itself";
+    case P::NoPrice:
+        return "no price is on record";
+    default:
+        return std::string(larder::costProblemId(problem));
+    }
+}
+
 // What a person may write for it: exactly its name, or one that only it answers to.
 const Ingredient& named(const StockBoard& board, const std::string& name) {
     const larder::NameMatch match = board.larder.match(name);
@@ -97,7 +115,7 @@ larder::Pack packFrom(const StockBoard& board, const Ingredient& of, const std::
     if (size->unit == larder::PackUnit::Gram) pack.forG = size->amount;
     if (size->unit == larder::PackUnit::Piece) pack.forPieces = size->amount;
     if (const auto rate = larder::costRate(pack); !rate)
-        throw fail(std::string("no cost comes of it: ") + std::string(larder::costProblemId(rate.error())));
+        throw fail("no cost comes of it: " + noCost(rate.error()));
     return pack;
 }
 
@@ -291,7 +309,7 @@ void writeOne(std::ostream& out, const Shown& shown) {
         out << fmt::format("  {:.4f} {} {}\n", price->major, shown.board.rules.currency.text(),
                            perText(*price));
     else
-        out << "  no cost: " << larder::costProblemId(price.error().problem) << "\n";
+        out << "  no cost: " << noCost(price.error().problem) << "\n";
     for (const larder::Pack& pack : of.packs)
         out << clean(fmt::format("  pack {} {}{}{}\n", pack.price.text(), pack.price.currency.text(),
                                  pack.pricedOn.empty() ? "" : " of " + pack.pricedOn,
@@ -368,8 +386,7 @@ int runLarder(const Options& options, Streams& streams) {
         if (options.has("--usable")) takeUsable(edited, options.value("--usable"));
         if (const auto price = larder::unitPrice(board.larder, edited, question(board));
             !price && options.has("--price"))
-            throw FileProblem(fmt::format("--price: no cost comes of it: {}.",
-                                          larder::costProblemId(price.error().problem)));
+            throw FileProblem("--price: no cost comes of it: " + noCost(price.error().problem) + ".");
         shown.impact = impactOf(board, edited);
     }
     if (options.has("--json"))

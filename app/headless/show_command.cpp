@@ -140,7 +140,44 @@ struct MadeHere {
     preparation::Made made;
     preparation::Keeping keeping;
     std::vector<spec::Caution> cautions; // as something that is kept
+    std::optional<int> keepDays;         // the house's own rule
+    std::vector<larder::Lot> lots;       // newest first
 };
+
+const larder::Ingredient* ingredientOf(const Shown& shown) {
+    for (const larder::Ingredient* each : shown.larder.all())
+        if (each->madeBy == shown.drink.id) return each;
+    return nullptr;
+}
+
+// As written on it, else by the keeping time.
+std::optional<std::string> useByOf(const larder::Lot& lot, const preparation::Keeping& keeping) {
+    return lot.useBy.empty() ? preparation::useBy(lot.on, keeping) : lot.useBy;
+}
+
+ordered_json lotsJson(const MadeHere& made) {
+    ordered_json lots = ordered_json::array();
+    for (const larder::Lot& lot : made.lots) {
+        const auto useBy = useByOf(lot, made.keeping);
+        lots.push_back({{"on", lot.on},
+                        {"use_by", useBy ? ordered_json(*useBy) : ordered_json(nullptr)},
+                        {"got_ml", lot.gotMl ? ordered_json(*lot.gotMl) : ordered_json(nullptr)},
+                        {"note", lot.note},
+                        {"used_up", lot.usedUp}});
+    }
+    return lots;
+}
+
+void writeLots(std::ostream& out, const MadeHere& made) {
+    for (const larder::Lot& lot : made.lots) {
+        if (lot.usedUp) continue;
+        const auto useBy = useByOf(lot, made.keeping);
+        writeParagraph(out,
+                       clean(fmt::format("Lot of {}: use by {}{}", lot.on, useBy ? *useBy : "?",
+                                         lot.note.empty() ? "" : "; " + lot.note)),
+                       2);
+    }
+}
 
 // nullopt: no preparation, or nothing in it has an amount.
 std::optional<MadeHere> madeHere(const Shown& shown) {
@@ -150,9 +187,12 @@ std::optional<MadeHere> madeHere(const Shown& shown) {
     auto made = preparation::make(*spec, bindings, preparation::yieldOf(*spec));
     if (!made) return std::nullopt;
     const std::string& name = shown.drink.name;
-    auto keeping = preparation::keepingOf(name, *spec, bindings, *made);
+    const larder::Ingredient* ingredient = ingredientOf(shown);
+    const std::optional<int> keepDays = ingredient != nullptr ? ingredient->keepDays : std::nullopt;
+    auto keeping = preparation::keepingOf(name, *spec, bindings, *made, keepDays);
     auto cautions = preparation::cautionsOf(name, *spec, bindings, *made);
-    return MadeHere{std::move(*made), std::move(keeping), std::move(cautions)};
+    auto lots = ingredient != nullptr ? shown.larder.lots(ingredient->id) : std::vector<larder::Lot>{};
+    return MadeHere{std::move(*made), std::move(keeping), std::move(cautions), keepDays, std::move(lots)};
 }
 
 ordered_json drinkJson(const Shown& shown) {
@@ -168,6 +208,9 @@ ordered_json drinkJson(const Shown& shown) {
         json["made"] = nullptr;
         if (made) {
             json["made"] = madeJson(made->made, made->keeping, shown.rules.currency);
+            json["made"]["keep_days"] =
+                made->keepDays ? ordered_json(*made->keepDays) : ordered_json(nullptr);
+            json["made"]["lots"] = lotsJson(*made);
             json["made"]["cautions"] = cautionsJson(made->cautions, allPlaces(*specInUse(shown)));
         }
     }
@@ -279,7 +322,10 @@ void writeDrink(std::ostream& out, const Shown& shown, bool more, bool held) {
         }
         writeGaps(out, spec::gaps(*spec, bindings));
         const auto made = madeHere(shown);
-        if (made) writeMade(out, made->made, made->keeping, shown.rules.currency);
+        if (made) {
+            writeMade(out, made->made, made->keeping, shown.rules.currency);
+            writeLots(out, *made);
+        }
         writeTrail(out, shown);
         writeCautions(out, made ? made->cautions : spec::cautions(*spec, bindings, now));
     }

@@ -1,0 +1,151 @@
+#include "tests/app/run_program.h"
+#include "tests/support/catch.h"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+
+// larder, reach and buy on the sample: its shelf of 24 November.
+
+using namespace stillroom::tests;
+using nlohmann::json;
+
+namespace {
+
+struct Sample {
+    TemporaryFolder folder;
+    std::string path = folder.path("sample.stillroom");
+    Sample() { REQUIRE(runProgram({"new", path, "--sample"}).exitCode == 0); }
+    json of(std::vector<std::string> arguments) const {
+        arguments.insert(arguments.begin() + 1, path);
+        arguments.push_back("--json");
+        const ProgramRun run = runProgram(arguments);
+        INFO(run.err);
+        REQUIRE(run.exitCode == 0);
+        return json::parse(run.out);
+    }
+    std::string refusal(std::vector<std::string> arguments) const {
+        arguments.insert(arguments.begin() + 1, path);
+        const std::string before = contentOf(path);
+        const ProgramRun run = runProgram(arguments);
+        CHECK(run.exitCode == 1);
+        CHECK(run.out.empty());
+        CHECK(contentOf(path) == before);
+        return run.err;
+    }
+};
+
+json named(const json& list, const std::string& name, const char* key = "name") {
+    const auto found =
+        std::find_if(list.begin(), list.end(), [&](const json& one) { return one[key] == name; });
+    REQUIRE(found != list.end());
+    return *found;
+}
+
+} // namespace
+
+TEST_CASE("reach says what stands, what is one short and what a purchase brings", "[app]") {
+    const Sample sample;
+    const json reach = sample.of({"reach"});
+    REQUIRE(reach["drinks"].size() == 9);
+    CHECK(named(reach["drinks"], "Hallan Stack")["state"] == "within");
+    CHECK(named(reach["drinks"], "Ox Skerry")["low"] == json::array({"London dry gin"}));
+    const json quill = named(reach["drinks"], "Quill Point");
+    CHECK(quill["state"] == "one_short");
+    CHECK(quill["lacks"] == json::array({"overproof rum"}));
+    CHECK(named(reach["drinks"], "Pellow Head")["state"] == "off");
+    CHECK(named(reach["purchases"], "overproof rum", "ingredient")["brings"] == json::array({"Quill Point"}));
+    CHECK(reach["off"][0]["drinks"] == json::array({"Pellow Head"}));
+    CHECK(reach["circles"].empty());
+    const ProgramRun text = runProgram({"reach", sample.path});
+    CHECK(text.out.find("short of overproof rum") != std::string::npos);
+}
+
+TEST_CASE("buy lists whole packs by supplier less what stands on the shelf", "[app]") {
+    const Sample sample;
+    // 40 x 60 ml of apple brandy less 1,400 ml: 1,000 ml, two bottles at 28.70.
+    const json list = sample.of({"buy", "grey tolland=40"});
+    const json quayside = named(list["suppliers"], "Quayside Cellars", "supplier");
+    const json brandy = named(quayside["items"], "Apple brandy, 42 %", "ingredient");
+    CHECK(brandy["needed"]["amount"] == 2400.0);
+    CHECK(brandy["on_shelf"] == 1400.0);
+    CHECK(brandy["to_buy"] == 1000.0);
+    CHECK(brandy["packs"] == 2);
+    CHECK(brandy["price"] == "57.40");
+    CHECK(list["to_make"][0]["ingredient"] == "Heather-honey syrup");
+    const json whole = sample.of({"buy", "grey tolland=40", "--whole", "--margin", "0"});
+    const json all = named(whole["suppliers"], "Quayside Cellars", "supplier");
+    CHECK(named(all["items"], "Apple brandy, 42 %", "ingredient")["packs"] == 4);
+    const json market = named(whole["suppliers"], "Harbour market", "supplier");
+    CHECK(named(market["items"], "lemon, whole fruit", "ingredient")["to_buy"] == 20.0);
+    CHECK(sample.refusal({"buy", "No Such Light=4"}).find("no drink called") != std::string::npos);
+    for (const char* wish : {"Ox Skerry", "Ox Skerry=0", "Ox Skerry=-3", "Ox Skerry=1000000000"}) {
+        INFO(wish);
+        CHECK(sample.refusal({"buy", wish}).find("Ox Skerry") != std::string::npos);
+    }
+    CHECK(sample.refusal({"buy", "Ox Skerry=1", "--margin", "900"}).find("0 to 200") != std::string::npos);
+    CHECK(runProgram({"buy", sample.path}).exitCode == 2);
+}
+
+TEST_CASE("larder shows one ingredient and what an edit would do without writing", "[app]") {
+    const Sample sample;
+    const json all = sample.of({"larder"});
+    CHECK(named(all["ingredients"], "London dry gin, 47 %")["stock"]["state"] == "low");
+    const json honey = sample.of({"larder", "--name", "heather honey"});
+    CHECK(honey["facts"]["sugar_g_per_l"]["value"] == 1120.0);
+    CHECK(honey["price"]["amount"].get<double>() == Approx(1.88));
+    CHECK(honey["price"]["unit"] == "g");
+    CHECK(named(honey["used_by"], "Ox Skerry")["through"] ==
+          json::array({"Heather honey", "Heather-honey syrup"}));
+    CHECK_FALSE(honey.contains("impact"));
+    const std::string before = contentOf(sample.path);
+    const json dearer = sample.of({"larder", "--name", "heather honey", "--price", "18.80/500 g"});
+    const json ox = named(dearer["impact"]["drinks"], "Ox Skerry");
+    // 20 of about 846 ml of syrup from 500 g of honey, at 9.40 more.
+    CHECK(ox["cost"]["after"]["value"].get<double>() - ox["cost"]["before"]["value"].get<double>() ==
+          Approx(20.0 / 846 * 9.40).epsilon(0.02));
+    CHECK(dearer["impact"]["cost_after"].get<double>() == Approx(3.76));
+    CHECK(named(dearer["impact"]["made"], "Heather-honey syrup")["cost_after"].is_number());
+    const json weaker = sample.of({"larder", "--name", "London dry gin, 47 %", "--fact", "abv_percent=40"});
+    const json now = named(weaker["impact"]["drinks"], "Ox Skerry")["strength"];
+    CHECK(now["after"]["value"].get<double>() < now["before"]["value"].get<double>());
+    CHECK(contentOf(sample.path) == before);
+    CHECK(sample.of({"larder", "--name", "ember syrup"})["lots"].size() == 1);
+}
+
+TEST_CASE("an edit of the larder that cannot be is named", "[app]") {
+    const Sample sample;
+    const auto refuses = [&](std::vector<std::string> edit, const char* why) {
+        edit.insert(edit.begin(), {"larder", "--name", "Heather honey"});
+        INFO(edit.back());
+        CHECK(sample.refusal(edit).find(why) != std::string::npos);
+    };
+    refuses({"--price", "-3/700 ml"}, "cannot be below zero");
+    refuses({"--price", "3/0 ml"}, "holds nothing");
+    refuses({"--price", "3/2000000 l"}, "larger than a thousand cubic metres");
+    refuses({"--price", "3/2 parts"}, "in ml, l, g, kg or pieces");
+    refuses({"--price", "3"}, "paid for how much");
+    refuses({"--price", "3 XYW/1 l"}, "not a currency");
+    refuses({"--price", "3 USD/1 l"}, "no exchange rate");
+    refuses({"--usable", "0"}, "nothing would come of it");
+    refuses({"--usable", "3/2"}, "more than was bought");
+    refuses({"--fact", "abv_percent=140"}, "from 0 to 100");
+    refuses({"--fact", "strength=40"}, "keys are abv_percent");
+    CHECK(sample.refusal({"larder", "--name", "nothing of the kind"}).find("nothing called") !=
+          std::string::npos);
+    CHECK(sample.refusal({"larder", "--price", "3/1 l"}).find("need --name") != std::string::npos);
+}
+
+TEST_CASE("show says the house's own keeping days and the lots with their use by", "[app]") {
+    const Sample sample;
+    const json made = sample.of({"show", "--drink", "Heather-honey syrup"})["made"];
+    CHECK(made["keep_days"] == 10);
+    CHECK(made["keeping"]["basis"] == "house");
+    REQUIRE(made["lots"].size() == 2);
+    const json lot = named(made["lots"], "2026-11-20", "on");
+    CHECK(lot["use_by"] == "2026-11-29"); // the making day is day 1 of 10
+    CHECK(lot["used_up"] == false);
+    CHECK(lot["got_ml"] == 850.0);
+    const ProgramRun text = runProgram({"show", sample.path, "--drink", "Heather-honey syrup"});
+    CHECK(text.out.find("Lot of 2026-11-20: use by 2026-11-29") != std::string::npos);
+}
