@@ -30,7 +30,7 @@ class Paper {
         totals();
         if (!m_list.toMake.empty()) {
             heading(u"To make"_s);
-            m_html += u"<table width=\"100%\">"_s;
+            m_html += u"<table width=\"100%\" style=\"margin-bottom:6px\">"_s;
             for (auto made = m_list.toMake.rbegin(); made != m_list.toMake.rend(); ++made)
                 row(name(made->ingredient), fromCore(exchange::boughtAmountText(made->needed)),
                     u"%1 batches"_s.arg(QString::number(std::ceil(made->batches * 100) / 100, 'g', 6)), {});
@@ -38,7 +38,7 @@ class Paper {
         }
         if (!m_list.covered.empty()) {
             heading(u"Enough on the shelf"_s);
-            m_html += u"<table width=\"100%\">"_s;
+            m_html += u"<table width=\"100%\" style=\"margin-bottom:6px\">"_s;
             for (std::size_t i = 0; i < m_list.covered.size(); ++i)
                 row(name(m_list.coveredBy[i]), fromCore(exchange::boughtAmountText(m_list.covered[i])), {},
                     {});
@@ -69,10 +69,10 @@ class Paper {
     }
     // The same columns in every table, so that numbers stand under each other down the page.
     void row(const QString& what, const QString& amount, const QString& packs, const QString& price) {
-        m_html += u"<tr><td style=\"%1;vertical-align:middle\" width=\"40%\">%2</td>"_s.arg(
+        m_html += u"<tr><td style=\"%1;vertical-align:middle\" width=\"34%\">%2</td>"_s.arg(
             style(Type::Line, Token::Ink), what);
         const std::array<std::pair<const QString*, int>, 3> cells{
-            {{&amount, 17}, {&packs, 24}, {&price, 19}}};
+            {{&amount, 16}, {&packs, 28}, {&price, 22}}};
         for (const auto& [cell, width] : cells)
             m_html += u"<td align=\"right\" width=\"%3%\" style=\"%1;vertical-align:middle\">%2</td>"_s
                           .arg(style(Type::Reading, Token::Ink), cell->toHtmlEscaped())
@@ -83,7 +83,7 @@ class Paper {
         const bool alone = m_list.groups.size() == 1 && group.supplier.empty();
         heading(group.supplier.empty() ? alone ? u"To buy"_s : u"No supplier on record"_s
                                        : fromCore(group.supplier));
-        m_html += u"<table width=\"100%\">"_s;
+        m_html += u"<table width=\"100%\" style=\"margin-bottom:6px\">"_s;
         for (const auto& item : group.items) {
             QString amount = fromCore(exchange::boughtAmountText({item.toBuy, item.needed.unit}));
             if (item.withMargin) amount += u" *"_s;

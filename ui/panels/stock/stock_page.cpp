@@ -70,7 +70,7 @@ StockPage::StockPage(StockSession& session, QWidget* parent)
     inside->setBackgroundRole(QPalette::Base);
     m_body = new QHBoxLayout(inside);
     for (QWidget* column : m_columns)
-        m_body->addWidget(column, column == m_columns[1] ? 5 : 4);
+        m_body->addWidget(column, column == m_columns[0] ? 4 : 5);
     m_scroll = new QScrollArea;
     m_scroll->setWidget(inside);
     m_scroll->setWidgetResizable(true);
