@@ -45,8 +45,8 @@ void SpecTotal::paintEvent(QPaintEvent*) {
               QRectF(amount.left() - look.px(44), amount.top(), split - amount.left() + look.px(44),
                      amount.height()),
               m_total.poured, strong, look.color(Token::Ink), Qt::AlignRight);
-    paintText(painter, QRectF(split + look.px(5), amount.top(), look.px(24), amount.height()),
-              m_total.unit, look.font(Type::Control), look.color(Token::Ink2));
+    paintText(painter, QRectF(split + look.px(5), amount.top(), look.px(24), amount.height()), m_total.unit,
+              look.font(Type::Control), look.color(Token::Ink2));
     paintText(painter, cell(SpecModel::Name).adjusted(look.px(2), 0, 0, 0), m_total.words,
               look.font(Type::Control), look.color(Token::Ink2));
     const auto column = [&](int which, const ReadingText& text) {

@@ -72,7 +72,8 @@ TEST_CASE("what cannot be understood in a book is named with its place", "[book-
           "drink 1: Tern: revision 1: tasting 1: \"sour\" must lie between 0 and 15");
 }
 
-TEST_CASE("the sample that the program carries is a book of nine drinks and three preparations", "[book-json]") {
+TEST_CASE("the sample that the program carries is a book of nine drinks and three preparations",
+          "[book-json]") {
     const auto book = bookFromJson(base::embedded("sample-data/nine-lights.json"));
     REQUIRE(book);
     int drinks = 0;

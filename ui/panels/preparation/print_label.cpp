@@ -38,9 +38,8 @@ void printLabelByDialog(const LabelValues& values, QWidget* parent) {
     auto* dialog = new QPrintDialog(printer.get(), parent);
     dialog->setAttribute(Qt::WA_DeleteOnClose);
     dialog->setWindowTitle(QObject::tr("Print the label"));
-    QObject::connect(dialog, qOverload<>(&QDialog::accepted), dialog, [printer, values] {
-        drawLabels(*printer, values, std::max(printer->copyCount(), 1));
-    });
+    QObject::connect(dialog, qOverload<>(&QDialog::accepted), dialog,
+                     [printer, values] { drawLabels(*printer, values, std::max(printer->copyCount(), 1)); });
     dialog->open();
 }
 
