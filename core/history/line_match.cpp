@@ -114,8 +114,10 @@ std::vector<Weight> weightsOf(const std::vector<LinePair>& pairs, const Spec& a,
     for (const LinePair& pair : pairs) {
         const Line& x = lineAt(a, pair.a);
         const Line& y = lineAt(b, pair.b);
-        const auto names = std::minmax(base::fold(x.name), base::fold(y.name));
-        const auto roles = std::minmax(static_cast<int>(x.role), static_cast<int>(y.role));
+        auto names = std::pair(base::fold(x.name), base::fold(y.name));
+        if (names.second < names.first) std::swap(names.first, names.second);
+        auto roles = std::pair(static_cast<int>(x.role), static_cast<int>(y.role));
+        if (roles.second < roles.first) std::swap(roles.first, roles.second);
         keys.emplace_back(names.first, names.second, roles.first, roles.second, std::min(pair.a, pair.b),
                           std::max(pair.a, pair.b));
         weights.push_back({1, pair.likeness > 0 ? 0 : 1, std::min(microOf(x, house), microOf(y, house)), 0});
