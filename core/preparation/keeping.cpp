@@ -232,12 +232,29 @@ const KeepingEntry* keepingEntryOf(const larder::Ingredient& ingredient, const K
     return nullptr;
 }
 
+namespace {
+
+// Parts that keep each for itself spoil once there is water between them: dry goods dissolved, spirit let
+// down.
+bool keepsAsMixed(const Made& made) {
+    constexpr double kStrong = 20;    // % vol; common practice, no source
+    constexpr double kSweetBrix = 65; // as of a rich syrup; common practice, no source
+    if (made.process.fermented) return false;
+    if (made.facts.dry) return true;
+    if (made.facts.abvPercent && made.facts.abvPercent->low >= kStrong) return true;
+    return made.brix && *made.brix >= kSweetBrix;
+}
+
+} // namespace
+
 Keeping keepingOf(std::string_view name, const spec::Spec& spec, const spec::Bindings& bindings,
                   const Made& made, std::optional<int> houseDays, const KeepingTable& table) {
     std::vector<const larder::Ingredient*> parts;
     for (std::size_t i = 0; i < spec.lines.size(); ++i)
         parts.push_back(bindings.poured(i));
     Keeping keeping = ofParts(parts, table);
+    if (keeping.basis == Keeping::Basis::NoLimit && !keepsAsMixed(made))
+        keeping.basis = Keeping::Basis::Unknown;
     const KeepingEntry* own = ofFinished(name, spec, made, parts, table);
     if (own != nullptr && (!keeping.mustRefrigerate || own->mustRefrigerate)) {
         keeping.basis = own->shortestDays ? Keeping::Basis::OwnEntry : Keeping::Basis::NoLimit;

@@ -113,6 +113,9 @@ std::vector<ActInfo> makeList() {
     add(Act::Larder, "larder", "La&rder", "&Larder",
         "Facts, prices and stock of everything that goes in a drink, and what an edit does.", "larder",
         keys(ctrl | shift | Qt::Key_L));
+    add(Act::MakeBatch, "make-batch", "La&rder", "&Make a batch…",
+        "In the amount wanted, or by what there is; and note what was made.", "preparation",
+        keys(ctrl | Qt::Key_M));
     add(Act::PrintLabel, "print-label", "La&rder", "&Print the label…",
         "Print the label of this preparation.", "", keys(ctrl | shift | Qt::Key_P));
     add(Act::WhatToBuy, "what-to-buy", "La&rder", "Within &reach and what to buy",

@@ -1,6 +1,7 @@
 #include "ui/session/workbook_session.h"
 
 #include "core/base/text.h"
+#include "core/preparation/recompute.h"
 #include "core/store/bench_rules.h"
 #include "ui/session/larder_edit.h"
 #include "ui/text/border.h"
@@ -90,6 +91,24 @@ void WorkbookSession::saveIngredients(const std::vector<larder::Ingredient>& all
 LarderEdit& WorkbookSession::larderEdit() {
     if (!m_larderEdit) m_larderEdit = std::make_unique<LarderEdit>(*this);
     return *m_larderEdit;
+}
+
+void WorkbookSession::saveLot(const larder::Lot& lot, bool inUse) {
+    // A preparation that nobody named in the larder yet stands in it by its drink alone: a lot wants it
+    // named.
+    const auto* known = m_larder.find(lot.ingredient);
+    if (known == nullptr)
+        throw store::StoreError(store::StoreErrorKind::NotFound, 0, m_book->path(), "no such ingredient");
+    larder::Ingredient ingredient = *known;
+    std::erase_if(ingredient.packs,
+                  [&](const larder::Pack& pack) { return preparation::isCostOfMaking(pack, ingredient.id); });
+    m_book->saveIngredient(ingredient);
+    m_book->saveLot(lot);
+    if (inUse) {
+        ingredient.lotInUse = lot.id;
+        m_book->saveIngredient(ingredient);
+    }
+    reloadLarder();
 }
 
 void WorkbookSession::setNameMeaning(const std::string& written,

@@ -44,6 +44,8 @@ class WorkbookSession : public QObject {
     // All of them at once, brought back where they were in the bin; then those that go into it.
     void saveIngredients(const std::vector<larder::Ingredient>& all,
                          const std::vector<base::IngredientId>& binned = {});
+    // What was made; `inUse`: poured from now on, with its measured figures.
+    void saveLot(const larder::Lot& lot, bool inUse);
     // The user's word on what a written name means; nullopt takes it back. Kept in the book and used for the
     // next line of that name; lines that stand keep what they were taken for, so nothing is read anew.
     void setNameMeaning(const std::string& written, std::optional<base::IngredientId> ingredient);

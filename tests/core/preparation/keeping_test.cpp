@@ -168,3 +168,16 @@ TEST_CASE("the keeping table carries every published entry", "[preparation][keep
     CHECK_FALSE(preparation::KeepingTable::fromJson(
         R"({"schema":"stillroom-keeping/1","rule":{},"keeps":{},"entries":[{"id":"a"}]})"));
 }
+
+TEST_CASE("Parts that keep by themselves have no sure date once they are let down", "[keeping]") {
+    const larder::Larder larder;
+    const auto basis = [&](std::int64_t spirit, std::int64_t water) {
+        const auto spec = drink({named("London dry gin", spirit), named("water", water)});
+        const Bindings bindings(spec, larder, {});
+        const auto made = preparation::make(spec, bindings, {});
+        REQUIRE(made);
+        return preparation::keepingOf("mixed", spec, bindings, *made).basis;
+    };
+    CHECK(basis(500, 100) == Keeping::Basis::NoLimit);
+    CHECK(basis(100, 900) == Keeping::Basis::Unknown);
+}

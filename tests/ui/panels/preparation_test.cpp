@@ -1,5 +1,6 @@
 #include "tests/support/catch.h"
 #include "tests/ui/desktop.h"
+#include "ui/panels/preparation/batch_dialog.h"
 #include "ui/panels/preparation/preparation_panel.h"
 #include "ui/panels/preparation/preparation_values.h"
 #include "ui/panels/preparation/print_label.h"
@@ -16,6 +17,7 @@
 #include <QComboBox>
 #include <QFile>
 #include <QPdfWriter>
+#include <QPushButton>
 #include <QTableWidget>
 
 using namespace stillroom;
@@ -254,4 +256,93 @@ TEST_CASE("The keeping ruler counts the making day and marks today", "[ui][prepa
     CHECK(keepingGeometry(values, QSizeF(532, 80), look).gone.right() <= geometry.ruler.right() + 1e-9);
     values.lastDay = 1000;
     CHECK(keepingGeometry(values, QSizeF(532, 80), look).ticks.empty());
+}
+
+namespace {
+
+BatchDialog& openBatch(Kitchen& kitchen) {
+    press(Qt::Key_M, Qt::ControlModifier);
+    auto* dialog = kitchen.window.findChild<BatchDialog*>();
+    REQUIRE(dialog != nullptr);
+    QApplication::setActiveWindow(dialog);
+    return *dialog;
+}
+
+void waitBatchClosed(Kitchen& kitchen) {
+    REQUIRE(QTest::qWaitFor([&] { return kitchen.window.findChild<BatchDialog*>() == nullptr; }));
+    QApplication::setActiveWindow(&kitchen.window);
+    kitchen.table().setFocus();
+}
+
+} // namespace
+
+TEST_CASE("A batch by the output wanted goes into the draft as one step of undo", "[ui][preparation]") {
+    Kitchen kitchen;
+    auto& draft = kitchen.draft();
+    const auto plain = draft.spec();
+    auto& dialog = openBatch(kitchen);
+    dialog.outputMl().setFocus();
+    dialog.outputMl().selectAll();
+    type(u"1626"_s); // 813 ml a batch
+    CHECK(dialog.factor() == Approx(2).epsilon(0.002));
+    CHECK(dialog.comesTo().contains(u"1626"_s));
+    dialog.have().setFocus();
+    type(u"250"_s); // g of sugar there are
+    CHECK(dialog.factor() == Approx(0.5));
+    CHECK(dialog.outputMl().value().value_or(0) == Approx(406.5).margin(1));
+    dialog.times().setFocus();
+    dialog.times().selectAll();
+    type(u"0"_s);
+    CHECK_FALSE(dialog.take().isEnabled());
+    CHECK_FALSE(dialog.note().isEmpty());
+    dialog.times().selectAll();
+    type(u"3"_s);
+    CHECK(dialog.lines().item(0, 0)->text() == u"1500 g"_s);
+    QTest::mouseClick(&dialog.take(), Qt::LeftButton);
+    waitBatchClosed(kitchen);
+    CHECK(draft.spec().lines[0].poured.amount.low == quantity::Rational(1500));
+    draft.undoStack().undo();
+    CHECK(draft.spec() == plain);
+}
+
+TEST_CASE("A scale too coarse for a small batch is said and the smallest is found", "[ui][preparation]") {
+    Kitchen kitchen;
+    auto& dialog = openBatch(kitchen);
+    dialog.times().setFocus();
+    dialog.times().selectAll();
+    type(u"0.001"_s); // half a gram of sugar on a scale of 0.1 g
+    CHECK(dialog.note().contains(u"2 %"_s));
+    QTest::mouseClick(&dialog.smallest(), Qt::LeftButton);
+    CHECK(dialog.factor() == Approx(2.5 / 500));
+    CHECK(dialog.note().isEmpty());
+    press(Qt::Key_Escape);
+    waitBatchClosed(kitchen);
+}
+
+TEST_CASE("A batch noted as made stands on the ruler and the label and in the book", "[ui][preparation]") {
+    Kitchen kitchen;
+    kitchen.keep(u"first"_s);
+    auto& dialog = openBatch(kitchen);
+    dialog.madeOn().setFocus();
+    dialog.madeOn().selectAll();
+    type(u"soon"_s);
+    CHECK_FALSE(dialog.keep().isEnabled());
+    dialog.madeOn().selectAll();
+    type(u"2026-11-22"_s);
+    dialog.gotMl().setFocus();
+    type(u"790"_s);
+    REQUIRE(dialog.keep().isEnabled());
+    QTest::mouseClick(&dialog.keep(), Qt::LeftButton);
+    waitBatchClosed(kitchen);
+    auto& book = *kitchen.window.desk().book();
+    const auto& record = kitchen.panel().record();
+    REQUIRE(record.lot);
+    CHECK(record.lot->on == "2026-11-22");
+    CHECK(record.lot->gotMl == 790.0);
+    CHECK(record.lot->madeFrom == kitchen.draft().base()->id);
+    CHECK(book.larder().find(*record.ingredient)->lotInUse == record.lot->id);
+    CHECK(book.book().larder().lots(*record.ingredient).size() == 1);
+    CHECK_FALSE(kitchen.panel().keeping().values().assumed);
+    REQUIRE_FALSE(kitchen.panel().label().values().days.empty());
+    CHECK(kitchen.panel().label().values().days[0].second.startsWith(u"22"_s));
 }

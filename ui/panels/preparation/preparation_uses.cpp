@@ -105,6 +105,7 @@ QString priceWordsOf(WorkbookSession& book, const spec::Spec& spec, const spec::
     QString words = say("%1 went from %2 to %3 on %4.")
                         .arg(fromCore(spec.lines[change->line].name), rateText(change->step.before),
                              rateText(change->step.after), civilDayText(change->step.day, today));
+    words[0] = words[0].toUpper();
     const auto before = preparation::daysAfter(change->step.day, -1);
     if (uses.empty() || !before) return words;
     const auto specs = preparationSpecs(book);
@@ -151,6 +152,18 @@ preparation::Specs preparationSpecs(WorkbookSession& book) {
         if (auto now = inUse(book, *ingredient->madeBy)) specs.emplace(ingredient->id, std::move(now->spec));
     }
     return specs;
+}
+
+std::vector<std::string> partsUseBy(const larder::Larder& larder, const spec::Spec& spec,
+                                    const spec::Bindings& bindings) {
+    std::vector<std::string> dates;
+    for (std::size_t i = 0; i < spec.lines.size(); ++i) {
+        const auto* poured = bindings.poured(i);
+        if (poured == nullptr || !poured->lotInUse) continue;
+        for (const auto& lot : larder.lots(poured->id))
+            if (lot.id == *poured->lotInUse && !lot.useBy.empty()) dates.push_back(lot.useBy);
+    }
+    return dates;
 }
 
 PreparationRecord recordOf(WorkbookSession& book, base::DrinkId preparation, const spec::Spec& spec,

@@ -30,6 +30,9 @@ struct PreparationRecord {
 // Of every preparation on the shelf, by the ingredient it makes: what is in use (house, else newest, else
 // draft).
 preparation::Specs preparationSpecs(WorkbookSession& book);
+// Use-by dates of the lots that its lines are poured from: what is made of them is not kept longer.
+std::vector<std::string> partsUseBy(const larder::Larder& larder, const spec::Spec& spec,
+                                    const spec::Bindings& bindings);
 // Reads the book: for when a preparation is put on the bench or the larder changed, not for every key.
 PreparationRecord recordOf(WorkbookSession& book, base::DrinkId preparation, const spec::Spec& spec,
                            const spec::Bindings& bindings, const std::optional<preparation::Made>& made);

@@ -201,7 +201,10 @@ void StepForm::place() {
     for (const auto& field : m_fields)
         put(step != nullptr && hasFigure(step->kind, field.figure), field.label, field.edit, field.unit);
     put(yields, m_yieldLabel, m_yield, m_yieldUnit);
+    // Words want the whole width.
+    cell += cell % 2;
     put(step != nullptr, m_noteLabel, m_note, nullptr);
+    if (step != nullptr) m_grid->addWidget(m_note, (cell - 1) / 2, 1, 1, 7);
     m_grid->addWidget(m_says, (cell + 1) / 2, 0, 1, 8);
     m_grid->setColumnStretch(7, 1);
     setVisible(step != nullptr || yields);
