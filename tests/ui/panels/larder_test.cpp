@@ -8,6 +8,7 @@
 #include "ui/panels/larder/ingredient_sheet.h"
 #include "ui/panels/larder/larder_list.h"
 #include "ui/panels/larder/larder_page.h"
+#include "ui/panels/larder/packs_model.h"
 #include "ui/session/larder_edit.h"
 
 #include <QLineEdit>
@@ -141,4 +142,37 @@ TEST_CASE("The filter finds the handbook's kinds and the list says what is not k
     CHECK_FALSE(list.model().row(0).listed.own);
     press(Qt::Key_Escape);
     CHECK(list.model().rowCount() == own);
+}
+
+TEST_CASE("A price is added in the last row and a price below zero is refused where it stands",
+          "[larder-page]") {
+    OpenLarder bar;
+    bar.choose(u"london dry"_s);
+    auto& packs = bar.page->sheet().packs();
+    packs.setFocus();
+    const auto put = [&](int row, int column, const QString& text) {
+        packs.setFocus();
+        packs.setCurrentIndex(packs.model()->index(row, column));
+        for (const QChar letter : text)
+            type(QString(letter));
+        press(Qt::Key_Return);
+        REQUIRE(QTest::qWaitFor([&] { return !packs.isEditing(); }));
+    };
+    REQUIRE(packs.model()->rowCount() == 1);
+    put(0, PacksModel::Holds, u"700"_s);
+    CHECK(packs.model()->index(0, PacksModel::Holds).data(UnreadableRole).toBool());
+    CHECK(bar.page->strip().doubts().contains(u"of what?"_s));
+    put(0, PacksModel::Holds, u"700 ml"_s);
+    put(0, PacksModel::Price, u"-3"_s);
+    REQUIRE(QTest::qWaitFor([&] { return bar.edit().now().packs.size() == 1; }));
+    CHECK(bar.page->strip().doubts().contains(u"below zero"_s));
+    CHECK_FALSE(bar.edit().canAccept());
+    put(0, PacksModel::Price, u"21,00"_s);
+    CHECK(bar.edit().now().packs[0].price.minor == 2100);
+    CHECK(packs.model()->index(0, PacksModel::Each).data().toString().startsWith(u"3.00"_s));
+    bar.waitForImpact();
+    press(Qt::Key_Return);
+    CHECK(bar.gin().packs.size() == 1);
+    press(Qt::Key_Z, Qt::ControlModifier);
+    CHECK(bar.gin().packs.empty());
 }

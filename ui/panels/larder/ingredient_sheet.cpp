@@ -2,8 +2,10 @@
 
 #include "core/base/text.h"
 #include "core/larder/handbook.h"
+#include "ui/panels/larder/allergens_box.h"
 #include "ui/panels/larder/entry_table.h"
 #include "ui/panels/larder/facts_model.h"
+#include "ui/panels/larder/packs_model.h"
 #include "ui/panels/larder/uses_model.h"
 #include "ui/session/larder_edit.h"
 #include "ui/text/border.h"
@@ -40,7 +42,9 @@ IngredientSheet::IngredientSheet(QWidget* parent)
       m_factsModel(new FactsModel(this)),
       m_facts(new EntryTable(this)),
       m_doubts(new WrapLabel(this)),
-      m_allergens(new WrapLabel(this)),
+      m_allergens(new AllergensBox(this)),
+      m_packsModel(new PacksModel(this)),
+      m_packs(new EntryTable(this)),
       m_usesWords(new WrapLabel(this)),
       m_usesModel(new UsesModel(this)),
       m_usesTable(new EntryTable(this)) {
@@ -53,6 +57,10 @@ IngredientSheet::IngredientSheet(QWidget* parent)
     m_doubts->setAutoFillBackground(true);
     m_doubts->setBackgroundRole(QPalette::Window);
     m_doubts->setForegroundRole(QPalette::WindowText);
+    m_packs->setAccessibleName(tr("Packs and prices"));
+    m_packs->setModel(m_packsModel);
+    m_packs->setWidths({92, 68, 50, 64, 96, 90, 116, 70}, PacksModel::Supplier);
+    connect(m_packs, &EntryTable::removeAsked, m_packsModel, &PacksModel::remove);
     m_usesTable->setAccessibleName(tr("Where it is used"));
     m_usesTable->setModel(m_usesModel);
     m_usesTable->setWidths({220, 150, 200}, UsesModel::Through);
@@ -63,6 +71,8 @@ IngredientSheet::IngredientSheet(QWidget* parent)
     column->addWidget(m_made);
     column->addWidget(m_facts);
     column->addWidget(m_doubts);
+    column->addWidget(heading(tr("Packs and prices")));
+    column->addWidget(m_packs);
     column->addWidget(heading(tr("Allergens")));
     column->addWidget(m_allergens);
     column->addWidget(heading(tr("Where it is used")));
@@ -70,7 +80,7 @@ IngredientSheet::IngredientSheet(QWidget* parent)
     column->addWidget(m_usesTable);
     column->addStretch(1);
 
-    for (auto* table : {m_facts, m_usesTable}) {
+    for (auto* table : {m_facts, m_packs, m_usesTable}) {
         connect(table, &EntryTable::acceptAsked, this, &IngredientSheet::acceptAsked);
         connect(table, &EntryTable::leaveAsked, this, &IngredientSheet::leaveAsked);
     }
@@ -118,6 +128,8 @@ QWidget* IngredientSheet::makeIdentity() {
 void IngredientSheet::setEdit(LarderEdit* edit) {
     m_edit = edit;
     m_factsModel->setEdit(edit);
+    m_packsModel->setEdit(edit);
+    m_allergens->setEdit(edit);
     if (edit != nullptr) {
         connect(edit, &LarderEdit::changed, this, &IngredientSheet::fill);
         connect(edit, &LarderEdit::chosenChanged, this, &IngredientSheet::fill);
@@ -157,10 +169,9 @@ void IngredientSheet::fill() {
         if (!finding.refuses) doubts << findingSentence(finding, now, m_edit->larderNow());
     m_doubts->setText(doubts.join(QLatin1Char('\n')));
     m_doubts->setVisible(!doubts.isEmpty());
-    m_allergens->setText(allergenSentence(now.facts));
-    for (auto* table : {m_facts, m_usesTable})
+    for (auto* table : {m_facts, m_packs, m_usesTable})
         table->setProperty("pending", m_edit->isPending());
-    Q_EMIT unreadChanged(m_factsModel->problems());
+    Q_EMIT unreadChanged(m_factsModel->problems() + m_packsModel->problems());
     showUses();
 }
 
@@ -231,7 +242,7 @@ QString IngredientSheet::doubts() const {
     return m_doubts->isHidden() ? QString() : m_doubts->text();
 }
 QString IngredientSheet::allergens() const {
-    return m_allergens->text();
+    return m_allergens->sentence();
 }
 
 void IngredientSheet::focusFirst() {
@@ -267,7 +278,7 @@ void IngredientSheet::dress() {
     }
     m_sort->setFont(theme.font(Type::Caption));
     setInk(*m_sort, Token::Ink2);
-    for (auto* label : {m_made, m_allergens, m_usesWords}) {
+    for (auto* label : {m_made, m_usesWords}) {
         label->setFont(theme.font(Type::Control));
         setInk(*label, Token::Ink);
     }

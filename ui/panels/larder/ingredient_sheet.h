@@ -10,9 +10,11 @@ class QPushButton;
 
 namespace stillroom::ui {
 
+class AllergensBox;
 class EntryTable;
 class FactsModel;
 class LarderEdit;
+class PacksModel;
 class UsesModel;
 
 // The chosen ingredient, all of it: who it is, its facts, what is doubtful, where it is used.
@@ -27,6 +29,8 @@ class IngredientSheet : public QWidget {
     QLineEdit& maker() { return *m_maker; }
     QLineEdit& aliases() { return *m_aliases; }
     EntryTable& facts() { return *m_facts; }
+    EntryTable& packs() { return *m_packs; }
+    AllergensBox& allergensBox() { return *m_allergens; }
     EntryTable& uses() { return *m_usesTable; }
     QString doubts() const;
     QString allergens() const;
@@ -60,7 +64,9 @@ class IngredientSheet : public QWidget {
     FactsModel* m_factsModel;
     EntryTable* m_facts;
     QLabel* m_doubts;
-    QLabel* m_allergens;
+    AllergensBox* m_allergens;
+    PacksModel* m_packsModel;
+    EntryTable* m_packs;
     QLabel* m_usesWords;
     UsesModel* m_usesModel;
     EntryTable* m_usesTable;
