@@ -128,6 +128,8 @@ Solutes solutesOf(const Composition& c) noexcept {
             s.sugar = lnActivityFromTable(kSucrose, percent);
         else
             s.strongSucroseShare = percent / 100;
+        // Only sucrose was measured; the others of its weight are taken as it.
+        s.estimate |= percent > kSucrose.lastX();
     }
     s.sugar += s.one(kGlucose, c[S::Glucose], water, 180.16);
     s.sugar += s.one(kFructose, c[S::Fructose], water, 180.16);
@@ -230,7 +232,7 @@ std::optional<InFreezer> atTemperature(const Composition& mixture, Temperature t
         result.ice = Mass::fromGrams(whole - result.liquid[Substance::Water]);
         result.iceShare = result.ice.grams() / mixture.totalGrams();
         result.state = 1 - result.iceShare < kSolidBelowLiquidShare ? ColdState::Solid : ColdState::Slush;
-        if (water) result.estimate = freezingOnset(result.liquid).estimate;
+        result.estimate = !water || freezingOnset(result.liquid).estimate;
     }
     result.liquidStrength = strengthAt20(result.liquid).value_or(Strength{});
     return result;

@@ -36,6 +36,15 @@ Volume soluteVolume(const Composition& mixture) noexcept {
     return Volume::fromMl(ml);
 }
 
+// Strength and volume are each solved for, so that a strength given comes back this much off.
+constexpr double kSlip = 1e-12;
+// 100 % vol is mass fraction 1 by definition, and the formula stops just below it.
+constexpr double kTopOfScale = 2e-6;
+
+double reachOf(const Composition& mixture) noexcept {
+    return mixture[Substance::Water] > 0 ? kSlip : kTopOfScale;
+}
+
 } // namespace
 
 VolumeTerms volumeTermsAt20(const Composition& mixture) noexcept {
@@ -96,7 +105,9 @@ Volume contractionAt20(std::span<const Composition> parts) noexcept {
 
 std::optional<Mass> waterToReach(const Composition& mixture, Strength target) noexcept {
     const auto now = strengthAt20(mixture);
-    if (!now || !(target.fraction() > 0) || target > *now) return std::nullopt;
+    if (!now || !(target.fraction() > 0) || !(target.fraction() <= now->fraction() + reachOf(mixture)))
+        return std::nullopt;
+    if (target.fraction() >= now->fraction() - kSlip) return Mass();
     Composition diluted = mixture;
     const auto excess = [&](double water) {
         diluted[Substance::Water] = mixture[Substance::Water] + water;

@@ -42,8 +42,8 @@ std::optional<quantity::MassFraction> brix(const Composition& mixture) noexcept;
 // How much less there is than the parts measured apart at 20 °C; below zero where mixing gains volume.
 quantity::Volume contractionAt20(std::span<const Composition> parts) noexcept;
 
-// Water to add so that the mixture comes down to this strength; nullopt when it is weaker already or the
-// strength is not above zero.
+// Water to add so that the mixture comes down to this strength, none when it has it already; nullopt when it
+// is weaker or the strength is not above zero.
 std::optional<quantity::Mass> waterToReach(const Composition& mixture, quantity::Strength target) noexcept;
 
 } // namespace stillroom::physics

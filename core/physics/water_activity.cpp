@@ -19,6 +19,12 @@ constexpr double kMonosaccharideGPerMol = 180.16;
 constexpr double kNorrishGlucose = 2.25;
 constexpr double kNorrishFructose = 2.15;
 
+constexpr double kCheckedShare = 0.42; // of sucrose in its water: the CRC Handbook's freezing points end
+
+double disaccharidesOf(const Composition& mixture) noexcept {
+    return mixture[Substance::Sucrose] + mixture[Substance::Lactose] + mixture[Substance::OtherSugar];
+}
+
 double norrishLn(double sugar, double water, double k) noexcept {
     const double moles = sugar / kMonosaccharideGPerMol;
     const double x = moles / (moles + water / kWaterGPerMol);
@@ -52,8 +58,7 @@ std::optional<WaterActivityTerms> waterActivityTerms(const Composition& mixture,
     if (!(water > 0) || !mixture.isSound() || !(t.celsius() >= 0 && t.celsius() <= 40)) return std::nullopt;
     const auto others = freezing(mixture);
     if (!others) return std::nullopt;
-    const double disaccharides =
-        mixture[Substance::Sucrose] + mixture[Substance::Lactose] + mixture[Substance::OtherSugar];
+    const double disaccharides = disaccharidesOf(mixture);
     WaterActivityTerms terms;
     terms.lnEthanol = others->lnAwEthanol;
     terms.lnDisaccharides = SucroseActivity(disaccharides / (disaccharides + water)).lnAt(t.kelvin());
@@ -67,7 +72,12 @@ std::optional<WaterActivityTerms> waterActivityTerms(const Composition& mixture,
 std::optional<Marked<double>> waterActivity(const Composition& mixture, Temperature t) noexcept {
     const auto terms = waterActivityTerms(mixture, t);
     if (!terms) return std::nullopt;
-    const bool estimate = terms->lnEthanol + terms->lnAcid + terms->lnSalt != 0;
+    const double disaccharides = disaccharidesOf(mixture);
+    const bool plain =
+        terms->lnEthanol + terms->lnAcid + terms->lnSalt + terms->lnGlucose + terms->lnFructose == 0 &&
+        disaccharides == mixture[Substance::Sucrose];
+    const bool checked = disaccharides <= kCheckedShare * (disaccharides + mixture[Substance::Water]);
+    const bool estimate = !plain || !checked;
     return Marked<double>{std::exp(terms->sum()), estimate};
 }
 

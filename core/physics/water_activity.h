@@ -12,9 +12,10 @@ namespace stillroom::physics {
 // Water activity, 0…1: sucrose, lactose and other sugars by Starzak and Peacock (1997), glucose and fructose
 // by Norrish (1966, constants from memory), acids and salt as freezing() takes them, multiplied (Ross 1975;
 // usual error of the product 0.01 to 0.02, from memory). nullopt without water or outside 0…40 °C. An
-// estimate when anything but sugar is dissolved: activities of acid, salt and ethanol are those over ice, and
-// ethanol's is the least certain. A safety decision rests on a measured value and on local food law, never on
-// this.
+// estimate when anything but sucrose is dissolved, since activities of acid, salt and ethanol are those over
+// ice, ethanol's the least certain, and of sucrose beyond 42 g/100 g of its water, where the published
+// freezing points end that it was checked against. A safety decision rests on a measured value and on local
+// food law, never on this.
 std::optional<Marked<double>> waterActivity(const Composition& mixture, quantity::Temperature t) noexcept;
 
 // Its natural logarithm as the sum it is; for showing the working.

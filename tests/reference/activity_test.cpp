@@ -80,6 +80,11 @@ TEST_CASE("The product of activities stays within its stated error", "[reference
     const double high = activity(solution(Substance::Sucrose, 40));
     ross.add(activity(mixed), std::clamp(activity(mixed), low, high));
     ross.check();
+    // The constants of Norrish are from memory, and sucrose was checked up to 42 g/100 g.
+    CHECK(waterActivity(mixed, Temperature::fromCelsius(25))->estimate);
+    CHECK_FALSE(waterActivity(solution(Substance::Sucrose, 42), Temperature::fromCelsius(25))->estimate);
+    CHECK(waterActivity(solution(Substance::Sucrose, 42.1), Temperature::fromCelsius(25))->estimate);
+    mixed = solution(Substance::Sucrose, 20);
     CHECK_FALSE(waterActivity(mixed, Temperature::fromCelsius(25))->estimate);
     mixed[Substance::Ethanol] = 5;
     CHECK(waterActivity(mixed, Temperature::fromCelsius(25))->estimate);

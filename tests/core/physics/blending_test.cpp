@@ -4,6 +4,8 @@
 #include "core/physics/mixture.h"
 #include "tests/support/catch.h"
 
+#include <algorithm>
+#include <cmath>
 #include <limits>
 
 using namespace stillroom::physics;
@@ -82,4 +84,70 @@ TEST_CASE("Strength and density tell the sugar of a liqueur", "[physics][blendin
     CHECK_FALSE(sugarGPerLFrom(forty, Density::fromKgPerM3(1700)));
     CHECK_FALSE(sugarGPerLFrom(forty, Density::fromKgPerM3(std::numeric_limits<double>::quiet_NaN())));
     CHECK_FALSE(sugarGPerLFrom(Strength::fromPercentVol(101), Density::fromKgPerM3(1000)));
+}
+
+TEST_CASE("A blend at the strength of one of its liquids is that liquid", "[physics][blending]") {
+    const auto all = Volume::fromMl(1000);
+    int tried = 0;
+    for (double a = 0; a <= 100; a += 2.5)
+        for (double b = 0; b <= 100; b += 5) {
+            if (a == b) continue;
+            for (const double sugar : {0.0, 150.0, 300.0}) {
+                if (sugar > 0 && a > 60) continue;
+                const auto blend =
+                    blendToStrength(liquid(a, sugar), liquid(b), Strength::fromPercentVol(a), all);
+                INFO(a << " with " << sugar << " g/l and " << b);
+                REQUIRE(blend);
+                CHECK(blend->first.ml() == Approx(1000).margin(1e-6));
+                CHECK(blend->second.ml() == Approx(0).margin(1e-6));
+                REQUIRE(blendToStrength(liquid(b), liquid(a, sugar), Strength::fromPercentVol(a), all));
+                ++tried;
+            }
+        }
+    CHECK(tried > 1500);
+}
+
+TEST_CASE("A liquid at its own strength takes no water", "[physics][blending]") {
+    for (double abv = 0.1; abv <= 100.05; abv += 0.1)
+        for (const double sugar : {0.0, 100.0, 300.0}) {
+            if (sugar > 0 && abv > 60) continue;
+            const double percent = std::min(abv, 100.0);
+            const auto water = waterToReach(liquid(percent, sugar), Strength::fromPercentVol(percent));
+            INFO(percent << " " << sugar);
+            REQUIRE(water);
+            CHECK(water->grams() == Approx(0).margin(1e-9));
+            CHECK_FALSE(waterToReach(liquid(percent, sugar), Strength::fromPercentVol(percent + 0.01)));
+        }
+}
+
+TEST_CASE("A syrup at its own Brix takes neither sugar nor water", "[physics][blending]") {
+    for (double percent = 0.1; percent < 85; percent += 0.1) {
+        Composition syrup;
+        syrup[Substance::Sucrose] = 800 * percent / 100;
+        syrup[Substance::Water] = 800 - syrup[Substance::Sucrose];
+        const auto sugar = sugarToReach(syrup, MassFraction::fromPercent(percent));
+        REQUIRE(sugar);
+        CHECK(sugar->grams() == Approx(0).margin(1e-8));
+        const auto water = waterToReachBrix(syrup, MassFraction::fromPercent(percent));
+        REQUIRE(water);
+        CHECK(water->grams() == Approx(0).margin(1e-8));
+    }
+}
+
+TEST_CASE("An unsweetened spirit is known by its density as written", "[physics][blending]") {
+    for (double abv = 0; abv < 100; abv += 1.7) {
+        const auto strength = Strength::fromPercentVol(abv);
+        const double exact = massesPerMl({strength, {}, std::nullopt})->modelDensity.kgPerM3();
+        const auto sugar = sugarGPerLFrom(strength, Density::fromKgPerM3(std::round(exact * 100) / 100));
+        INFO(abv);
+        REQUIRE(sugar);
+        CHECK(*sugar == Approx(0).margin(0.03));
+    }
+    // As much as fits beside the alcohol, and no more.
+    LiquidFacts facts;
+    facts.strength = Strength::fromPercentVol(40);
+    facts.gramsPerLitre[Substance::Sucrose] = mostSugarGPerL(facts.strength);
+    CHECK(massesPerMl(facts));
+    facts.gramsPerLitre[Substance::Sucrose] += 0.001;
+    CHECK_FALSE(massesPerMl(facts));
 }

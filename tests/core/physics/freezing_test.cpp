@@ -109,6 +109,10 @@ TEST_CASE("A solute beyond its table is marked and goes on without a jump", "[ph
     syrup[Substance::Sucrose] = 42.01;
     syrup[Substance::Water] = 57.99;
     CHECK(freezing(syrup)->onset.celsius() == Approx(below).margin(0.06));
+    CHECK(freezing(syrup)->estimate); // the CRC Handbook's sucrose ends at 42 g/100 g
+    syrup[Substance::Sucrose] = 41.99;
+    syrup[Substance::Water] = 58.01;
+    CHECK_FALSE(freezing(syrup)->estimate);
     CHECK_FALSE(freezing(Composition{}));
 }
 

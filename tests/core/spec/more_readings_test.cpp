@@ -128,7 +128,8 @@ TEST_CASE("a syrup has its activity and index and density", "[spec][more]") {
     const auto stage = r[Stage::Measured];
     // worked-drinks.json W07a: 0.9341 at 25 °C, 1229.65 kg/m³; index 1.4201 at 50 g/100 g (ICUMSA).
     CHECK(stage[More::WaterActivity].value == Approx(0.9341).margin(0.001));
-    CHECK_FALSE(stage[More::WaterActivity].estimate);
+    CHECK(stage[More::WaterActivity].estimate); // past 42 g/100 g, where published freezing points end
+    CHECK(stage[More::FreezingOnset].estimate);
     CHECK(stage[More::RelativeDensity].value == Approx(1229.65 / 998.2).margin(0.001));
     CHECK(stage[More::RefractiveIndex].value == Approx(1.4201).margin(0.0005));
     CHECK(stage[More::Sweetness].value == Approx(61.48).margin(0.05));
