@@ -72,9 +72,12 @@ std::string_view faultId(physics::ConversionFault fault) {
     return "impossible";
 }
 
-// A figure with more than eight digits behind the point says nothing more.
+// A figure with more than eight digits behind the point says nothing more, but when it is small itself.
 double rounded(double value) {
-    const double r = std::round(value * 1e8) / 1e8;
+    const double size = std::abs(value);
+    const double scale = size > 0 && size < 1e-2 ? std::pow(10.0, 6 - std::floor(std::log10(size))) : 1e8;
+    if (!std::isfinite(scale)) return 0;
+    const double r = std::round(value * scale) / scale;
     return r == 0 ? 0 : r; // never -0
 }
 
@@ -187,7 +190,8 @@ void writeResult(std::ostream& out, const Conversion& conversion, const Converte
                                  : value.bound == physics::ValueBound::AtMost ? "≤ "
                                  : value.estimate                             ? "≈ "
                                                                               : "";
-        rows.push_back({std::string(output->label), sign + shownNumber(value.value, output->decimals),
+        rows.push_back({std::string(output->label),
+                        sign + shownNumber(value.value, physics::decimalsFor(*output, value.value)),
                         std::string(unitOf(conversion, value))});
     }
     std::size_t label = 0;
@@ -204,8 +208,8 @@ void writeResult(std::ostream& out, const Conversion& conversion, const Converte
     for (const auto& row : rows)
         out << row[0] << std::string(label - width(row[0]) + 2 + figure - width(row[1]), ' ') << row[1]
             << (row[2].empty() ? "" : " ") << row[2] << "\n";
-    for (const std::string_view remark : result.remarks)
-        writeParagraph(out, std::string(remark), 0);
+    for (const std::string& remark : result.remarks)
+        writeParagraph(out, remark, 0);
     writeParagraph(out, "Source: " + std::string(conversion.source) + ".", 0);
     writeParagraph(out, std::string(conversion.limits), 0);
 }
@@ -233,7 +237,7 @@ ordered_json resultJson(const Conversion& conversion, const physics::ConversionV
                                           {"bound", boundId(value.bound)},
                                           {"estimate", value.estimate}};
     ordered_json remarks = ordered_json::array();
-    for (const std::string_view remark : result.remarks)
+    for (const std::string& remark : result.remarks)
         remarks.push_back(remark);
     return {
         {"name", conversion.id},       {"inputs", inputs},           {"values", values}, {"remarks", remarks},
@@ -273,23 +277,29 @@ int runConvert(const Options& options, Streams& streams) {
     }
     if (options.plain.empty()) return wrongUsage(streams, "Which conversion? --list names each.");
     const std::string& name = options.plain.front();
-    const Conversion* conversion = physics::conversion(name);
-    if (!conversion)
-        return wrongUsage(streams, "There is no conversion \"" + name + "\"; --list names each.");
+    const Conversion* conversion = physics::conversionTyped(name);
+    if (!conversion) {
+        const std::string_view near = physics::conversionNear(name);
+        const std::string meant = near.empty() ? "" : fmt::format(" did you mean {}?", near);
+        return wrongUsage(streams,
+                          fmt::format("There is no conversion \"{}\";{} --list names each.", name, meant));
+    }
     exchange::TypedEntries entries;
     for (std::size_t i = 1; i < options.plain.size(); ++i) {
         const std::string& word = options.plain[i];
         const std::size_t equals = word.find('=');
         if (equals == std::string::npos || equals == 0)
             return wrongUsage(streams, "\"" + word + "\" is not of the form key=value.");
-        const std::string key = word.substr(0, equals);
+        const std::string typed = word.substr(0, equals);
+        const ConversionInput* input = conversion->inputTyped(typed);
+        const std::string key = input ? std::string(input->key) : typed;
         if (!entries.emplace(key, word.substr(equals + 1)).second)
             return wrongUsage(streams, key + " is given twice.");
     }
     const bool asJson = options.has("--json");
     const auto taken = exchange::readConversionEntries(*conversion, entries);
     if (!taken) return refuse(*conversion, taken.error(), asJson, streams);
-    const auto result = physics::convert(*conversion, *taken);
+    const auto result = exchange::convertTyped(*conversion, entries);
     if (!result) return refuse(*conversion, result.error(), asJson, streams);
     if (asJson)
         writeJson(streams.out, resultJson(*conversion, *taken, *result));

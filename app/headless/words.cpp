@@ -383,7 +383,7 @@ std::string_view moreWords(spec::More more) {
 }
 
 std::string_view moreNoteWords(std::string_view note) {
-    if (note == "half_a_kelvin") return "published tables differ: expect it within 0.5 °C";
+    if (note == "tables_differ") return "published tables of ethanol differ by up to 1.5 °C";
     if (note == "juices_are_buffered") return "an estimate; juices are buffered, measure";
     if (note == "a_scale_not_a_measure") return "a scale for comparing, not a measurement";
     if (note == "upper_bound") return "at most: nothing lost in pouring, shaking or blending";

@@ -9,6 +9,9 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
+#include <cmath>
+#include <utility>
 
 namespace stillroom::exchange {
 
@@ -112,6 +115,53 @@ std::optional<Temperature> temperatureIn(std::string_view unit, double value) {
     return std::nullopt;
 }
 
+// A word that more than one measure goes by, where nothing beside it says which.
+struct Assumption {
+    quantity::Measure taken;
+    std::string_view says;
+};
+constexpr std::array<Assumption, 8> kAssumed{
+    {{quantity::Measure::FlozUs,
+      "The ounce is taken as the US fluid ounce, 29.57 ml. The imperial one is floz_imp, "
+      "28.41 ml; one by weight is oz_mass, 28.35 g."},
+     {quantity::Measure::PintUs,
+      "The pint is taken as the US one, 473.18 ml. The imperial one is pint_imp, 568.26 ml."},
+     {quantity::Measure::QuartUs,
+      "The quart is taken as the US one, 946.35 ml. The imperial one is quart_imp, 1136.52 ml."},
+     {quantity::Measure::GallonUs,
+      "The gallon is taken as the US one, 3785.41 ml. The imperial one is gallon_imp, 4546.09 ml."},
+     {quantity::Measure::GillUs,
+      "The gill is taken as the US one, 118.29 ml. The imperial one is gill_imp, 142.07 ml."},
+     {quantity::Measure::CupUs,
+      "The cup is taken as the US one, 236.59 ml. The metric one is cup_metric, 250 ml."},
+     {quantity::Measure::TspUs,
+      "The teaspoon is taken as the US one, 4.93 ml. The metric one is tsp_metric, 5 ml."},
+     {quantity::Measure::TbspUs,
+      "The tablespoon is taken as the US one, 14.79 ml. The metric one is tbsp_metric, "
+      "15 ml; the Australian one is tbsp_au, 20 ml."}}};
+constexpr std::string_view kOunceByWeight = "The ounce is taken by weight, 28.35 g.";
+
+// The measure that `unit` at `at` was taken for, and whether its country was said.
+struct TakenMeasure {
+    quantity::Measure measure;
+    bool countrySaid = false;
+};
+std::optional<TakenMeasure> takenMeasure(const TokenLine& line, std::size_t at, bool byWeight) {
+    const auto word = readUnit(line, at);
+    if (!word || word->next != line.size()) return std::nullopt;
+    const auto measure = measureOf(*word, byWeight, {});
+    if (!measure) return std::nullopt;
+    return TakenMeasure{*measure, word->system != UnitSystem::Unsaid};
+}
+
+std::string_view assumptionOf(const std::optional<TakenMeasure>& taken, bool byWeight) {
+    if (!taken || taken->countrySaid) return {};
+    if (byWeight) return taken->measure == quantity::Measure::OzMass ? kOunceByWeight : std::string_view{};
+    for (const Assumption& one : kAssumed)
+        if (one.taken == taken->measure) return one.says;
+    return {};
+}
+
 // Exact measures only: a dash in a field of millilitres would hide how large it was taken.
 std::optional<double> sizeIn(std::string_view unit, const TokenLine& line, std::size_t at) {
     const auto word = readUnit(line, at);
@@ -122,6 +172,17 @@ std::optional<double> sizeIn(std::string_view unit, const TokenLine& line, std::
     const auto& exact = unit == "g" ? info.exactMicrograms : info.exactMicrolitres;
     if (!exact) return std::nullopt;
     return exact->toDouble() / (unit == "g" ? 1e6 : 1e3);
+}
+
+// "1e9", "2.5E-3 l": a number with an exponent, and where it ends.
+std::optional<std::pair<double, std::size_t>> withExponent(std::string_view text) {
+    double value = 0;
+    const auto [end, error] =
+        std::from_chars(text.data(), text.data() + text.size(), value, std::chars_format::scientific);
+    if (error != std::errc{} || !std::isfinite(value)) return std::nullopt;
+    const auto next = static_cast<std::size_t>(end - text.data());
+    const bool apart = next == text.size() || text[next] == ' ';
+    return apart ? std::optional(std::pair(value, next)) : std::nullopt;
 }
 
 // The number in the input's unit; nullopt when what stands behind it is another sort of unit.
@@ -211,7 +272,13 @@ void splitMeasure(const Conversion& conversion, TypedEntries& entries) {
     const auto amount = entries.find("amount");
     if (!conversion.input("from") || amount == entries.end()) return;
     if (const auto from = entries.find("from"); from != entries.end() && !from->second.empty()) return;
-    const TokenLine line(cleanLine(amount->second).text);
+    const std::string clean = cleanLine(amount->second).text;
+    if (const auto power = withExponent(clean)) {
+        entries["from"] = base::trimmed(std::string_view(clean).substr(power->second));
+        amount->second = clean.substr(0, power->second);
+        return;
+    }
+    const TokenLine line(clean);
     const auto number = readNumber(line, 0);
     if (!number || number->refusal || number->next >= line.size()) return;
     entries["from"] = line.slice(number->next, line.size());
@@ -233,6 +300,12 @@ tl::expected<ConversionValue, ConversionProblem> readConversionEntry(const Conve
             clean = clean.substr(minus.size());
             break;
         }
+    if (const auto power = withExponent(clean)) {
+        const TokenLine rest(std::string(base::trimmed(std::string_view(clean).substr(power->second))));
+        const auto value = inUnitOf(input, sign * power->first, rest, 0);
+        if (!value) return refused(input, ConversionFault::OtherUnit, shown);
+        return ConversionValue(*value);
+    }
     const TokenLine line(clean);
     if (const auto parts = ratio(input, line)) return ConversionValue(*parts);
     const auto number = readNumber(line, 0);
@@ -251,7 +324,7 @@ tl::expected<ConversionValues, ConversionProblem> readConversionEntries(const Co
     splitMeasure(conversion, entries);
     ConversionValues values;
     for (const auto& [key, text] : entries) {
-        const ConversionInput* input = conversion.input(key);
+        const ConversionInput* input = conversion.inputTyped(key);
         if (!input) {
             ConversionProblem problem;
             problem.fault = ConversionFault::UnknownInput;
@@ -261,7 +334,7 @@ tl::expected<ConversionValues, ConversionProblem> readConversionEntries(const Co
         if (base::trimmed(text).empty()) continue;
         auto value = readConversionEntry(*input, text);
         if (!value) return tl::unexpected(value.error());
-        values.emplace(key, *value);
+        values.emplace(input->key, *value);
     }
     return values;
 }
@@ -270,7 +343,34 @@ tl::expected<physics::Converted, ConversionProblem> convertTyped(const Conversio
                                                                  const TypedEntries& entries) {
     const auto values = readConversionEntries(conversion, entries);
     if (!values) return tl::unexpected(values.error());
-    return physics::convert(conversion, *values);
+    auto converted = physics::convert(conversion, *values);
+    if (converted)
+        for (const std::string_view says : assumedMeasures(conversion, entries))
+            converted->remarks.emplace_back(says);
+    return converted;
+}
+
+std::vector<std::string_view> assumedMeasures(const Conversion& conversion, const TypedEntries& typed) {
+    TypedEntries entries = typed;
+    splitMeasure(conversion, entries);
+    std::vector<std::string_view> list;
+    for (const auto& [key, text] : entries) {
+        const ConversionInput* input = conversion.inputTyped(key);
+        if (!input || text.size() > kLongestEntry) continue;
+        const TokenLine line(cleanLine(text).text);
+        std::string_view says;
+        if (!input->choices.empty()) {
+            const bool idOfItsOwn = text == "floz_us";
+            if (!idOfItsOwn) says = assumptionOf(takenMeasure(line, 0, false), false);
+        } else if (input->unit == "ml" || input->unit == "g") {
+            const bool byWeight = input->unit == "g";
+            const auto number = readNumber(line, 0);
+            if (number && number->next < line.size())
+                says = assumptionOf(takenMeasure(line, number->next, byWeight), byWeight);
+        }
+        if (!says.empty() && std::find(list.begin(), list.end(), says) == list.end()) list.push_back(says);
+    }
+    return list;
 }
 
 } // namespace stillroom::exchange

@@ -26,7 +26,7 @@ struct MoreInfo {
 // In the order of More.
 constexpr std::array<MoreInfo, kMoreCount> kMore{{
     {"freezing_onset", "°C", 1, "Ross 1975: activities multiply; freezing points CRC Handbook, 102nd ed.",
-     "half_a_kelvin"},
+     "tables_differ"},
     {"ph", "", 1, "charge balance of the acids at 25 °C (physics/acid_ph)", "juices_are_buffered"},
     {"sweetness", "g/100 ml", 1, "relative sweetness by mass (physics/sweetness)", "a_scale_not_a_measure"},
     {"sweetness_low", "g/100 ml", 1, "lowest published factors", "a_scale_not_a_measure"},

@@ -142,3 +142,30 @@ TEST_CASE("convert used wrongly ends with 2", "[app][convert]") {
     CHECK(hostile.err.find('\x1B') == std::string::npos);
     CHECK(hostile.err.find("\u202E") == std::string::npos);
 }
+
+TEST_CASE("names and keys are taken whatever their case and near ones are suggested", "[app][convert]") {
+    const auto upper = runProgram({"convert", "Strength", "ABV=40"});
+    CHECK(upper.exitCode == 0);
+    CHECK(upper.out == runProgram({"convert", "strength", "abv=40"}).out);
+    CHECK(runProgram({"convert", "strength", "ABV=40", "abv=41"}).err.find("given twice") !=
+          std::string::npos);
+    const auto name = runProgram({"convert", "strenght", "abv=40"});
+    CHECK(name.exitCode == 2);
+    CHECK(name.err.find("did you mean strength?") != std::string::npos);
+    const auto key = runProgram({"convert", "strength", "abw=40"});
+    CHECK(key.exitCode == 1);
+    CHECK(key.err.find("did you mean abv?") != std::string::npos);
+}
+
+TEST_CASE("what was assumed of an ounce is printed and small figures keep their digits", "[app][convert]") {
+    const auto run = runProgram({"convert", "measures", "amount=1", "from=oz"});
+    CHECK(run.exitCode == 0);
+    CHECK(run.out.find("US fluid ounce") != std::string::npos);
+    CHECK(run.out.find("29.574 ml") != std::string::npos);
+    CHECK(run.out.find("in millilitres") == std::string::npos);
+    CHECK(runProgram({"convert", "--list"}).out.find("oz alone is taken as floz_us") != std::string::npos);
+    const auto drop = runProgram({"convert", "measures", "amount=1", "from=drop", "to=floz_us"});
+    CHECK(drop.out.find("0.001691") != std::string::npos); // 0.05 ml over 29.5735 ml
+    CHECK(runProgram({"convert", "measures", "amount=1e9", "from=ml", "to=l"}).out.find("1000000.000") !=
+          std::string::npos);
+}

@@ -149,7 +149,7 @@ TEST_CASE("Needs 10 and 11: an ounce is two things and a density turns one into 
 }
 
 // The list quotes an engineering web page: -9, -15 and -23 °C at 20, 30 and 40 % vol. The CRC Handbook, which
-// is followed, has -8.2, -15.0 and -23.6: within the 1.2 K by which published tables differ.
+// is followed, has -8.2, -15.0 and -23.6: within the 1.5 K by which published tables differ.
 TEST_CASE("Need 12: what begins to freeze where", "[reference][needs]") {
     for (const auto& [percent, quoted] : {std::pair{20.0, -9.0}, {30.0, -15.0}, {40.0, -23.0}}) {
         Shelf one;

@@ -114,7 +114,9 @@ void ConversionForm::setConversion(const physics::Conversion& conversion) {
         for (const ConversionInput& input : conversion.inputs) {
             if (input.need != need) continue;
             if (first && need == InputNeed::OneOf)
-                heading(conversion.choose == 1 ? tr("One of these") : tr("Two of these"));
+                heading(conversion.mayContradict ? tr("Two of these, or all to hold them against each other")
+                        : conversion.choose == 1 ? tr("One of these")
+                                                 : tr("Two of these"));
             if (first && need == InputNeed::Required) heading(tr("Needed"));
             if (first && need == InputNeed::Optional) heading(tr("Taken as shown unless you write another"));
             first = false;
@@ -131,7 +133,7 @@ void ConversionForm::onTyped(std::size_t index) {
     if (row.input->need == InputNeed::OneOf) {
         m_typed.erase(std::remove(m_typed.begin(), m_typed.end(), index), m_typed.end());
         if (!row.edit->text().isEmpty()) m_typed.push_back(index);
-        while (m_typed.size() > m_conversion->choose) {
+        while (!m_conversion->mayContradict && m_typed.size() > m_conversion->choose) {
             m_rows[m_typed.front()].edit->clear();
             m_typed.erase(m_typed.begin());
         }
@@ -170,7 +172,8 @@ void ConversionForm::showOutcome(const Outcome& outcome) {
         const auto* output = m_conversion->output(row.input->key);
         if (outcome && output)
             for (const auto& value : outcome->values)
-                if (value.key == row.input->key) follows = number(value.value, output->decimals);
+                if (value.key == row.input->key)
+                    follows = number(value.value, physics::decimalsFor(*output, value.value));
         row.edit->setPlaceholderText(follows);
     }
 }

@@ -280,12 +280,12 @@ void ConversionsDesk::showValues() {
             m_values->setItem(row, column, item);
         };
         put(0, fromCore(output->label), Qt::AlignLeft);
-        put(1, shownValue(value, output->decimals), Qt::AlignRight);
+        put(1, shownValue(value, physics::decimalsFor(*output, value.value)), Qt::AlignRight);
         put(2, fromCore(value.unit.empty() ? output->unit : value.unit), Qt::AlignLeft);
         ++row;
     }
     QStringList remarks;
-    for (const auto remark : m_result.remarks)
+    for (const auto& remark : m_result.remarks)
         remarks.push_back(fromCore(remark));
     m_remarks->setText(remarks.join(QLatin1Char(' ')));
     m_remarks->setVisible(!remarks.isEmpty());
@@ -307,7 +307,8 @@ void ConversionsDesk::fitTable() {
 
 QString ConversionsDesk::resultText(std::string_view key) const {
     for (const auto& value : m_result.values)
-        if (value.key == key) return shownValue(value, m_chosen->output(key)->decimals);
+        if (value.key == key)
+            return shownValue(value, physics::decimalsFor(*m_chosen->output(key), value.value));
     return {};
 }
 
@@ -319,7 +320,7 @@ QString ConversionsDesk::asText() const {
                                 m_values->item(row, 1)->text() + QLatin1Char(' ') +
                                 m_values->item(row, 2)->text())
                             .trimmed());
-    for (const auto remark : m_result.remarks)
+    for (const auto& remark : m_result.remarks)
         lines.push_back(fromCore(remark));
     lines << m_source->text() << m_limits->text();
     return QString(lines.join(QLatin1Char('\n')) + QLatin1Char('\n'));

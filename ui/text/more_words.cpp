@@ -53,7 +53,7 @@ QString moreNoteWords(spec::More more) {
     if (more == spec::More::SweetnessLow) return say("with the lowest published factors");
     if (more == spec::More::SweetnessHigh) return say("with the highest published factors");
     if (more == spec::More::Co2Volumes) return {}; // said of the grams above it
-    if (note == "half_a_kelvin") return say("published tables differ: expect it within 0.5 °C");
+    if (note == "tables_differ") return say("published tables of ethanol differ by up to 1.5 °C");
     if (note == "juices_are_buffered") return say("estimate; juices are buffered, measure");
     if (note == "a_scale_not_a_measure") return say("as sucrose; a scale for comparing, not a measurement");
     if (note == "upper_bound") return say("at most: nothing lost in pouring, shaking or blending");

@@ -34,11 +34,13 @@ Outcome acidPh(const GivenValues& given) {
     if (!masses || !(masses->perMl[Substance::Water] > 0))
         return impossible("sugar", "Acids and sugar leave no room for water in one litre.");
     const Composition& mixture = masses->perMl;
+    if (const auto never = neverASolution(mixture, "sugar", "citric")) return tl::unexpected(*never);
     const auto ph = pH(mixture, given["alkali"]);
     if (!ph) return impossible("alkali", "So much alkali is more than the acids hold.");
     Answer answer;
     answer.put("ph", ph->value, ph->estimate);
     answer.put("as_citric", titratableAcidAsCitric(mixture).grams() / volumeAt20(mixture).litres());
+    answer.remark(undissolvedRemark(mixture));
     if (given["alkali"] == 0) answer.remark("A juice is buffered and reads higher; measure it.");
     return answer;
 }
@@ -66,10 +68,18 @@ Outcome acidStock(const GivenValues& given) {
     const double ml = volumeAt20(stock).ml();
     const double poured = given["water"] + given["juice"];
     if (!(poured > 0)) return impossible("water", "Give some water or juice to dissolve the acid in.");
+    // Malic acid dissolves no better than citric, and no table of it was found: both are held to that of
+    // citric.
+    Composition asCitric = stock;
+    asCitric[Substance::Citric] += asCitric[Substance::Malic];
+    asCitric[Substance::Malic] = 0;
+    if (const auto never = neverASolution(asCitric, "citric", given["citric"] > 0 ? "citric" : "malic"))
+        return tl::unexpected(*never);
     const double acid = stock[Substance::Citric] + stock[Substance::Malic];
     Answer answer;
     answer.put("as_citric", titratableAcidAsCitric(stock).grams() / ml * 100);
     answer.put("over_liquids", acid / poured * 100).put("total", ml);
+    answer.remark(undissolvedRemark(asCitric));
     return answer;
 }
 

@@ -51,7 +51,7 @@ class Answer {
         return *this;
     }
     Answer& remark(std::string_view sentence) {
-        m_converted.remarks.push_back(sentence);
+        if (!sentence.empty()) m_converted.remarks.emplace_back(sentence);
         return *this;
     }
     operator Outcome() const { return m_converted; } // NOLINT: an answer is an outcome
@@ -73,12 +73,26 @@ struct PlainLiquid {
 };
 // nullopt when they do not fit into one litre.
 std::optional<Composition> perMl(const PlainLiquid& liquid);
+// The same, or why not: they do not fit, or there is more of one than even hot water dissolves. `sugarKey` is
+// the input that states the sugar; acid and salt are called so.
+tl::expected<Composition, ConversionProblem> liquidPerMl(const PlainLiquid& liquid,
+                                                         std::string_view sugarKey = "sugar");
+std::optional<ConversionProblem> neverASolution(const Composition& mixture, std::string_view sugarKey,
+                                                std::string_view acidKey = "acid");
+// "More salt than stays dissolved at 20 °C: …", or empty.
+std::string undissolvedRemark(const Composition& mixture,
+                              quantity::Temperature t = quantity::Temperature::fromCelsius(20));
 Composition times(const Composition& perMl, double ml);
 Composition waterOf(double grams);
 double waterGPerMl(); // at 20 °C
 
-// Strong and sweet together: 0.1 to 0.3 % in volume, since nobody published a measured table (mixture.h).
-bool isStrongAndSweet(const Composition& mixture);
+// Strong and sweet together: 0.1 to 0.3 % in volume, since nobody published a measured table (mixture.h). Or
+// more sugar in its water than SPS-4 goes to, 85 g/100 g.
+bool volumeIsEstimate(const Composition& mixture);
+
+// A figure as it is written, with so many decimals, may lie that little outside [low, high]: then the end of
+// it.
+double withinWritten(double value, double low, double high, int decimals);
 
 inline constexpr std::string_view kDoesNotFit =
     "So much alcohol and sugar do not fit into one litre. Check both figures.";

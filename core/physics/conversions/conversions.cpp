@@ -5,6 +5,7 @@
 #include "core/physics/conversions/conversion_kit.h"
 #include "core/physics/facts_to_masses.h"
 #include "core/physics/mixture.h"
+#include "core/physics/solubility.h"
 #include "core/physics/sucrose_water.h"
 
 #include <fmt/format.h>
@@ -68,7 +69,9 @@ std::optional<ConversionProblem> wrongSet(const Conversion& conversion, const Co
         problem.fault = ConversionFault::Missing;
         if (input.need == InputNeed::Required && !given) return problem;
         problem.fault = ConversionFault::TooMany;
-        if (input.need == InputNeed::OneOf && given && ++chosen > conversion.choose) return problem;
+        if (input.need == InputNeed::OneOf && given && ++chosen > conversion.choose &&
+            !conversion.mayContradict)
+            return problem;
     }
     for (const ConversionInput& input : conversion.inputs) {
         if (input.need != InputNeed::OneOf || chosen >= conversion.choose) continue;
@@ -84,8 +87,19 @@ std::string numberText(double value) {
     return base::shortestDecimal(std::round(value * 1e4) / 1e4);
 }
 
+// What is told as allowed is allowed: rounded into the range, never out of it.
+std::optional<double> roundedInward(std::optional<double> value, int decimals, bool up) {
+    if (!value) return value;
+    const double scale = std::pow(10.0, decimals);
+    const double nearest = std::round(*value * scale) / scale;
+    if (std::abs(nearest - *value) < 1e-9 * std::max(1.0, std::abs(*value))) return nearest;
+    return (up ? std::ceil(*value * scale) : std::floor(*value * scale)) / scale;
+}
+
 std::string spanText(std::optional<double> low, std::optional<double> high, bool aboveLow,
-                     std::string_view unit) {
+                     std::string_view unit, int decimals = 4) {
+    low = roundedInward(low, decimals, true);
+    high = roundedInward(high, decimals, false);
     std::string text;
     if (low && aboveLow)
         text = fmt::format("above {}", numberText(*low));
@@ -96,6 +110,21 @@ std::string spanText(std::optional<double> low, std::optional<double> high, bool
     else if (high)
         text = fmt::format("at most {}", numberText(*high));
     return unit.empty() ? text : fmt::format("{} {}", text, unit);
+}
+
+// The one that a mistyped word is nearest to, case aside; empty when none is near.
+template <class List, class Name>
+std::string_view closeTo(std::string_view word, const List& list, Name&& name) {
+    const std::string typed = base::fold(word);
+    std::size_t least = std::max<std::size_t>(typed.size() / 3, 1) + 1;
+    std::string_view best;
+    for (const auto& one : list) {
+        const std::size_t distance = base::editDistance(typed, base::fold(name(one)), least);
+        if (distance >= least) continue;
+        least = distance;
+        best = name(one);
+    }
+    return best;
 }
 
 std::string_view nameOf(const ConversionInput& input, InputNaming naming) {
@@ -148,6 +177,14 @@ const ConversionInput* Conversion::input(std::string_view key) const {
     return found == inputs.end() ? nullptr : &*found;
 }
 
+const ConversionInput* Conversion::inputTyped(std::string_view key) const {
+    if (const auto* exact = input(key)) return exact;
+    const std::string folded = base::fold(key);
+    const auto found = std::find_if(inputs.begin(), inputs.end(),
+                                    [&](const ConversionInput& i) { return base::fold(i.key) == folded; });
+    return found == inputs.end() ? nullptr : &*found;
+}
+
 const ConversionOutput* Conversion::output(std::string_view key) const {
     const auto found =
         std::find_if(outputs.begin(), outputs.end(), [&](const ConversionOutput& o) { return o.key == key; });
@@ -163,6 +200,17 @@ const Conversion* conversion(std::string_view id) {
     for (const Conversion& c : conversions())
         if (c.id == id) return &c;
     return nullptr;
+}
+
+const Conversion* conversionTyped(std::string_view name) {
+    const std::string folded = base::fold(name);
+    for (const Conversion& c : conversions())
+        if (base::fold(c.id) == folded) return &c;
+    return nullptr;
+}
+
+std::string_view conversionNear(std::string_view name) {
+    return closeTo(name, conversions(), [](const Conversion& c) { return c.id; });
 }
 
 tl::expected<Converted, ConversionProblem> convert(const Conversion& conversion,
@@ -188,13 +236,26 @@ tl::expected<Converted, ConversionProblem> convert(const Conversion& conversion,
     return ordered;
 }
 
+int decimalsFor(const ConversionOutput& output, double value) {
+    if (output.significant == 0 || value == 0 || !std::isfinite(value)) return output.decimals;
+    const int first = static_cast<int>(std::floor(std::log10(std::abs(value))));
+    return std::clamp(output.significant - 1 - first, output.decimals, 12);
+}
+
 std::string rangeText(const ConversionInput& input) {
     return spanText(input.low, input.high, input.aboveLow, input.unit);
 }
 
 std::string problemText(const Conversion& conversion, const ConversionProblem& problem, InputNaming naming) {
     const ConversionInput* input = conversion.input(problem.key);
-    if (!input) return fmt::format("There is no {} here; there is {}.", problem.key, keysText(conversion));
+    if (!input) {
+        const auto close =
+            closeTo(problem.key, conversion.inputs, [](const ConversionInput& i) { return i.key; });
+        if (!close.empty())
+            return fmt::format("There is no {} here; did you mean {}? There is {}.", problem.key, close,
+                               keysText(conversion));
+        return fmt::format("There is no {} here; there is {}.", problem.key, keysText(conversion));
+    }
     const std::string key(nameOf(*input, naming));
     std::string text;
     switch (problem.fault) {
@@ -215,7 +276,11 @@ std::string problemText(const Conversion& conversion, const ConversionProblem& p
         return fmt::format("{}: \"{}\" is none of {}.", key, problem.text, choicesText(*input));
     case ConversionFault::OutOfRange: {
         const bool above = input->aboveLow && problem.low == input->low;
-        text = fmt::format("{} must be {}{}", key, spanText(problem.low, problem.high, above, input->unit),
+        const ConversionOutput* like = conversion.output(problem.key);
+        const bool own = problem.low == input->low && problem.high == input->high;
+        const int decimals = own ? 4 : like ? like->decimals : 2;
+        text = fmt::format("{} must be {}{}", key,
+                           spanText(problem.low, problem.high, above, input->unit, decimals),
                            problem.advice.empty() ? "." : " here.");
         break;
     }
@@ -303,7 +368,72 @@ double waterGPerMl() {
     return waterDensity(Temperature::fromCelsius(20)).gPerMl();
 }
 
-bool isStrongAndSweet(const Composition& mixture) {
+namespace {
+
+constexpr double kMostBrixFraction = 0.85; // of SPS-4
+
+std::string_view nameOf(Substance substance) {
+    switch (substance) {
+    case Substance::Salt:
+        return "salt";
+    case Substance::Citric:
+        return "citric acid";
+    case Substance::Glucose:
+        return "glucose";
+    case Substance::Fructose:
+        return "fructose";
+    default:
+        return "sugar";
+    }
+}
+
+} // namespace
+
+std::optional<ConversionProblem> neverASolution(const Composition& mixture, std::string_view sugarKey,
+                                                std::string_view acidKey) {
+    const auto never = neverDissolved(mixture);
+    if (!never) return std::nullopt;
+    std::string_view key = sugarKey;
+    if (never->substance == Substance::Salt) key = "salt";
+    if (never->substance == Substance::Citric) key = acidKey;
+    const auto ends = solubilityEnds(never->substance);
+    return impossible(
+               key,
+               fmt::format("{:.1f} g of {} in 100 g with its water is more than ever dissolves: at {:.0f} "
+                           "°C the most is {:.1f} g ({}).",
+                           never->share.percent(), nameOf(never->substance), ends->warmest.celsius(),
+                           never->most.percent(), ends->source))
+        .value();
+}
+
+tl::expected<Composition, ConversionProblem> liquidPerMl(const PlainLiquid& liquid,
+                                                         std::string_view sugarKey) {
+    const auto mixture = perMl(liquid);
+    if (!mixture) return impossible(sugarKey, kDoesNotFit);
+    if (auto never = neverASolution(*mixture, sugarKey)) return tl::unexpected(*never);
+    return *mixture;
+}
+
+std::string undissolvedRemark(const Composition& mixture, Temperature t) {
+    const auto much = undissolvedAt(mixture, t);
+    if (!much) return {};
+    return fmt::format(
+        "More {} than stays dissolved at {:.0f} °C: {:.1f} g in 100 g with its water, where {:.1f} "
+        "g is the most ({}). Crystals will form in time.",
+        nameOf(much->substance), t.celsius(), much->share.percent(), much->most.percent(),
+        solubilityEnds(much->substance)->source);
+}
+
+double withinWritten(double value, double low, double high, int decimals) {
+    const double digit = std::pow(10.0, -decimals);
+    if (value < low && value >= low - digit) return low;
+    if (value > high && value <= high + digit) return high;
+    return value;
+}
+
+bool volumeIsEstimate(const Composition& mixture) {
+    if (mixture.sugarGrams() > kMostBrixFraction * (mixture.sugarGrams() + mixture[Substance::Water]))
+        return true;
     const auto strength = strengthAt20(mixture);
     if (!strength) return false;
     const double sugarGPerL = mixture.sugarGrams() / volumeAt20(mixture).litres();

@@ -46,7 +46,9 @@ struct ConversionOutput {
     std::string_view label;
     std::string_view unit;
     int decimals = 2;
+    int significant = 0; // at least so many digits of a small figure, however many decimals that takes
 };
+int decimalsFor(const ConversionOutput& output, double value);
 
 using ConversionValue = std::variant<double, std::string>;
 using ConversionValues = std::map<std::string, ConversionValue, std::less<>>;
@@ -62,8 +64,8 @@ struct ConvertedValue {
 };
 
 struct Converted {
-    std::vector<ConvertedValue> values;    // in the order of outputs; one that has no answer is left out
-    std::vector<std::string_view> remarks; // what the reader should know about this very result
+    std::vector<ConvertedValue> values; // in the order of outputs; one that has no answer is left out
+    std::vector<std::string> remarks;   // what the reader should know about this very result
 };
 
 enum class ConversionFault : std::uint8_t {
@@ -83,7 +85,7 @@ struct ConversionProblem {
     std::string text;          // as typed, for NotANumber, OtherUnit and NotAChoice
     std::optional<double> low; // what would be allowed, when that is known
     std::optional<double> high; // likewise
-    std::string_view advice;    // a whole sentence, or empty
+    std::string advice;         // whole sentences, or empty
 };
 
 class GivenValues;
@@ -97,14 +99,19 @@ struct Conversion {
     std::string_view limits; // where it ends and what it does not count
     tl::expected<Converted, ConversionProblem> (*compute)(const GivenValues&) = nullptr;
     std::size_t choose = 1; // how many of the OneOf inputs
+    // More of them may be given, which then over-determine: the answer says by how much they contradict.
+    bool mayContradict = false;
 
     const ConversionInput* input(std::string_view key) const;
+    const ConversionInput* inputTyped(std::string_view key) const; // case aside
     const ConversionOutput* output(std::string_view key) const;
 };
 
 // In the order they are listed. The ids are stable.
 const std::vector<Conversion>& conversions();
-const Conversion* conversion(std::string_view id); // nullptr when there is none
+const Conversion* conversion(std::string_view id);        // nullptr when there is none
+const Conversion* conversionTyped(std::string_view name); // case aside
+std::string_view conversionNear(std::string_view name);   // for "did you mean"; empty when none is near
 
 // Checks every value against its input, then computes. Numbers are in the input's unit.
 tl::expected<Converted, ConversionProblem> convert(const Conversion& conversion,

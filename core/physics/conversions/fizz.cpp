@@ -20,16 +20,19 @@ Outcome fizz(const GivenValues& given) {
     std::optional<Marked<Fizz>> dissolved;
     if (given.has("volumes") || given.has("g_per_l")) {
         const bool volumes = given.has("volumes");
-        const Fizz wanted = volumes ? Fizz::fromVolumes(given["volumes"]) : Fizz::fromGPerL(given["g_per_l"]);
-        pressure = pressureFor(wanted, t, abv);
-        if (!pressure) {
-            const auto least = dissolvedAt(GaugePressure::fromBar(0), t, abv);
-            const auto most = dissolvedAt(GaugePressure::fromBar(10), t, abv);
-            if (!least || !most) return impossible("abv", "No figure was found for so strong a drink.");
-            return volumes
-                       ? outside("volumes", least->value.volumes(), most->value.volumes(), kBeyondPressure)
-                       : outside("g_per_l", least->value.gPerL(), most->value.gPerL(), kBeyondPressure);
-        }
+        const std::string_view key = volumes ? "volumes" : "g_per_l";
+        const auto least = dissolvedAt(GaugePressure::fromBar(0), t, abv);
+        const auto most = dissolvedAt(GaugePressure::fromBar(10), t, abv);
+        if (!least || !most) return impossible("abv", "No figure was found for so strong a drink.");
+        const double low = volumes ? least->value.volumes() : least->value.gPerL();
+        const double high = volumes ? most->value.volumes() : most->value.gPerL();
+        const double amount = withinWritten(given[key], low, high, 2);
+        const Fizz wanted = volumes ? Fizz::fromVolumes(amount) : Fizz::fromGPerL(amount);
+        if (amount == low || amount == high)
+            pressure = Marked<GaugePressure>{GaugePressure::fromBar(amount == low ? 0 : 10), least->estimate};
+        else
+            pressure = pressureFor(wanted, t, abv);
+        if (!pressure) return outside(key, low, high, kBeyondPressure);
         dissolved = Marked<Fizz>{wanted, pressure->estimate};
     } else {
         const auto gauge =

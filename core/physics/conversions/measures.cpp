@@ -50,6 +50,16 @@ std::vector<ConversionChoice> sizedMeasures() {
     return choices;
 }
 
+constexpr std::string_view kApart =
+    "A weight and a volume are apart by a density: give density, or brix for a syrup.";
+constexpr std::string_view kOunceOfWhich =
+    "A weight and a volume are apart by a density: give density, or brix for a syrup. The ounce that is "
+    "weighed is oz_mass.";
+
+bool isFluidOunce(Measure measure) {
+    return measure == Measure::FlozUs || measure == Measure::FlozImp;
+}
+
 Outcome measures(const GivenValues& given) {
     const auto fromMeasure = quantity::measureFromId(given.word("from"));
     const auto toMeasure = quantity::measureFromId(given.word("to"));
@@ -57,6 +67,9 @@ Outcome measures(const GivenValues& given) {
     const Size to = toMeasure ? sizeOf(*toMeasure) : Size{};
     if (!(from.typical > 0)) return impossible("from", "This measure has no size.");
     if (!(to.typical > 0)) return impossible("to", "This measure has no size.");
+    if (given.has("density") && given.has("brix"))
+        return impossible("brix",
+                          "The density is given too, and each of them says how heavy it is: give one.");
     double factor = 1;
     if (from.byWeight != to.byWeight) {
         double gPerMl = 0;
@@ -65,9 +78,8 @@ Outcome measures(const GivenValues& given) {
         else if (given.has("brix"))
             gPerMl = sucroseWaterDensityAt20(given.percent("brix")).gPerMl();
         else
-            return impossible("density",
-                              "A weight and a volume are apart by a density: give density, or brix for "
-                              "a syrup.");
+            return impossible(
+                "density", isFluidOunce(*fromMeasure) || isFluidOunce(*toMeasure) ? kOunceOfWhich : kApart);
         factor = from.byWeight ? 1 / gPerMl : gPerMl;
     }
     const double amount = given["amount"];
@@ -75,13 +87,12 @@ Outcome measures(const GivenValues& given) {
     const std::string_view unit = quantity::measureInfo(*toMeasure).plural;
     Answer answer;
     answer.put("result", amount * from.typical / to.typical * factor, house).in(unit);
-    const double base = amount * from.typical;
-    const bool weighed = from.byWeight;
-    answer.put("ml",
-               weighed == to.byWeight && weighed ? std::nan("")
-               : weighed                         ? base * factor
-                                                 : base,
-               from.house);
+    // The millilitres between, where the answer is not in them.
+    if (*toMeasure != Measure::Ml && !(from.byWeight && to.byWeight))
+        answer.put("ml", amount * from.typical * (from.byWeight ? factor : 1), from.house);
+    if (from.byWeight == to.byWeight && (given.has("density") || given.has("brix")))
+        answer.remark(from.byWeight ? "Both are weights, so that no density counts."
+                                    : "Both are volumes, so that no density counts.");
     if (house) {
         answer.put("low", amount * from.low / to.high * factor, true).in(unit);
         answer.put("high", amount * from.high / to.low * factor, true).in(unit);
@@ -105,16 +116,18 @@ std::vector<Conversion> measureConversions() {
           {"to", "Into", "", N::Optional, 0, 0, false, std::nullopt, choices, "ml"},
           {"density", "Density, from weight to volume", "kg/m³", N::Optional, 100, 3000, false, std::nullopt},
           {"brix", "or Brix of a syrup", "°Bx", N::Optional, 0, 85, false, std::nullopt}},
-         {{"result", "Makes", "", 3},
-          {"low", "at the least", "", 3},
-          {"high", "at the most", "", 3},
-          {"ml", "in millilitres", "ml", 2}},
+         {{"result", "Makes", "", 3, 4},
+          {"low", "at the least", "", 3, 4},
+          {"high", "at the most", "", 3, 4},
+          {"ml", "in millilitres", "ml", 2, 4}},
          "NIST Handbook 44, App. C (US), Weights and Measures Act 1985 (imperial); house measures: common "
          "practice, "
          "no source, or as the handbook says",
          "Exact but for house measures: dash, barspoon, drop, splash, shot, jigger, pony, wineglass, pinch "
          "and the "
-         "like. An ounce is poured (floz_us, floz_imp) or weighed (oz_mass).",
+         "like. An ounce is poured (floz_us, floz_imp) or weighed (oz_mass): oz alone is taken as floz_us, "
+         "and "
+         "pint, quart, gallon, gill, cup and spoons as the US ones; the answer then says so.",
          measures},
     };
 }

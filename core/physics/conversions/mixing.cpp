@@ -3,6 +3,8 @@
 #include "core/physics/dilution.h"
 #include "core/physics/mixture.h"
 
+#include <fmt/format.h>
+
 #include <array>
 #include <cmath>
 
@@ -16,11 +18,12 @@ using quantity::Volume;
 namespace {
 
 // A liquid named by two inputs, per ml.
-std::optional<Composition> liquid(const GivenValues& given, std::string_view abv, std::string_view sugar) {
+tl::expected<Composition, ConversionProblem> liquid(const GivenValues& given, std::string_view abv,
+                                                    std::string_view sugar) {
     PlainLiquid plain;
-    plain.strength = given.strength(abv);
+    if (given.has(abv)) plain.strength = given.strength(abv);
     plain.sugarGPerL = given[sugar];
-    return perMl(plain);
+    return liquidPerMl(plain, sugar);
 }
 
 double contraction(const Composition& a, const Composition& b) {
@@ -34,7 +37,7 @@ Composition sum(Composition a, const Composition& b) {
 
 Outcome dilute(const GivenValues& given) {
     const auto each = liquid(given, "abv", "sugar");
-    if (!each) return impossible("sugar", kDoesNotFit);
+    if (!each) return tl::unexpected(each.error());
     const double target = given["target"];
     if (!(target <= given["abv"]))
         return outside("target", std::nullopt, given["abv"],
@@ -46,46 +49,54 @@ Outcome dilute(const GivenValues& given) {
     const Composition before = times(*each, start);
     const Composition water = waterOf(waterPerMl->grams() * start);
     const double waterMl = water.totalGrams() / waterGPerMl();
-    const bool estimate = isStrongAndSweet(before);
+    const bool estimate = volumeIsEstimate(before);
     Answer answer;
     answer.put("volume", start, estimate).put("mass", before.totalGrams(), estimate);
     answer.put("water_ml", waterMl, estimate).put("water_g", water.totalGrams(), estimate);
     answer.put("total", totalPerMl * start, estimate);
     answer.put("contraction", contraction(before, water), estimate);
     answer.put("water_by_sum", start * given["abv"] / target - start);
+    answer.remark(undissolvedRemark(before));
     return answer;
 }
 
 Outcome blend(const GivenValues& given) {
     const auto first = liquid(given, "abv_1", "sugar_1");
-    if (!first) return impossible("sugar_1", kDoesNotFit);
+    if (!first) return tl::unexpected(first.error());
     const auto second = liquid(given, "abv_2", "sugar_2");
-    if (!second) return impossible("sugar_2", kDoesNotFit);
+    if (!second) return tl::unexpected(second.error());
     const auto b = blendToStrength(*first, *second, given.strength("target"), given.ml("volume"));
+    const bool alike = given["abv_1"] == given["abv_2"];
+    if (!b && alike && given["target"] == given["abv_1"])
+        return impossible("target", "Both liquids have this strength already: any share of them makes it.");
+    if (!b && alike)
+        return impossible("target", fmt::format("Both liquids have {:.4g} % vol, and no share of them makes "
+                                                "another strength.",
+                                                given["abv_1"]));
     if (!b)
         return outside("target", std::min(given["abv_1"], given["abv_2"]),
-                       std::max(given["abv_1"], given["abv_2"]),
-                       "A blend lies between its two liquids, and they must differ.");
+                       std::max(given["abv_1"], given["abv_2"]), "A blend lies between its two liquids.");
     const Composition one = times(*first, b->first.ml());
     const Composition two = times(*second, b->second.ml());
-    const bool estimate = isStrongAndSweet(b->mixture);
+    const bool estimate = volumeIsEstimate(b->mixture);
     Answer answer;
     answer.put("volume_1", b->first.ml(), estimate).put("mass_1", one.totalGrams(), estimate);
     answer.put("volume_2", b->second.ml(), estimate).put("mass_2", two.totalGrams(), estimate);
     answer.put("contraction", contraction(one, two), estimate);
     answer.put("sugar", b->mixture.sugarGrams() / given.ml("volume").litres(), estimate);
+    answer.remark(undissolvedRemark(b->mixture));
     return answer;
 }
 
 Outcome mix(const GivenValues& given) {
     const auto first = liquid(given, "abv_1", "sugar_1");
-    if (!first) return impossible("sugar_1", kDoesNotFit);
+    if (!first) return tl::unexpected(first.error());
     const auto second = liquid(given, "abv_2", "sugar_2");
-    if (!second) return impossible("sugar_2", kDoesNotFit);
+    if (!second) return tl::unexpected(second.error());
     const Composition one = times(*first, given["volume_1"]);
     const Composition two = times(*second, given["volume_2"]);
     const Composition both = sum(one, two);
-    const bool estimate = isStrongAndSweet(both);
+    const bool estimate = volumeIsEstimate(both);
     const double poured = given["volume_1"] + given["volume_2"];
     const double ethanol = given["volume_1"] * given["abv_1"] + given["volume_2"] * given["abv_2"];
     Answer answer;
@@ -94,6 +105,7 @@ Outcome mix(const GivenValues& given) {
     answer.put("abv_by_sum", ethanol / poured).put("mass", both.totalGrams(), estimate);
     answer.put("sugar", both.sugarGrams() / volumeAt20(both).litres(), estimate);
     if (const auto rho = densityAt20(both)) answer.put("density", rho->kgPerM3(), estimate);
+    answer.remark(undissolvedRemark(both));
     return answer;
 }
 
@@ -108,15 +120,23 @@ Outcome dilutionShare(const GivenValues& given) {
     else
         ratio = given["of_finished"] / (100 - given["of_finished"]);
     const auto each = liquid(given, "abv", "sugar");
-    if (!each) return impossible("sugar", kDoesNotFit);
+    if (!each) return tl::unexpected(each.error());
     const Mass water = waterFromDilution(ratio, before);
     const Composition after = sum(times(*each, before.ml()), waterOf(water.grams()));
-    const bool estimate = isStrongAndSweet(after);
+    const bool estimate = volumeIsEstimate(after);
     Answer answer;
     answer.put("water_ml", water.grams() / waterGPerMl()).put("water_g", water.grams());
     answer.put("of_start", 100 * ratio).put("of_finished", 100 * shareOfFinished(ratio));
-    answer.put("total", volumeAt20(after).ml(), estimate);
-    if (const auto abv = strengthAt20(after)) answer.put("abv_after", abv->percentVol(), estimate);
+    if (!given.has("abv")) { // how much it shrinks hangs on the strength
+        answer.put("total", before.ml() + water.grams() / waterGPerMl(), true, ValueBound::AtMost);
+        answer.remark(
+            "Without the strength before ice there is no strength after it, and what it makes is both "
+            "volumes added, at most.");
+    } else {
+        answer.put("total", volumeAt20(after).ml(), estimate);
+        if (const auto abv = strengthAt20(after)) answer.put("abv_after", abv->percentVol(), estimate);
+    }
+    answer.remark(undissolvedRemark(after));
     return answer;
 }
 
@@ -145,7 +165,7 @@ std::vector<Conversion> mixingConversions() {
           {"volume", "from", "ml", 1},
           {"mass", "which weighs", "g", 1},
           {"contraction", "Lost to contraction", "ml", 1},
-          {"water_by_sum", "Water by adding volumes, which is too little", "ml", 1}},
+          {"water_by_sum", "Water by adding volumes, contraction left out", "ml", 1}},
          kSource,
          kLimits,
          dilute},
@@ -187,7 +207,7 @@ std::vector<Conversion> mixingConversions() {
         {"dilution_share",
          "Dilution said of the start, of the finished drink, or in ml",
          {{"volume", "Mixed lines before ice", "ml", N::Required, 0, kMostMl, true},
-          {"abv", "Strength before ice", "% vol", N::Optional, 0, 100, false, 0},
+          {"abv", "Strength before ice", "% vol", N::Optional, 0, 100},
           {"water_ml", "Water gained", "ml", N::OneOf, 0, kMostMl},
           {"of_start", "Water, of the start", "%", N::OneOf, 0, 10000},
           {"of_finished", "Water, of the finished drink", "%", N::OneOf, 0, 99},
@@ -199,9 +219,8 @@ std::vector<Conversion> mixingConversions() {
           {"total", "Makes", "ml", 1},
           {"abv_after", "Strength after", "% vol", 2}},
          kSource,
-         "The two bases differ: 25 % of the start is the same water as 20 % of the finished drink. Volumes "
-         "at "
-         "20 °C; the finished drink here is both volumes added.",
+         "The two bases differ: 25 % of the start is the same water as 20 % of the finished drink, which is "
+         "counted as both volumes added, the trade's way. What it makes is less by contraction. At 20 °C.",
          dilutionShare},
     };
 }

@@ -55,10 +55,10 @@ Outcome energy(const GivenValues& given) {
     plain.strength = given.strength("abv");
     plain.sugarGPerL = given["sugar"];
     plain.acidGPerL = given["acid"];
-    const auto each = perMl(plain);
-    if (!each) return impossible("sugar", kDoesNotFit);
+    const auto each = liquidPerMl(plain);
+    if (!each) return tl::unexpected(each.error());
     const FoodEnergy sum = foodEnergy(times(*each, given["volume"]));
-    return Answer().put("kj", sum.kj).put("kcal", sum.kcal);
+    return Answer().put("kj", sum.kj).put("kcal", sum.kcal).remark(undissolvedRemark(*each));
 }
 
 } // namespace

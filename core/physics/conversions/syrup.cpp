@@ -7,6 +7,7 @@
 #include "core/physics/water_activity.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 // Sugar in water, in every scale, and from one scale to another syrup.
@@ -33,39 +34,70 @@ double sugarGPerL(double brixPercent) {
     return brixPercent / 100 * densityAt(brixPercent);
 }
 
-std::optional<double> brixOfDensity(double kgPerM3) {
-    // Water to the two decimals it is written with.
-    if (std::abs(kgPerM3 - water()) < 0.005) return 0.0;
-    const auto b = brixFromDensity(Density::fromKgPerM3(kgPerM3), Temperature::fromCelsius(20));
-    if (!b || b->value.percent() > kMostBrix + 1e-9) return std::nullopt;
-    return b->value.percent();
-}
-
 double brixOfParts(double sugarToWater) {
     return 100 * sugarToWater / (1 + sugarToWater);
 }
 
+// One scale of syrups: what it shows at a Brix, and with how many decimals that is written.
+struct Scale {
+    std::string_view key;
+    int decimals;
+    double (*at)(double brixPercent);
+};
+double indexAt(double b) {
+    return refractiveIndex(MassFraction::fromPercent(b)).value_or(std::nan(""));
+}
+double partsAt(double b) {
+    return b / (100 - b);
+}
+constexpr std::array<Scale, 7> kScales{
+    {{"brix", 2, [](double b) { return b; }},
+     {"density", 2, densityAt},
+     {"relative_density", 4, [](double b) { return densityAt(b) / water(); }},
+     {"refractive_index", 4, indexAt},
+     {"baume", 2, [](double b) { return baume(Density::fromKgPerM3(densityAt(b))).value_or(0); }},
+     {"sugar_g_per_l", 1, sugarGPerL},
+     {"parts_weight", 3, partsAt}}};
+
+// The ends of a scale as they are written: what the program shows it also takes.
+double writtenLow(const Scale& scale) {
+    const double digits = std::pow(10.0, scale.decimals);
+    return std::floor(scale.at(0) * digits) / digits;
+}
+double writtenHigh(const Scale& scale) {
+    const double digits = std::pow(10.0, scale.decimals);
+    return std::ceil(scale.at(kMostBrix) * digits) / digits;
+}
+const Scale& scaleOf(std::string_view key) {
+    return *std::find_if(kScales.begin(), kScales.end() - 1, [&](const Scale& s) { return s.key == key; });
+}
+
+double cupsPerPart(double cupDensity) {
+    return waterGPerMl() / cupDensity;
+}
+
 // By the key that is given; nullopt when it lies outside what sugar and water do.
 std::optional<double> brixGiven(const GivenValues& given, std::string_view& key) {
-    for (const std::string_view k : {"brix", "density", "relative_density", "refractive_index", "baume",
-                                     "sugar_g_per_l", "parts_weight", "parts_cup"})
-        if (given.has(k)) key = k;
-    if (key == "brix") return given[key];
-    if (key == "density") return brixOfDensity(given[key]);
-    if (key == "relative_density") return brixOfDensity(given[key] * water());
+    for (const Scale& scale : kScales)
+        if (given.has(scale.key)) key = scale.key;
+    if (given.has("parts_cup")) {
+        key = "parts_cup";
+        const double most = partsAt(kMostBrix) * cupsPerPart(given["cup_density"]);
+        return brixOfParts(withinWritten(given[key], 0, most, 3) / cupsPerPart(given["cup_density"]));
+    }
+    const Scale& scale = scaleOf(key);
+    const double low = scale.at(0);
+    const double high = scale.at(kMostBrix);
+    const double value = withinWritten(given[key], low, high, scale.decimals);
+    if (value == low) return 0.0;
+    if (value == high) return kMostBrix;
+    if (key == "brix") return value;
+    if (key == "parts_weight") return brixOfParts(value);
     if (key == "refractive_index") {
-        const auto b = brixFromRefractiveIndex(given[key]);
+        const auto b = brixFromRefractiveIndex(value);
         return b ? std::optional(b->percent()) : std::nullopt;
     }
-    if (key == "baume") {
-        const auto rho = densityFromBaume(given[key]);
-        return rho ? brixOfDensity(rho->kgPerM3()) : std::nullopt;
-    }
-    if (key == "sugar_g_per_l")
-        return bracketedRoot([&](double b) { return sugarGPerL(b) - given["sugar_g_per_l"]; }, 0.0, kMostBrix,
-                             1e-11);
-    if (key == "parts_weight") return brixOfParts(given[key]);
-    return brixOfParts(given[key] * given["cup_density"] / waterGPerMl());
+    return bracketedRoot([&](double b) { return scale.at(b) - value; }, 0.0, kMostBrix, 1e-11);
 }
 
 std::string_view remarkOn(double brixPercent) {
@@ -75,8 +107,9 @@ std::string_view remarkOn(double brixPercent) {
 
 Outcome syrup(const GivenValues& given) {
     std::string_view key;
-    const auto b = brixGiven(given, key);
-    if (!b || *b > kMostBrix) return impossible(key, kTooHeavy);
+    auto b = brixGiven(given, key);
+    if (!b || *b > kMostBrix + 1e-9) return impossible(key, kTooHeavy);
+    b = std::min(*b, kMostBrix);
     const double rho = densityAt(*b);
     Answer answer;
     answer.put("brix", *b).put("density", rho).put("relative_density", rho / water());
@@ -141,20 +174,26 @@ Outcome saturation(const GivenValues& given) {
 
 std::vector<Conversion> syrupConversions() {
     using N = InputNeed;
-    const double heaviest = std::floor(densityAt(kMostBrix) * 10) / 10;
+    constexpr double kLightestCup = 0.5; // g/ml
+    const double mostByCup = std::ceil(partsAt(kMostBrix) * cupsPerPart(kLightestCup) * 1000) / 1000;
+    const auto scale = [](std::string_view key, std::string_view label, std::string_view unit) {
+        const Scale& s = scaleOf(key);
+        return ConversionInput{key, label, unit, N::OneOf, writtenLow(s), writtenHigh(s)};
+    };
     const ConversionInput brixNow{"brix", "Sugar it holds now", "°Bx", N::Optional, 0, kMostBrix, false, 0};
     return {
         {"syrup",
          "Sugar syrup in every scale",
-         {{"brix", "Sugar by mass", "°Bx", N::OneOf, 0, kMostBrix},
-          {"density", "Density at 20 °C", "kg/m³", N::OneOf, 998.2, heaviest},
-          {"relative_density", "Relative density 20/20", "", N::OneOf, 1, heaviest / 998.3},
-          {"refractive_index", "Refractive index at 20 °C", "", N::OneOf, 1.333, 1.503},
-          {"baume", "Baumé", "°Bé", N::OneOf, 0, 45},
-          {"sugar_g_per_l", "Sugar", "g/l", N::OneOf, 0, 1200},
-          {"parts_weight", "Sugar to 1 of water, by weight", "to 1", N::OneOf, 0, 5.66},
-          {"parts_cup", "Sugar to 1 of water, by the cup", "to 1", N::OneOf, 0, 6.6},
-          {"cup_density", "A millilitre of sugar in the cup", "g/ml", N::Optional, 0.5, 1.2, false, 0.845}},
+         {scale("brix", "Sugar by mass", "°Bx"),
+          scale("density", "Density at 20 °C", "kg/m³"),
+          scale("relative_density", "Relative density 20/20", ""),
+          scale("refractive_index", "Refractive index at 20 °C", ""),
+          scale("baume", "Baumé", "°Bé"),
+          scale("sugar_g_per_l", "Sugar", "g/l"),
+          scale("parts_weight", "Sugar to 1 of water, by weight", "to 1"),
+          {"parts_cup", "Sugar to 1 of water, by the cup", "to 1", N::OneOf, 0, mostByCup},
+          {"cup_density", "A millilitre of sugar in the cup", "g/ml", N::Optional, kLightestCup, 1.2, false,
+           0.845}},
          {{"brix", "Sugar by mass", "°Bx", 2},
           {"density", "Density at 20 °C", "kg/m³", 2},
           {"relative_density", "Relative density 20/20", "", 4},

@@ -84,14 +84,15 @@ TEST_CASE("typing into one scale clears the other and fills the rest", "[ui][con
     type(QStringLiteral("100"));
     CHECK(open.field("abv").text().isEmpty());
     CHECK(open.desk->resultText("abv") == QStringLiteral("50.06"));
-    // Of strength, sugar and density the two typed last count.
+    // Strength, sugar and density may all be given: then it says by how much they contradict each other.
     open.desk->choose("liqueur_sugar");
     for (const auto& [key, text] : {std::pair{"abv", "40"}, {"sugar", "300"}, {"density", "1050"}}) {
         open.field(key).setFocus();
         type(QString::fromLatin1(text));
     }
-    CHECK(open.field("abv").text().isEmpty());
-    CHECK_FALSE(open.desk->resultText("abv").isEmpty());
+    CHECK(open.field("abv").text() == QStringLiteral("40"));
+    CHECK_FALSE(open.desk->resultText("density_apart").isEmpty());
+    CHECK(open.desk->asText().contains(QStringLiteral("contradict each other")));
 }
 
 TEST_CASE("a wrong entry explains itself under its own field", "[ui][conversions]") {
