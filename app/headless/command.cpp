@@ -28,7 +28,8 @@ absent. Nothing is stored.
   --held           what the drink does over half an hour in the glass
   --json           all of it as JSON (DEVELOPERS.md has its shape)
 
-Exit code: 0 read; 1 a line was refused or not understood, or a file has a problem; 2 wrong usage.
+Exit code: 0 read; 1 a line was refused or not understood, or none names something poured, or a file has a
+problem; 2 wrong usage.
 )";
 
 constexpr std::string_view kNewHelp =

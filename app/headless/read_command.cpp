@@ -88,6 +88,26 @@ bool tellBadLines(const std::vector<ReadLine>& lines, std::ostream& err) {
     return fine;
 }
 
+// Something that can be poured was understood: a line with an amount, or one the larder knows. A heap of
+// words makes a name and lines too.
+bool isUnderstood(const ReadLine& line, const larder::Larder& larder) {
+    if (!line.parts.empty())
+        return std::any_of(line.parts.begin(), line.parts.end(),
+                           [&](const ReadLine& part) { return isUnderstood(part, larder); });
+    if (line.kind != ReadKind::Ingredient && line.kind != ReadKind::Garnish) return false;
+    return line.line.poured.amount.isStated() ||
+           larder.match(line.line.name).quality != larder::MatchQuality::None;
+}
+
+bool isUnderstood(const ReadRecipe& recipe, const larder::Larder& larder) {
+    const auto any = [&](const std::vector<ReadLine>& lines) {
+        return std::any_of(lines.begin(), lines.end(),
+                           [&](const ReadLine& line) { return isUnderstood(line, larder); });
+    };
+    return any(recipe.lines) || std::any_of(recipe.subRecipes.begin(), recipe.subRecipes.end(),
+                                            [&](const ReadRecipe& sub) { return any(sub.lines); });
+}
+
 std::vector<const ReadLine*> flat(const std::vector<ReadLine>& lines) {
     std::vector<const ReadLine*> all;
     for (const ReadLine& line : lines)
@@ -304,6 +324,11 @@ int readWhole(const std::string& text, const House& house, const Shape& shape, S
         streams.err << "stillroom read: " << readProblemWords(result.problem) << "\n";
         fine = false;
     }
+    for (const ReadRecipe& recipe : result.drinks)
+        if (!isUnderstood(recipe, house.larder)) {
+            streams.err << "stillroom read: no line was understood as something poured.\n";
+            fine = false;
+        }
     if (shape.json) {
         ordered_json json;
         json["problem"] = textOrNull(std::string(readProblemId(result.problem)));

@@ -19,7 +19,7 @@ constexpr std::string_view kRenderHelp =
 
   VIEW             bench, working, held, more, desk, side-by-side, tasting, trail, glass,
                    balance or what-to-buy
-  --drink NAME     which drink; default: the first on the shelf
+  --drink NAME     which drink; default: the first drink on the shelf
   --size WxH       pixels at scale 1; default: the view's usual size
   --scale N        device pixels for one of those: 2 for a picture of twice the pixels
   --dark           in the dark theme

@@ -269,6 +269,20 @@ TEST_CASE("files that cannot be read end with 1 and are named", "[app]") {
     CHECK(empty.err.find("nothing to read") != std::string::npos);
 }
 
+TEST_CASE("text in which nothing is poured ends with 1 and says so", "[app]") {
+    for (const char* text : {"asdf qwer zxcv\n", "!!!! ????\n", "asdlkj\n\nqwe\n\nzzz\n"}) {
+        for (const auto& arguments : {std::vector<std::string>{"read", "-"}, {"read", "--json", "-"}}) {
+            const ProgramRun run = runProgram(arguments, text);
+            INFO(text << run.out);
+            CHECK(run.exitCode == 1);
+            CHECK(run.err.find("no line was understood as something poured") != std::string::npos);
+        }
+    }
+    // A name the larder knows is enough, and an amount of something it does not.
+    CHECK(runProgram({"read", "-"}, "Low Tide\n\nlime juice\n").exitCode == 0);
+    CHECK(runProgram({"read", "-"}, "Low Tide\n\n20 ml qwertz\n").exitCode == 0);
+}
+
 TEST_CASE("new never writes over what stands there", "[app]") {
     const TemporaryFolder folder;
     const std::string path = folder.path("book.stillroom");

@@ -104,11 +104,16 @@ QImage larderPicture(MainWindow& window, QSize size, double scale) {
 }
 
 std::optional<base::DrinkId> drinkNamed(const WorkbookSession& book, const QString& name) {
-    for (const auto& summary : book.shelf())
-        if (!summary.binned &&
-            (name.isEmpty() || fromCore(summary.name).compare(name, Qt::CaseInsensitive) == 0))
+    // Without a name the first drink of the shelf; what is made for drinks stands apart there.
+    std::optional<base::DrinkId> first;
+    for (const auto& summary : book.shelf()) {
+        if (summary.binned) continue;
+        if (!name.isEmpty() && fromCore(summary.name).compare(name, Qt::CaseInsensitive) == 0)
             return summary.id;
-    return std::nullopt;
+        if (name.isEmpty() && summary.form == history::DrinkForm::Drink) return summary.id;
+        if (name.isEmpty() && !first) first = summary.id;
+    }
+    return first;
 }
 
 // Draws one of the drawings alone, through the routine that paper uses too.

@@ -96,3 +96,39 @@ TEST_CASE("What cannot be drawn is said in a sentence", "[render]") {
     request.scale = 0;
     CHECK_FALSE(renderView(request).has_value());
 }
+
+TEST_CASE("Without a name the first drink is drawn and not what is made for drinks", "[render]") {
+    QTemporaryDir folder;
+    const auto path = folder.filePath(u"two.stillroom"_s);
+    {
+        const base::FixedClock clock({1'764'000'000'000, 60});
+        auto book = store::Workbook::create(path.toStdString(), {}, clock);
+        history::Drink made;
+        made.name = "Amber cordial";
+        made.form = history::DrinkForm::Preparation;
+        spec::Spec spec;
+        spec::Line line;
+        line.name = line.written = "sugar";
+        line.poured.measure = quantity::Measure::G;
+        line.poured.amount = quantity::Amount::exact(100);
+        spec.lines = {line};
+        book->addDrink(made, spec);
+        history::Drink drink;
+        drink.name = "Quill Point";
+        line.name = line.written = "lime juice";
+        line.poured.measure = quantity::Measure::Ml;
+        spec.lines = {line};
+        book->addDrink(drink, spec);
+        book->flush();
+    }
+    RenderRequest request;
+    request.view = u"bench"_s;
+    request.workbook = path;
+    request.size = QSize(900, 600);
+    const auto first = renderView(request);
+    REQUIRE(first.has_value());
+    request.drink = u"Quill Point"_s;
+    CHECK(*first == *renderView(request));
+    request.drink = u"Amber cordial"_s;
+    CHECK(*first != *renderView(request));
+}
