@@ -115,9 +115,12 @@ ordered_json tastingsJson(const Shown& shown, base::RevisionId revision) {
     if (found == shown.tastings.end()) return list;
     for (const tasting::Tasting& tasted : found->second) {
         ordered_json scores;
+        const tasting::FirstScores first = tasted.scores.first();
         for (std::size_t i = 0; i < tasting::kScaleCount; ++i)
             scores[std::string(tasting::scaleId(static_cast<tasting::Scale>(i)))] =
-                tasted.scores[i] ? ordered_json(*tasted.scores[i]) : ordered_json(nullptr);
+                first[i] ? ordered_json(*first[i]) : ordered_json(nullptr);
+        for (const auto& [scale, score] : tasted.scores.byScale)
+            if (!scores.contains(scale)) scores[scale] = score.value;
         const auto by = shown.initials.find(tasted.taster);
         list.push_back({{"by", by == shown.initials.end() ? "" : by->second},
                         {"when", base::isoText(tasted.when)},
@@ -247,16 +250,26 @@ ordered_json drinkJson(const Shown& shown) {
     return json;
 }
 
+// The scales every book knows in their order, then the book's own by name.
+std::vector<std::string> scalesInOrder(const tasting::Scores& scores) {
+    const tasting::ScaleSet& known = tasting::ScaleSet::defaults();
+    std::vector<std::string> ids;
+    for (const tasting::ScaleDefinition& scale : known.scales)
+        if (scores.of(scale.id)) ids.push_back(scale.id);
+    for (const auto& [scale, score] : scores.byScale)
+        if (known.find(scale) == nullptr) ids.push_back(scale);
+    return ids;
+}
+
 void writeTastings(std::ostream& out, const Shown& shown, base::RevisionId revision) {
     const auto found = shown.tastings.find(revision);
     if (found == shown.tastings.end()) return;
     for (const tasting::Tasting& tasted : found->second) {
         const auto by = shown.initials.find(tasted.taster);
         std::string scores;
-        for (std::size_t i = 0; i < tasting::kScaleCount; ++i)
-            if (tasted.scores[i])
-                scores += fmt::format("{}{} {}", scores.empty() ? "" : ", ",
-                                      tasting::scaleId(static_cast<tasting::Scale>(i)), *tasted.scores[i]);
+        for (const std::string& scale : scalesInOrder(tasted.scores))
+            scores +=
+                fmt::format("{}{} {}", scores.empty() ? "" : ", ", scale, tasted.scores.of(scale)->value);
         writeParagraph(out,
                        clean(fmt::format("{} {}: {}{}{}", by == shown.initials.end() ? "?" : by->second,
                                          verdictWords(tasted.verdict), tasted.note,

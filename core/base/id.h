@@ -54,6 +54,9 @@ using PackId = Id<struct PackTag>;
 using LotId = Id<struct LotTag>; // what was made or bought on a date
 using PersonId = Id<struct PersonTag>;
 using TastingId = Id<struct TastingTag>;
+using PanelId = Id<struct PanelTag>;
+using PhotoLinkId = Id<struct PhotoLinkTag>; // a photo itself is known by its content
+using SavedSearchId = Id<struct SavedSearchTag>;
 
 } // namespace stillroom::base
 

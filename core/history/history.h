@@ -20,6 +20,22 @@ inline constexpr int kCalcVersion = 3; // 2: temperatures are read; 3: crushed a
 
 enum class DrinkForm : std::uint8_t { Drink, Preparation };
 
+// Where a drink comes from outside the book, each as the user writes it; any of them may be empty.
+struct Source {
+    std::string person, place, year, work;
+    bool isEmpty() const { return *this == Source{}; }
+    friend bool operator==(const Source&, const Source&) = default;
+};
+
+// "After": another drink of the book, an outside source, or both. core/history/lineage.h has the words.
+struct Lineage {
+    std::optional<base::DrinkId> drink;
+    std::optional<base::RevisionId> revision; // of that drink, where one is meant
+    Source source;
+    bool isEmpty() const { return *this == Lineage{}; }
+    friend bool operator==(const Lineage&, const Lineage&) = default;
+};
+
 struct Drink {
     base::DrinkId id;
     DrinkForm form = DrinkForm::Drink;
@@ -27,10 +43,13 @@ struct Drink {
     std::string brief; // theme, what it is for
     std::string notes;
     std::string menuName;                  // "Nine Lights"; groups the shelf until menus come
-    std::string credit;                    // "after …": person, place, year
+    std::string credit;                    // free words of thanks, beside `after`
     std::optional<base::RevisionId> house; // the revision in use
     bool binned = false;
     base::Instant created;
+    std::optional<base::RevisionId> published; // the revision readers have
+    Lineage after;
+    std::vector<std::string> tags; // as written, in the user's order; none twice when folded
     friend bool operator==(const Drink&, const Drink&) = default;
 };
 
@@ -41,6 +60,9 @@ struct Draft {
     spec::Spec spec;
     base::Instant saved;
     std::int64_t version = 0; // grows with every acknowledged save
+    std::string name;         // of the try: "with honey"; may be empty
+    bool setAside = false;    // kept, but no longer worked on
+    bool binned = false;
     friend bool operator==(const Draft&, const Draft&) = default;
 };
 

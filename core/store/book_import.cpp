@@ -225,7 +225,7 @@ class DrinkImport {
             tasting.revision = revision->id;
             tasting.taster = m_people.at(tasted.initials);
             tasting.when = tasted.when;
-            tasting.scores = tasted.scores;
+            tasting.scores = tasting::Scores::ofFirst(tasted.scores);
             tasting.note = tasted.note;
             tasting.verdict = tasted.verdict;
             tasting.tryNext = tasted.tryNext;

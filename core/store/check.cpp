@@ -3,7 +3,9 @@
 #include "core/store/check_larder.h"
 #include "core/store/drink_repository.h"
 #include "core/store/opening.h"
+#include "core/store/panel_repository.h"
 #include "core/store/revision_repository.h"
+#include "core/store/search_repository.h"
 #include "core/store/settings_repository.h"
 #include "core/store/tasting_repository.h"
 #include "core/store/use_repository.h"
@@ -31,6 +33,9 @@ class Checker {
         step("the house measures", [&] { contents("measure_state", "house measures", measures); });
         step("the drinks", [&] { drinks(); });
         step("the tastings", [&] { tastings(); });
+        step("the photos", [&] { photos(); });
+        step("the panels", [&] { panels(); });
+        step("the search index", [&] { search(); });
         step("the larder", [&] { checkLarder(m_book, m_report.problems); });
         return std::move(m_report);
     }
@@ -184,6 +189,37 @@ class Checker {
             if (base::sha256Hex(canonicalTasting(tasting)) != hash)
                 problem("tasting " + tasting.id.text(), "does not have the content it was written with");
         }
+    }
+
+    // One at a time: all photos together may be larger than memory.
+    void photos() {
+        Query query(m_connection, "SELECT hash, mime, width, height, bytes FROM photo ORDER BY row");
+        while (query.next()) {
+            ++m_report.photos;
+            const std::string hash = query.hex(0);
+            const std::string bytes = query.blob(4);
+            if (base::sha256Hex(bytes) != hash) {
+                problem("photo " + hash, "does not have the content it is known by");
+                continue;
+            }
+            const auto info = tasting::inspectPhoto(bytes);
+            if (!info || tasting::photoMime(info->kind) != query.text(1) ||
+                info->width != query.smallInteger(2) || info->height != query.smallInteger(3))
+                problem("photo " + hash, "is not the picture it is listed as");
+        }
+    }
+
+    void panels() {
+        for (const auto& [name, what] : PanelRepository(m_book).faults(m_report.panels))
+            problem("panel " + name, what);
+    }
+
+    void search() {
+        for (const std::string& name : SearchRepository(m_book).faults())
+            m_report.problems.push_back({name.empty() ? "the search index" : "search of " + name,
+                                         "finds other words than are written; make the index anew",
+                                         CheckSort::Derived});
+        SearchRepository(m_book).saved();
     }
 
     Connection& m_connection;

@@ -29,6 +29,11 @@ struct Digest {
 [[nodiscard]] StoreError translated(const SQLite::Exception& error, const std::string& path,
                                     std::string_view doing);
 
+// Bytes on their way into a BLOB column.
+struct Bytes {
+    std::string_view data;
+};
+
 // A prepared statement borrowed from the connection's cache, given back reset and unbound.
 class Query {
   public:
@@ -85,6 +90,9 @@ class Query {
             m_statement->bind(at);
     }
     void bind(int at, const char* value) { m_statement->bind(at, value); }
+    void bind(int at, const Bytes& value) {
+        m_statement->bind(at, value.data.data(), static_cast<int>(value.data.size()));
+    }
     void bind(int at, const Digest& value) {
         m_statement->bind(at, value.bytes.data(), static_cast<int>(value.bytes.size()));
     }

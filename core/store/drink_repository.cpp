@@ -9,14 +9,25 @@ namespace stillroom::store {
 
 namespace {
 
-constexpr const char* kSelectDrink =
-    "SELECT id, form, name, brief, notes, menu_name, credit, house, binned, created_ms, created_offset"
-    " FROM drink WHERE id = ?";
-constexpr const char* kSelectDraft =
-    "SELECT id, drink, based_on, saved_ms, saved_offset, version, spec FROM draft WHERE id = ?";
+#define STILLROOM_DRINK                                                                                      \
+    "SELECT id, form, name, brief, notes, menu_name, credit, house, binned, created_ms, created_offset,"     \
+    " published, after_drink, after_revision, after_person, after_place, after_year, after_work, tags"       \
+    " FROM drink"
+constexpr const char* kSelectDrink = STILLROOM_DRINK " WHERE id = ?";
+constexpr const char* kSelectPreparations =
+    STILLROOM_DRINK " WHERE form = 'preparation' AND binned = 0 ORDER BY row";
+constexpr const char* kSelectBinnedDrinks = STILLROOM_DRINK " WHERE binned = 1 ORDER BY row";
+#undef STILLROOM_DRINK
+
+#define STILLROOM_DRAFT                                                                                      \
+    "SELECT f.id, f.drink, f.based_on, f.saved_ms, f.saved_offset, f.version, f.spec, f.name, f.set_aside,"  \
+    " f.binned FROM draft f"
+constexpr const char* kSelectDraft = STILLROOM_DRAFT " WHERE f.id = ?";
 constexpr const char* kSelectDraftsOfDrink =
-    "SELECT id, drink, based_on, saved_ms, saved_offset, version, spec FROM draft"
-    " WHERE drink = ? AND binned = 0 ORDER BY row";
+    STILLROOM_DRAFT " WHERE f.drink = ? AND f.binned = 0 ORDER BY f.set_aside, f.row";
+constexpr const char* kSelectBinnedDrafts =
+    STILLROOM_DRAFT " JOIN drink d ON d.id = f.drink WHERE f.binned = 1 AND d.binned = 0 ORDER BY f.row";
+#undef STILLROOM_DRAFT
 
 const char* formId(history::DrinkForm form) {
     return form == history::DrinkForm::Preparation ? "preparation" : "drink";
@@ -38,6 +49,11 @@ history::Drink drinkFrom(const Query& row) {
     drink.house = row.optionalId<base::RevisionId>(7);
     drink.binned = row.integer(8) != 0;
     drink.created = {row.integer(9), row.smallInteger(10)};
+    drink.published = row.optionalId<base::RevisionId>(11);
+    drink.after.drink = row.optionalId<base::DrinkId>(12);
+    drink.after.revision = row.optionalId<base::RevisionId>(13);
+    drink.after.source = {row.text(14), row.text(15), row.text(16), row.text(17)};
+    drink.tags = storedList(row.text(18));
     return drink;
 }
 
@@ -49,7 +65,17 @@ history::Draft draftFrom(const Query& row, const std::string& path) {
     draft.saved = {row.integer(3), row.smallInteger(4)};
     draft.version = row.integer(5);
     draft.spec = storedSpec(row.text(6), path, "draft " + draft.id.text());
+    draft.name = row.text(7);
+    draft.setAside = row.integer(8) != 0;
+    draft.binned = row.integer(9) != 0;
     return draft;
+}
+
+std::vector<history::Drink> drinksFrom(Query& query) {
+    std::vector<history::Drink> found;
+    while (query.next())
+        found.push_back(drinkFrom(query));
+    return found;
 }
 
 } // namespace
@@ -63,6 +89,7 @@ void DrinkRepository::add(const history::Drink& drink) {
         .with(drink.id, formId(drink.form), drink.created.utcMs, drink.created.offsetMinutes, drink.name,
               drink.brief, drink.notes, drink.credit, drink.menuName, drink.house, drink.binned, m_book.id)
         .run();
+    save(drink); // what came with later versions
 }
 
 std::optional<history::Drink> DrinkRepository::find(base::DrinkId id) const {
@@ -72,13 +99,13 @@ std::optional<history::Drink> DrinkRepository::find(base::DrinkId id) const {
 }
 
 std::vector<history::Drink> DrinkRepository::preparations() const {
-    Query query(m_book.connection,
-                "SELECT id, form, name, brief, notes, menu_name, credit, house, binned, created_ms,"
-                " created_offset FROM drink WHERE form = 'preparation' AND binned = 0 ORDER BY row");
-    std::vector<history::Drink> found;
-    while (query.next())
-        found.push_back(drinkFrom(query));
-    return found;
+    Query query(m_book.connection, kSelectPreparations);
+    return drinksFrom(query);
+}
+
+std::vector<history::Drink> DrinkRepository::binnedDrinks() const {
+    Query query(m_book.connection, kSelectBinnedDrinks);
+    return drinksFrom(query);
 }
 
 bool DrinkRepository::save(const history::Drink& drink) {
@@ -108,12 +135,31 @@ bool DrinkRepository::save(const history::Drink& drink) {
         write("UPDATE drink SET binned = ?3, binned_author = ?2, binned_version = binned_version + 1"
               " WHERE id = ?1",
               drink.binned);
+    if (drink.published != stored->published)
+        write("UPDATE drink SET published = ?3, published_author = ?2,"
+              " published_version = published_version + 1 WHERE id = ?1",
+              drink.published);
+    if (drink.after != stored->after)
+        write("UPDATE drink SET after_drink = ?3, after_revision = ?4, after_person = ?5, after_place = ?6,"
+              " after_year = ?7, after_work = ?8, after_author = ?2, after_version = after_version + 1"
+              " WHERE id = ?1",
+              drink.after.drink, drink.after.revision, drink.after.source.person, drink.after.source.place,
+              drink.after.source.year, drink.after.source.work);
+    if (drink.tags != stored->tags)
+        write("UPDATE drink SET tags = ?3, tags_author = ?2, tags_version = tags_version + 1 WHERE id = ?1",
+              listJson(drink.tags));
     return changed;
 }
 
 history::Draft DrinkRepository::addDraft(base::DrinkId drink, std::optional<base::RevisionId> basedOn,
-                                         const spec::Spec& spec) {
-    history::Draft draft{base::DraftId::random(), drink, basedOn, spec, m_book.clock.now(), 1};
+                                         const spec::Spec& spec, const std::string& name) {
+    history::Draft draft;
+    draft.id = base::DraftId::random();
+    draft.drink = drink;
+    draft.basedOn = basedOn;
+    draft.spec = spec;
+    draft.saved = m_book.clock.now();
+    draft.version = 1;
     const std::string json = spec.canonicalJson();
     Query(m_book.connection,
           "INSERT INTO draft (id, drink, based_on, saved_ms, saved_offset, author, version, spec_hash, spec)"
@@ -122,7 +168,40 @@ history::Draft DrinkRepository::addDraft(base::DrinkId drink, std::optional<base
               draft.version, Digest::ofText(json), json)
         .run();
     UseRepository(m_book).note(draft.id, spec);
+    if (!name.empty()) renameDraft(draft.id, name);
+    draft.name = name;
     return draft;
+}
+
+void DrinkRepository::renameDraft(base::DraftId draft, const std::string& name) {
+    requireDraft(draft);
+    Query(m_book.connection, "UPDATE draft SET name = ?2, name_author = ?3, name_version = name_version + 1"
+                             " WHERE id = ?1 AND name <> ?2")
+        .with(draft, name, m_book.id)
+        .run();
+}
+
+void DrinkRepository::setDraftAside(base::DraftId draft, bool aside) {
+    requireDraft(draft);
+    Query(m_book.connection, "UPDATE draft SET set_aside = ?2, set_aside_author = ?3,"
+                             " set_aside_version = set_aside_version + 1 WHERE id = ?1 AND set_aside <> ?2")
+        .with(draft, aside, m_book.id)
+        .run();
+}
+
+void DrinkRepository::binDraft(base::DraftId draft, bool binned) {
+    requireDraft(draft);
+    Query(m_book.connection,
+          "UPDATE draft SET binned = ?2, binned_author = ?3, binned_version = binned_version + 1"
+          " WHERE id = ?1 AND binned <> ?2")
+        .with(draft, binned, m_book.id)
+        .run();
+}
+
+void DrinkRepository::requireDraft(base::DraftId draft) const {
+    Query query(m_book.connection, "SELECT 1 FROM draft WHERE id = ?");
+    query.with(draft);
+    if (!query.next()) throw notFound(m_book.connection, "draft", draft.text());
 }
 
 std::optional<history::Draft> DrinkRepository::draft(base::DraftId id) const {
@@ -134,6 +213,15 @@ std::optional<history::Draft> DrinkRepository::draft(base::DraftId id) const {
 std::vector<history::Draft> DrinkRepository::draftsOf(base::DrinkId drink) const {
     Query query(m_book.connection, kSelectDraftsOfDrink);
     query.with(drink);
+    return draftsFrom(query);
+}
+
+std::vector<history::Draft> DrinkRepository::binnedDrafts() const {
+    Query query(m_book.connection, kSelectBinnedDrafts);
+    return draftsFrom(query);
+}
+
+std::vector<history::Draft> DrinkRepository::draftsFrom(Query& query) const {
     std::vector<history::Draft> found;
     while (query.next())
         found.push_back(draftFrom(query, m_book.connection.path()));
@@ -171,9 +259,8 @@ std::vector<DrinkRepository::Listed> DrinkRepository::list() const {
     Query drinks(
         m_book.connection,
         "SELECT d.id, d.form, d.name, d.menu_name, d.binned, ifnull(n.total, 0), r.strength_bound,"
-        " r.strength_value, r.strength_upper, r.strength_estimate, r.strength_gap_lines, d.house IS NOT NULL "
-        "FROM"
-        " drink d"
+        " r.strength_value, r.strength_upper, r.strength_estimate, r.strength_gap_lines, d.house IS NOT NULL,"
+        " d.published IS NOT NULL, d.tags FROM drink d"
         " LEFT JOIN (SELECT drink, count(*) AS total, max(row) AS last FROM revision GROUP BY drink) n"
         " ON n.drink = d.id LEFT JOIN revision r"
         " ON r.row = ifnull((SELECT row FROM revision WHERE id = d.house), n.last)");
@@ -186,6 +273,8 @@ std::vector<DrinkRepository::Listed> DrinkRepository::list() const {
         entry.summary.binned = drinks.integer(4) != 0;
         entry.summary.revisions = drinks.smallInteger(5);
         entry.summary.hasHouse = drinks.integer(11) != 0;
+        entry.summary.hasPublished = drinks.integer(12) != 0;
+        entry.summary.tags = storedList(drinks.text(13));
         if (!drinks.isNull(6))
             entry.summary.servedStrength = storedReading(drinks.text(6), drinks.real(7), drinks.real(8),
                                                          drinks.integer(9) != 0, drinks.integer(10));
@@ -201,6 +290,7 @@ std::vector<DrinkRepository::Listed> DrinkRepository::list() const {
         Listed& entry = listed[place->second];
         entry.draft = drafts.id<base::DraftId>(1);
         entry.draftVersion = drafts.integer(2);
+        ++entry.summary.drafts;
         entry.summary.draftDiffers = entry.summary.draftDiffers || drafts.integer(3) != 0;
     }
     return listed;

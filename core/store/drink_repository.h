@@ -18,9 +18,15 @@ class DrinkRepository {
     bool save(const history::Drink& drink);
 
     history::Draft addDraft(base::DrinkId drink, std::optional<base::RevisionId> basedOn,
-                            const spec::Spec& spec);
+                            const spec::Spec& spec, const std::string& name = {});
     std::optional<history::Draft> draft(base::DraftId id) const;
-    std::vector<history::Draft> draftsOf(base::DrinkId drink) const;
+    std::vector<history::Draft> draftsOf(base::DrinkId drink) const; // not binned; set aside ones last
+    // Each throws NotFound, and writes nothing where it stands so already.
+    void renameDraft(base::DraftId draft, const std::string& name);
+    void setDraftAside(base::DraftId draft, bool aside);
+    void binDraft(base::DraftId draft, bool binned);
+    std::vector<history::Drink> binnedDrinks() const;
+    std::vector<history::Draft> binnedDrafts() const; // of drinks that are not binned
     // False, and nothing written, when the stored spec is the same.
     bool saveSpec(base::DraftId draft, const spec::Spec& spec);
     void setBasedOn(base::DraftId draft, base::RevisionId revision);
@@ -34,6 +40,8 @@ class DrinkRepository {
     std::vector<Listed> list() const;
 
   private:
+    void requireDraft(base::DraftId draft) const;
+    std::vector<history::Draft> draftsFrom(Query& query) const;
     Book& m_book;
 };
 

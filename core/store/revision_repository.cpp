@@ -51,6 +51,37 @@ std::optional<base::RevisionId> RevisionRepository::inUse(base::DrinkId drink) c
     return query.next() ? std::optional(query.id<base::RevisionId>(0)) : std::nullopt;
 }
 
+void RevisionRepository::setAside(base::RevisionId revision, bool aside, const std::string& why) {
+    {
+        Query known(m_book.connection, "SELECT 1 FROM revision WHERE id = ?");
+        known.with(revision);
+        if (!known.next()) throw notFound(m_book.connection, "revision", revision.text());
+    }
+    const base::Instant now = m_book.clock.now();
+    Query(m_book.connection,
+          "INSERT INTO revision_mark (revision, set_aside, why, marked_ms, marked_offset, author, version)"
+          " SELECT ?1, ?2, ?3, ?4, ?5, ?6, 1"
+          " WHERE ?2 OR EXISTS (SELECT 1 FROM revision_mark WHERE revision = ?1)"
+          " ON CONFLICT (revision) DO UPDATE SET set_aside = excluded.set_aside, why = excluded.why,"
+          " marked_ms = excluded.marked_ms, marked_offset = excluded.marked_offset, author = excluded.author,"
+          " version = version + 1 WHERE set_aside <> excluded.set_aside OR why <> excluded.why")
+        .with(revision, aside, why, now.utcMs, now.offsetMinutes, m_book.id)
+        .run();
+}
+
+std::vector<SetAside> RevisionRepository::setAsideOf(base::DrinkId drink) const {
+    Query query(m_book.connection,
+                "SELECT m.revision, m.why, m.marked_ms, m.marked_offset FROM revision r"
+                " JOIN revision_mark m ON m.revision = r.id WHERE r.drink = ? AND m.set_aside = 1"
+                " ORDER BY r.row");
+    query.with(drink);
+    std::vector<SetAside> found;
+    while (query.next())
+        found.push_back({query.id<base::RevisionId>(0), query.text(1),
+                         base::Instant{query.integer(2), query.smallInteger(3)}});
+    return found;
+}
+
 int RevisionRepository::nextNumber(base::DrinkId drink) const {
     Query query(m_book.connection, "SELECT ifnull(max(number), 0) + 1 FROM revision WHERE drink = ?");
     query.with(drink);

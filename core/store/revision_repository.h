@@ -15,6 +15,9 @@ class RevisionRepository {
     std::vector<history::Revision> ofDrink(base::DrinkId drink) const; // parents before children
     // The one a house-made ingredient is poured from: the house revision, else the last kept.
     std::optional<base::RevisionId> inUse(base::DrinkId drink) const;
+    // Throws NotFound. Writes nothing where it stands so already.
+    void setAside(base::RevisionId revision, bool aside, const std::string& why);
+    std::vector<SetAside> setAsideOf(base::DrinkId drink) const;
     int nextNumber(base::DrinkId drink) const;
     // The states it names must be stored already.
     void insert(const history::Revision& revision);

@@ -45,6 +45,13 @@ BookSettings SettingsRepository::load() const {
         settings.rules.standardDrinkGrams = decimalFrom(*grams, settings.rules.standardDrinkGrams);
     if (const auto grams = value("scale_step_g"))
         settings.scaleStepG = decimalFrom(*grams, settings.scaleStepG);
+    if (const auto text = value("scales")) {
+        auto scales = tasting::ScaleSet::fromCanonicalJson(*text);
+        if (!scales)
+            throw StoreError(StoreErrorKind::Damaged, 0, m_book.connection.path(),
+                             "the tasting scales cannot be read");
+        settings.scales = *std::move(scales);
+    }
     settings.rules.rates = RateRepository(m_book).all();
     if (const auto text = value("measures")) {
         const auto measures = quantity::HouseMeasures::fromJsonText(*text);
@@ -63,6 +70,10 @@ void SettingsRepository::save(const BookSettings& settings) {
     setValue("currency", std::string(settings.rules.currency.text()));
     setValue("standard_drink_g", base::shortestDecimal(settings.rules.standardDrinkGrams));
     setValue("scale_step_g", base::shortestDecimal(settings.scaleStepG));
+    if (settings.scales.problem())
+        throw StoreError(StoreErrorKind::Refused, 0, m_book.connection.path(),
+                         "the tasting scales do not fit together");
+    setValue("scales", settings.scales.canonicalJson());
     RateRepository(m_book).save(settings.rules.rates);
     setValue("measures", settings.rules.measures.toJsonText());
 }

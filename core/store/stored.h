@@ -4,6 +4,9 @@
 #include "core/spec/spec.h"
 #include "core/store/connection.h"
 
+#include <string>
+#include <vector>
+
 // Internal to core/store: what several repositories read back from columns.
 namespace stillroom::store {
 
@@ -13,6 +16,10 @@ inline spec::Spec storedSpec(const std::string& json, const std::string& path, c
     if (!spec) throw StoreError(StoreErrorKind::Damaged, 0, path, "the spec of " + what + " cannot be read");
     return *std::move(spec);
 }
+
+// A list of texts as a JSON array, and back; anything else reads as an empty list.
+std::string listJson(const std::vector<std::string>& texts);
+std::vector<std::string> storedList(const std::string& json);
 
 inline StoreError notFound(const Connection& connection, const std::string& sort, const std::string& id) {
     return {StoreErrorKind::NotFound, 0, connection.path(), "there is no " + sort + " " + id};

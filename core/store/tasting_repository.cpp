@@ -13,60 +13,57 @@ using tasting::Tasting;
 
 #define STILLROOM_TASTING_COLUMNS                                                                            \
     "SELECT t.id, t.revision, t.taster, t.when_ms, t.when_offset, t.scores, t.note, t.verdict, t.try_next,"  \
-    " t.amends, t.content_hash FROM tasting t"
+    " t.amends, t.content_hash, t.circumstances FROM tasting t"
 constexpr const char* kSelectOne = STILLROOM_TASTING_COLUMNS " WHERE t.id = ?";
 constexpr const char* kSelectOfRevision = STILLROOM_TASTING_COLUMNS
     " WHERE t.revision = ? AND NOT EXISTS (SELECT 1 FROM tasting a WHERE a.amends = t.id) ORDER BY t.row";
+constexpr const char* kSelectOfDrink = STILLROOM_TASTING_COLUMNS
+    " JOIN revision r ON r.id = t.revision WHERE r.drink = ?"
+    " AND NOT EXISTS (SELECT 1 FROM tasting a WHERE a.amends = t.id) ORDER BY t.row";
 constexpr const char* kSelectAll = STILLROOM_TASTING_COLUMNS " ORDER BY t.row";
 #undef STILLROOM_TASTING_COLUMNS
-
-json scoresJson(const Tasting& tasting) {
-    json scores = json::object();
-    for (std::size_t i = 0; i < tasting::kScaleCount; ++i)
-        if (tasting.scores[i])
-            scores[std::string(tasting::scaleId(static_cast<tasting::Scale>(i)))] = *tasting.scores[i];
-    return scores;
-}
 
 std::string dumped(const json& value) {
     return value.dump(-1, ' ', false, json::error_handler_t::replace);
 }
 
-void readScores(const std::string& text, Tasting& tasting) {
-    const json scores = json::parse(text, nullptr, false);
-    if (!scores.is_object()) return;
-    for (std::size_t i = 0; i < tasting::kScaleCount; ++i) {
-        const auto found = scores.find(std::string(tasting::scaleId(static_cast<tasting::Scale>(i))));
-        if (found != scores.end() && found->is_number_integer()) tasting.scores[i] = found->get<int>();
-    }
-}
-
-Tasting tastingFrom(const Query& row) {
+Tasting tastingFrom(const Query& row, const std::string& path) {
+    const auto unreadable = [&path](const char* what, const base::TastingId& id) {
+        return StoreError(StoreErrorKind::Damaged, 0, path,
+                          std::string("the ") + what + " of tasting " + id.text() + " cannot be read");
+    };
     Tasting tasting;
     tasting.id = row.id<base::TastingId>(0);
     tasting.revision = row.id<base::RevisionId>(1);
     tasting.taster = row.id<base::PersonId>(2);
     tasting.when = {row.integer(3), row.smallInteger(4)};
-    readScores(row.text(5), tasting);
+    const auto scores = tasting::Scores::fromCanonicalJson(row.text(5));
+    if (!scores) throw unreadable("scores", tasting.id);
+    tasting.scores = *scores;
     tasting.note = row.text(6);
     tasting.verdict = tasting::verdictFromId(row.text(7)).value_or(tasting::Verdict::None);
     tasting.tryNext = row.text(8);
     tasting.amends = row.optionalId<base::TastingId>(9);
+    const auto circumstances = tasting::Circumstances::fromCanonicalJson(row.text(11));
+    if (!circumstances) throw unreadable("circumstances", tasting.id);
+    tasting.circumstances = *circumstances;
     return tasting;
 }
 
 } // namespace
 
 std::string canonicalTasting(const Tasting& tasting) {
-    return dumped(
-        {{"amends", tasting.amends ? json(tasting.amends->text()) : json(nullptr)},
-         {"note", tasting.note},
-         {"revision", tasting.revision.text()},
-         {"scores", scoresJson(tasting)},
-         {"taster", tasting.taster.text()},
-         {"try_next", tasting.tryNext},
-         {"verdict", tasting::verdictId(tasting.verdict)},
-         {"when", {{"offset_minutes", tasting.when.offsetMinutes}, {"utc_ms", tasting.when.utcMs}}}});
+    json content{{"amends", tasting.amends ? json(tasting.amends->text()) : json(nullptr)},
+                 {"note", tasting.note},
+                 {"revision", tasting.revision.text()},
+                 {"scores", json::parse(tasting.scores.canonicalJson())},
+                 {"taster", tasting.taster.text()},
+                 {"try_next", tasting.tryNext},
+                 {"verdict", tasting::verdictId(tasting.verdict)},
+                 {"when", {{"offset_minutes", tasting.when.offsetMinutes}, {"utc_ms", tasting.when.utcMs}}}};
+    if (!tasting.circumstances.isEmpty())
+        content["circumstances"] = json::parse(tasting.circumstances.canonicalJson());
+    return dumped(content);
 }
 
 base::PersonId TastingRepository::addPerson(const std::string& name, const std::string& initials) {
@@ -103,17 +100,18 @@ std::vector<tasting::Person> TastingRepository::people() const {
 void TastingRepository::insert(const Tasting& tasting) {
     Query(m_book.connection,
           "INSERT INTO tasting (id, revision, taster, when_ms, when_offset, author, amends, content_hash,"
-          " verdict, scores, note, try_next) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)")
+          " verdict, scores, note, try_next, circumstances) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)")
         .with(tasting.id, tasting.revision, tasting.taster, tasting.when.utcMs, tasting.when.offsetMinutes,
               m_book.id, tasting.amends, Digest::ofText(canonicalTasting(tasting)),
-              tasting::verdictId(tasting.verdict), dumped(scoresJson(tasting)), tasting.note, tasting.tryNext)
+              tasting::verdictId(tasting.verdict), tasting.scores.canonicalJson(), tasting.note,
+              tasting.tryNext, tasting.circumstances.canonicalJson())
         .run();
 }
 
 std::optional<Tasting> TastingRepository::find(base::TastingId id) const {
     Query query(m_book.connection, kSelectOne);
     query.with(id);
-    return query.next() ? std::optional(tastingFrom(query)) : std::nullopt;
+    return query.next() ? std::optional(tastingFrom(query, m_book.connection.path())) : std::nullopt;
 }
 
 std::vector<Tasting> TastingRepository::ofRevision(base::RevisionId revision) const {
@@ -121,7 +119,16 @@ std::vector<Tasting> TastingRepository::ofRevision(base::RevisionId revision) co
     query.with(revision);
     std::vector<Tasting> found;
     while (query.next())
-        found.push_back(tastingFrom(query));
+        found.push_back(tastingFrom(query, m_book.connection.path()));
+    return found;
+}
+
+std::vector<Tasting> TastingRepository::ofDrink(base::DrinkId drink) const {
+    Query query(m_book.connection, kSelectOfDrink);
+    query.with(drink);
+    std::vector<Tasting> found;
+    while (query.next())
+        found.push_back(tastingFrom(query, m_book.connection.path()));
     return found;
 }
 
@@ -129,7 +136,7 @@ std::vector<std::pair<Tasting, std::string>> TastingRepository::allWithHashes() 
     Query query(m_book.connection, kSelectAll);
     std::vector<std::pair<Tasting, std::string>> found;
     while (query.next())
-        found.emplace_back(tastingFrom(query), query.hex(10));
+        found.emplace_back(tastingFrom(query, m_book.connection.path()), query.hex(10));
     return found;
 }
 

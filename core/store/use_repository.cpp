@@ -54,7 +54,8 @@ std::vector<IngredientUse> UseRepository::of(base::IngredientId ingredient) cons
             uses.push_back({drafts.id<base::DrinkId>(0), drafts.id<base::DraftId>(1), std::nullopt});
     }
     Query revisions(m_book.connection,
-                    "SELECT r.drink, r.id FROM revision r WHERE r.row IN (SELECT revision FROM revision_fact"
+                    "SELECT r.drink, r.id FROM revision r INDEXED BY revision_place WHERE r.row IN (SELECT "
+                    "revision FROM revision_fact"
                     " WHERE ingredient = ?1 UNION SELECT revision FROM revision_fact WHERE pours = ?1)"
                     " ORDER BY r.row");
     revisions.with(ingredient);

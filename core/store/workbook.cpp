@@ -3,26 +3,13 @@
 #include "core/base/text.h"
 #include "core/preparation/recompute.h"
 #include "core/store/backup.h"
-#include "core/store/bench_rules.h"
-#include "core/store/book.h"
 #include "core/store/circle_guard.h"
-#include "core/store/drink_repository.h"
-#include "core/store/holder.h"
-#include "core/store/larder_repository.h"
-#include "core/store/lot_repository.h"
 #include "core/store/migrator.h"
-#include "core/store/opening.h"
 #include "core/store/pins.h"
-#include "core/store/revision_repository.h"
-#include "core/store/settings_repository.h"
+#include "core/store/sqlite_workbook.h"
 #include "core/store/stored.h"
-#include "core/store/tasting_repository.h"
-#include "core/store/use_repository.h"
 
 #include <algorithm>
-#include <mutex>
-#include <set>
-#include <unordered_map>
 
 namespace stillroom::store {
 
@@ -58,116 +45,7 @@ larder::Ingredient withTypedPacks(larder::Ingredient ingredient) {
     return ingredient;
 }
 
-class SqliteWorkbook final : public Workbook {
-  public:
-    SqliteWorkbook(std::string path, OpenedFile file, base::BookId id, const base::Clock& clock)
-        : m_path(std::move(path)),
-          m_file(std::move(file)),
-          m_book{*m_file.connection, id, clock} {
-        if (!m_file.readOnly) m_note.emplace(m_path, clock.now());
-    }
-    ~SqliteWorkbook() override { m_file.connection.reset(); } // before the note goes
-
-    const std::string& path() const override { return m_path; }
-    OpenOutcome outcome() const override { return m_file.outcome; }
-    bool isReadOnly() const override { return m_file.readOnly; }
-    bool usesRollbackJournal() const override { return m_file.connection->journal() == Journal::Rollback; }
-    std::optional<std::string> upgradeBackup() const override { return m_file.backup; }
-
-    BookSettings settings() const override;
-    std::vector<DrinkSummary> summaries() const override;
-    std::optional<history::Drink> drink(base::DrinkId id) const override;
-    std::vector<history::Draft> drafts(base::DrinkId drink) const override;
-    std::optional<history::Draft> draft(base::DraftId id) const override;
-    std::vector<history::Revision> revisions(base::DrinkId drink) const override;
-    std::optional<history::Revision> revision(base::RevisionId id) const override;
-    std::vector<tasting::Tasting> tastings(base::RevisionId revision) const override;
-    std::vector<tasting::Person> people() const override;
-    larder::Larder larder() const override;
-    preparation::Specs preparations() const override;
-    std::vector<preparation::Circle> circles() const override;
-    std::optional<larder::FactState> factState(const std::string& hash) const override;
-    larder::Larder larderOf(const history::Revision& revision) const override;
-    spec::HouseRules rulesOf(const history::Revision& revision) const override;
-    std::vector<larder::Ingredient> binnedIngredients() const override;
-    std::vector<IngredientUse> usesOf(base::IngredientId ingredient) const override;
-    std::vector<spec::Spec> measuredSpecs() const override;
-
-    void saveSettings(const BookSettings& settings) override;
-    history::Draft addDrink(const history::Drink& drink, const spec::Spec& spec) override;
-    void saveDrink(const history::Drink& drink) override;
-    void saveDraft(base::DraftId draft, const spec::Spec& spec) override;
-    tl::expected<history::Revision, KeepRefusal> keep(base::DraftId draft,
-                                                      const std::string& reason) override;
-    history::Draft branch(base::RevisionId from) override;
-    base::PersonId addPerson(const std::string& name, const std::string& initials) override;
-    void renamePerson(base::PersonId person, const std::string& name, const std::string& initials) override;
-    tasting::Tasting addTasting(const tasting::Tasting& tasting) override;
-    void saveIngredient(const larder::Ingredient& ingredient) override { saveIngredients({ingredient}); }
-    void saveIngredients(const std::vector<larder::Ingredient>& all) override;
-    void binIngredient(base::IngredientId ingredient, bool binned) override;
-    void saveLot(const larder::Lot& lot) override;
-    void rememberName(const std::string& writtenName, base::IngredientId ingredient) override;
-    void forgetName(const std::string& writtenName) override;
-    void saveCopy(const std::string& path) const override;
-    void flush() override;
-
-  private:
-    // The one door, with the refusals that come before it.
-    template <class Work>
-    auto change(std::string_view operation, Durability durability, Work&& work) {
-        const std::lock_guard lock(m_mutex);
-        if (m_file.readOnly)
-            throw StoreError(StoreErrorKind::ReadOnly, 0, m_path,
-                             std::string(operation) + ": the workbook is open for reading only");
-        return m_book.connection.change(operation, durability, std::forward<Work>(work));
-    }
-    template <class Work>
-    auto reading(std::string_view operation, Work&& work) const {
-        const std::lock_guard lock(m_mutex);
-        return m_book.connection.guarded(operation, std::forward<Work>(work));
-    }
-    void larderChanged() {
-        m_larder.reset();
-        benchChanged();
-    }
-    void benchChanged() {
-        m_draftRules.reset();
-        m_draftStrengths.clear();
-    }
-    const spec::HouseRules& draftRules() const {
-        if (!m_draftRules) m_draftRules = benchRules(*this, larder());
-        return *m_draftRules;
-    }
-    history::Revision revisionFor(const history::Draft& draft, const std::string& reason);
-    void addFirstStates(const history::Revision& revision);
-    void insertAndCompare(const history::Revision& revision);
-    spec::Reading draftStrength(const DrinkRepository::Listed& listed) const;
-
-    std::string m_path;
-    std::optional<HolderNote> m_note;
-    OpenedFile m_file;
-    mutable std::recursive_mutex m_mutex;
-    mutable Book m_book;
-    DrinkRepository m_drinks{m_book};
-    RevisionRepository m_revisions{m_book};
-    LarderRepository m_ingredients{m_book};
-    LotRepository m_lots{m_book};
-    UseRepository m_uses{m_book};
-    TastingRepository m_tastings{m_book};
-    SettingsRepository m_settings{m_book};
-
-    // Made when first asked for, dropped when something they come from changes.
-    mutable std::optional<larder::Larder> m_larder;
-    mutable preparation::Specs m_preparations;            // of m_larder
-    mutable std::optional<spec::HouseRules> m_draftRules; // with what the bench measured
-    mutable std::set<base::DraftId> m_draftsInLarder;     // preparations poured from a draft
-    struct DraftStrength {
-        std::int64_t version = 0;
-        spec::Reading strength;
-    };
-    mutable std::unordered_map<base::DraftId, DraftStrength> m_draftStrengths;
-};
+} // namespace
 
 BookSettings SqliteWorkbook::settings() const {
     return reading("reading the settings", [&] { return m_settings.load(); });
@@ -269,6 +147,7 @@ history::Draft SqliteWorkbook::addDrink(const history::Drink& drink, const spec:
     if (added.id.isNull()) added.id = base::DrinkId::random();
     if (added.created == base::Instant{}) added.created = m_book.clock.now();
     const auto draft = change("adding a drink", Durability::Kept, [&] {
+        requireOwnMarks(added);
         m_drinks.add(added);
         return m_drinks.addDraft(added.id, std::nullopt, spec);
     });
@@ -276,15 +155,35 @@ history::Draft SqliteWorkbook::addDrink(const history::Drink& drink, const spec:
     return draft;
 }
 
+void SqliteWorkbook::requireOwnMarks(const history::Drink& drink) const {
+    const auto require = [&](bool holds, const char* what) {
+        if (!holds) throw StoreError(StoreErrorKind::Refused, 0, m_path, what);
+    };
+    const auto ownerOf = [&](const std::optional<base::RevisionId>& id) {
+        const auto revision = m_revisions.find(*id);
+        return revision ? std::optional(revision->drink) : std::nullopt;
+    };
+    require(!drink.house || ownerOf(drink.house) == drink.id,
+            "the house revision of a drink must be one of its own");
+    require(!drink.published || ownerOf(drink.published) == drink.id,
+            "the published revision of a drink must be one of its own");
+    require(!drink.after.revision ||
+                (drink.after.drink && ownerOf(drink.after.revision) == drink.after.drink),
+            "the revision a drink comes after must be of the drink it comes after");
+    // A drink may descend from one that descends from it only by mistake: no card could tell it.
+    std::set<base::DrinkId> seen{drink.id};
+    for (auto next = drink.after.drink; next;) {
+        require(seen.insert(*next).second, "a drink cannot come after itself");
+        const auto before = m_drinks.find(*next);
+        require(before.has_value(), "the drink it comes after is not in this book");
+        next = before->after.drink;
+    }
+}
+
 void SqliteWorkbook::saveDrink(const history::Drink& drink) {
     const bool changed = change("saving a drink", Durability::Kept, [&] {
-        if (drink.house) {
-            const auto house = m_revisions.find(*drink.house);
-            if (!house || house->drink != drink.id)
-                throw StoreError(StoreErrorKind::Refused, 0, m_path,
-                                 "the house revision of a drink must be one of its own");
-            refuseCircle(*this, drink.id, house->spec);
-        }
+        requireOwnMarks(drink);
+        if (drink.house) refuseCircle(*this, drink.id, m_revisions.find(*drink.house)->spec);
         return m_drinks.save(drink);
     });
     if (changed && drink.form == history::DrinkForm::Preparation) larderChanged();
@@ -362,14 +261,6 @@ void SqliteWorkbook::insertAndCompare(const history::Revision& revision) {
                          "the revision did not read back as it was written; nothing was kept");
 }
 
-history::Draft SqliteWorkbook::branch(base::RevisionId from) {
-    return change("branching from a revision", Durability::Kept, [&] {
-        const auto revision = m_revisions.find(from);
-        if (!revision) throw notFound(m_book.connection, "revision", from.text());
-        return m_drinks.addDraft(revision->drink, from, revision->spec);
-    });
-}
-
 base::PersonId SqliteWorkbook::addPerson(const std::string& name, const std::string& initials) {
     return change("adding a person", Durability::Kept, [&] { return m_tastings.addPerson(name, initials); });
 }
@@ -384,9 +275,8 @@ tasting::Tasting SqliteWorkbook::addTasting(const tasting::Tasting& tasting) {
     if (added.id.isNull()) added.id = base::TastingId::random();
     if (added.when == base::Instant{}) added.when = m_book.clock.now();
     const auto refuse = [&](const char* why) { return StoreError(StoreErrorKind::Refused, 0, m_path, why); };
-    for (const auto& score : added.scores)
-        if (score && (*score < 0 || *score > tasting::kScaleTop))
-            throw refuse("a score stands outside the scale");
+    if (!added.scores.isWhole()) throw refuse("a score stands outside its scale");
+    if (added.circumstances.problem()) throw refuse("the circumstances of a tasting cannot be");
     change("adding a tasting", Durability::Kept, [&] {
         if (added.amends) {
             const auto amended = m_tastings.find(*added.amends);
@@ -399,6 +289,14 @@ tasting::Tasting SqliteWorkbook::addTasting(const tasting::Tasting& tasting) {
                              "the tasting did not read back as it was written; nothing was added");
     });
     return added;
+}
+
+std::vector<tasting::Tasting> SqliteWorkbook::tastingsOf(base::DrinkId drink) const {
+    return reading("reading the tastings of a drink", [&] { return m_tastings.ofDrink(drink); });
+}
+
+std::optional<tasting::Tasting> SqliteWorkbook::findTasting(base::TastingId id) const {
+    return reading("reading a tasting", [&] { return m_tastings.find(id); });
 }
 
 std::vector<larder::Ingredient> SqliteWorkbook::binnedIngredients() const {
@@ -457,8 +355,6 @@ void SqliteWorkbook::flush() {
     const std::lock_guard lock(m_mutex);
     if (!m_file.readOnly) m_book.connection.checkpoint();
 }
-
-} // namespace
 
 std::unique_ptr<Workbook> Workbook::create(const std::string& path, const BookSettings& settings,
                                            const base::Clock& clock, Place place) {

@@ -6,6 +6,10 @@
 #include "core/preparation/nesting.h"
 #include "core/spec/evaluate.h"
 #include "core/store/error.h"
+#include "core/store/panels_of_book.h"
+#include "core/store/photos_of_book.h"
+#include "core/store/search_of_book.h"
+#include "core/store/tries_of_book.h"
 #include "core/tasting/tasting.h"
 
 #include <tl/expected.hpp>
@@ -26,9 +30,10 @@ enum class Place { Detect, NetworkOrSynced };
 struct BookSettings {
     std::string name; // "The Low Lamp"
     spec::HouseRules rules;
-    std::string zone = "UTC";  // IANA
-    std::string region = "US"; // for reading spoons and ounces
-    double scaleStepG = 0.1;   // what the house's scale can tell apart
+    std::string zone = "UTC";                                 // IANA
+    std::string region = "US";                                // for reading spoons and ounces
+    double scaleStepG = 0.1;                                  // what the house's scale can tell apart
+    tasting::ScaleSet scales = tasting::ScaleSet::defaults(); // what tasters are asked for
 };
 
 // What the shelf shows of a drink without loading its specs.
@@ -42,6 +47,9 @@ struct DrinkSummary {
     bool draftDiffers = false;                   // something in the draft is not kept
     int revisions = 0;
     bool hasHouse = false; // one of them is the house spec
+    bool hasPublished = false;
+    int drafts = 0; // not binned; the ones set aside too
+    std::vector<std::string> tags;
 };
 
 // One draft or revision that names an ingredient.
@@ -57,14 +65,14 @@ enum class KeepRefusal { NothingChanged };
 // The one file that holds everything. One process at a time holds it; each call below is one transaction
 // that has happened when it returns, or a StoreError and nothing has changed. Calls may come from any
 // thread and are done one after the other, so a worker may flush(). The clock must outlive the workbook.
-class Workbook {
+class Workbook : public TriesOfBook, public PhotosOfBook, public PanelsOfBook, public SearchOfBook {
   public:
     // The file is held from here on: another opener is told who holds it.
     static std::unique_ptr<Workbook> create(const std::string& path, const BookSettings& settings,
                                             const base::Clock& clock, Place place = Place::Detect);
     static std::unique_ptr<Workbook> open(const std::string& path, OpenMode mode, const base::Clock& clock,
                                           Place place = Place::Detect);
-    virtual ~Workbook() = default;
+    ~Workbook() override = default;
 
     virtual const std::string& path() const = 0;
     virtual OpenOutcome outcome() const = 0;
@@ -79,13 +87,16 @@ class Workbook {
     virtual BookSettings settings() const = 0;
     virtual std::vector<DrinkSummary> summaries() const = 0; // by menu, then name; binned ones last
     virtual std::optional<history::Drink> drink(base::DrinkId id) const = 0;
-    virtual std::vector<history::Draft> drafts(base::DrinkId drink) const = 0; // oldest first
+    // Oldest first; the ones set aside last, binned ones not at all.
+    virtual std::vector<history::Draft> drafts(base::DrinkId drink) const = 0;
     virtual std::optional<history::Draft> draft(base::DraftId id) const = 0;
     virtual std::vector<history::Revision>
     revisions(base::DrinkId drink) const = 0; // parents before children
     virtual std::optional<history::Revision> revision(base::RevisionId id) const = 0;
     virtual std::vector<tasting::Tasting>
-    tastings(base::RevisionId revision) const = 0; // amended ones left out
+    tastings(base::RevisionId revision) const = 0;                                   // amended ones left out
+    virtual std::vector<tasting::Tasting> tastingsOf(base::DrinkId drink) const = 0; // of all its revisions
+    virtual std::optional<tasting::Tasting> findTasting(base::TastingId id) const = 0; // amended ones too
     virtual std::vector<tasting::Person> people() const = 0;
     // Handbook under the book's own, preparations' facts computed. A preparation that no ingredient names
     // yet stands in it under an id derived from its drink's.
@@ -114,17 +125,18 @@ class Workbook {
     virtual void saveSettings(const BookSettings& settings) = 0;
     virtual history::Draft addDrink(const history::Drink& drink,
                                     const spec::Spec& spec) = 0; // and its first draft
-    virtual void
-    saveDrink(const history::Drink& drink) = 0; // name, brief, notes, menu, credit, house, binned
+    // Everything but the form and the day it was made. Refused: a house or published revision of another
+    // drink, or a drink that comes after itself.
+    virtual void saveDrink(const history::Drink& drink) = 0;
     // Acknowledged when it returns: survives a killed process. Same spec as stored: nothing is written.
     virtual void saveDraft(base::DraftId draft, const spec::Spec& spec) = 0;
     virtual tl::expected<history::Revision, KeepRefusal> keep(base::DraftId draft,
                                                               const std::string& reason) = 0;
-    // A further draft of the same drink, starting from a revision.
-    virtual history::Draft branch(base::RevisionId from) = 0;
     virtual base::PersonId addPerson(const std::string& name, const std::string& initials) = 0;
     virtual void renamePerson(base::PersonId person, const std::string& name,
                               const std::string& initials) = 0;
+    // The name and initials go, what was tasted stays.
+    virtual void removePerson(base::PersonId person) = 0;
     virtual tasting::Tasting addTasting(const tasting::Tasting& tasting) = 0; // id and time given when null
     virtual void saveIngredient(const larder::Ingredient& ingredient) = 0;    // a changed fact is a new state
     virtual void saveIngredients(const std::vector<larder::Ingredient>& all) = 0; // all of them or none
@@ -149,14 +161,15 @@ struct CheckProblem {
     CheckSort sort = CheckSort::Damage;
 };
 struct CheckReport {
-    int drinks = 0, drafts = 0, revisions = 0, tastings = 0, factStates = 0;
+    int drinks = 0, drafts = 0, revisions = 0, tastings = 0, factStates = 0, panels = 0, photos = 0;
     std::vector<CheckProblem> problems;
     // Upgraded: of an older schema, read as it would be after the upgrade. NewerCompatible: what this program
     // does not know of was not looked at.
     OpenOutcome outcome = OpenOutcome::Current;
 };
-// Integrity, foreign keys, every fact state, revision and tasting re-read and its hash compared; prices,
-// purchases, lots, rates and the list of uses looked through. Changes nothing.
+// Integrity, foreign keys, every fact state, revision, tasting, photo, panel and answer re-read and its hash
+// compared; prices, purchases, lots, rates, the list of uses and the search index looked through. Changes
+// nothing.
 CheckReport check(const std::string& path);
 
 } // namespace stillroom::store

@@ -12,9 +12,9 @@
 
 // Where and when in its life a drink was tasted, and what was measured of it then.
 //
-// How a Tasting carries them: one field `Circumstances circumstances`. Left out of the tasting's canonical
-// JSON while isEmpty(), so that older tastings keep their hash. The measured values are what part 2's
-// calibration takes: volume and weight against the spec's own, temperature against the predicted one.
+// Left out of a tasting's canonical JSON while isEmpty(), so that older tastings keep their hash. The
+// measured values are what the bench's calibration takes: volume and weight against the spec's own,
+// temperature against the predicted one.
 namespace stillroom::tasting {
 
 struct Measurements {

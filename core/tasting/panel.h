@@ -85,6 +85,9 @@ struct Answer {
     std::map<int, int> justRight; // 1 much too weak … 3 just about right … 5 much too strong
     std::string note;
     bool isEmpty() const { return *this == Answer{}; }
+    // As it stands in a panel's canonicalJson(); which cups it may name only the panel knows.
+    std::string canonicalJson() const;
+    static std::optional<Answer> fromCanonicalJson(std::string_view text);
     friend bool operator==(const Answer&, const Answer&) = default;
 };
 

@@ -162,6 +162,14 @@ Panel panelFrom(const Json& json) {
 
 } // namespace
 
+std::string Answer::canonicalJson() const {
+    return canonicalText(jsonOf(*this));
+}
+
+std::optional<Answer> Answer::fromCanonicalJson(std::string_view text) {
+    return readGuarded<Answer>(text, kDeepest, answerFrom);
+}
+
 std::string Panel::canonicalJson() const {
     Json json{{"kind", panelKindId(design.kind)},
               {"products", textsOf(design.products)},

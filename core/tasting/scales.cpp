@@ -20,6 +20,8 @@ constexpr std::size_t kLongestName = 60;
 // In the order of the enumeration; these enter files.
 constexpr std::array<std::string_view, 3> kKinds{"fifteen_point", "just_about_right", "nine_point"};
 
+constexpr std::array<std::string_view, kScaleCount> kFirst{"sweet", "sour", "strong", "bitter", "length"};
+
 bool isIdCharacter(char c) {
     return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_';
 }
@@ -147,6 +149,30 @@ std::string newScaleId(const ScaleSet& set, std::string_view name) {
     for (int number = 2; set.find(id) != nullptr; ++number)
         id = stem + '_' + std::to_string(number);
     return id;
+}
+
+std::string_view scaleId(Scale scale) {
+    return kFirst[static_cast<std::size_t>(scale)];
+}
+
+Scores Scores::ofFirst(const FirstScores& scores) {
+    Scores made;
+    for (std::size_t i = 0; i < kScaleCount; ++i)
+        if (scores[i]) made.byScale[std::string(kFirst[i])] = {*scores[i], ScaleKind::FifteenPoint};
+    return made;
+}
+
+FirstScores Scores::first() const {
+    FirstScores found{};
+    for (std::size_t i = 0; i < kScaleCount; ++i)
+        if (const auto score = of(kFirst[i]); score && score->kind == ScaleKind::FifteenPoint)
+            found[i] = score->value;
+    return found;
+}
+
+bool Scores::isWhole() const {
+    return std::all_of(byScale.begin(), byScale.end(),
+                       [](const auto& entry) { return isId(entry.first) && entry.second.isOnScale(); });
 }
 
 std::optional<Score> Scores::of(std::string_view scale) const {

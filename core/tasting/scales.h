@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <map>
 #include <optional>
@@ -9,11 +10,10 @@
 
 // The user's own scales, and scores on them.
 //
-// How a Tasting carries them: `std::array<std::optional<int>, kScaleCount> scores` becomes `Scores`. The text
-// in the store's `scores` column is already Scores::canonicalJson() for the five first scales, so old rows
-// keep their text and their hash, and the default scales keep the ids sweet, sour, strong, bitter, length.
-// The set of scales is a setting of the book; a score says its own kind, so that changing the set never
-// changes what an older score meant.
+// The default scales keep the ids of the five that older books know (sweet, sour, strong, bitter, length),
+// and their canonical JSON is what those books hold: old tastings keep their text and their hash. The set of
+// scales is a setting of the book; a score says its own kind, so that changing the set never changes what an
+// older score meant.
 namespace stillroom::tasting {
 
 enum class ScaleKind : std::uint8_t {
@@ -62,12 +62,24 @@ struct Score {
     friend bool operator==(const Score&, const Score&) = default;
 };
 
+// The five that every book has had from the first on, on fifteen points.
+enum class Scale : std::uint8_t { Sweet, Sour, Strong, Bitter, Length };
+inline constexpr std::size_t kScaleCount = 5;
+inline constexpr int kScaleTop = 15; // 0…15, in the order of the line scale
+std::string_view scaleId(Scale scale);
+using FirstScores = std::array<std::optional<int>, kScaleCount>;
+
 // By scale id; a scale that is not there was not scored. Scales that the set has since lost are kept.
 struct Scores {
     std::map<std::string, Score, std::less<>> byScale;
     friend bool operator==(const Scores&, const Scores&) = default;
 
     std::optional<Score> of(std::string_view scale) const;
+    // The first five alone, and back. What was scored on another kind of scale is not among them.
+    static Scores ofFirst(const FirstScores& scores);
+    FirstScores first() const;
+    // Known ids and values on their scales: what fromCanonicalJson would read back.
+    bool isWhole() const;
     // {"sweet":11,"aroma":{"kind":"nine_point","value":7}}: a bare number is on fifteen points.
     std::string canonicalJson() const;
     static std::optional<Scores> fromCanonicalJson(std::string_view text);

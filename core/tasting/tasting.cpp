@@ -1,12 +1,35 @@
 #include "core/tasting/tasting.h"
 
+#include "core/base/text.h"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <vector>
+
 namespace stillroom::tasting {
 
 namespace {
 
 // In the order of the enumerations; these enter files.
 constexpr std::array<std::string_view, 4> kVerdicts{"none", "keep", "change", "drop"};
-constexpr std::array<std::string_view, kScaleCount> kScales{"sweet", "sour", "strong", "bitter", "length"};
+
+// "too" or "less" straight before the words of a scale's name. Marks around words ("sweet,") do not count.
+bool says(std::string_view text, const std::vector<std::string>& name) {
+    if (name.empty()) return false;
+    auto words = base::foldedWords(text);
+    for (std::string& word : words) {
+        const auto isMark = [](char c) {
+            return static_cast<unsigned char>(c) < 0x80 && std::isalnum(static_cast<unsigned char>(c)) == 0;
+        };
+        word.erase(std::remove_if(word.begin(), word.end(), isMark), word.end());
+    }
+    for (std::size_t at = 0; at + name.size() < words.size(); ++at)
+        if ((words[at] == "too" || words[at] == "less") &&
+            std::equal(name.begin(), name.end(), words.begin() + static_cast<std::ptrdiff_t>(at) + 1))
+            return true;
+    return false;
+}
 
 } // namespace
 
@@ -20,8 +43,11 @@ std::optional<Verdict> verdictFromId(std::string_view id) {
     return std::nullopt;
 }
 
-std::string_view scaleId(Scale scale) {
-    return kScales[static_cast<std::size_t>(scale)];
+bool saysTooMuch(const Tasting& tasting, std::string_view scaleId, std::string_view scaleName) {
+    const auto score = tasting.scores.of(scaleId);
+    if (score && score->kind == ScaleKind::JustAboutRight && score->value >= 4) return true;
+    const auto name = base::foldedWords(scaleName);
+    return says(tasting.note, name) || says(tasting.tryNext, name);
 }
 
 } // namespace stillroom::tasting

@@ -3,7 +3,9 @@
 #include "core/base/clock.h"
 #include "core/base/id.h"
 
-#include <array>
+#include "core/tasting/circumstances.h"
+#include "core/tasting/scales.h"
+
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -12,9 +14,6 @@
 namespace stillroom::tasting {
 
 enum class Verdict : std::uint8_t { None, Keep, Change, Drop };
-enum class Scale : std::uint8_t { Sweet, Sour, Strong, Bitter, Length };
-inline constexpr std::size_t kScaleCount = 5;
-inline constexpr int kScaleTop = 15; // 0…15, in the order of the line scale
 
 struct Person {
     base::PersonId id;
@@ -29,7 +28,8 @@ struct Tasting {
     base::RevisionId revision;
     base::PersonId taster;
     base::Instant when;
-    std::array<std::optional<int>, kScaleCount> scores{};
+    Scores scores;
+    Circumstances circumstances;
     std::string note;
     Verdict verdict = Verdict::None;
     std::string tryNext;
@@ -39,6 +39,9 @@ struct Tasting {
 
 std::string_view verdictId(Verdict verdict);
 std::optional<Verdict> verdictFromId(std::string_view id);
-std::string_view scaleId(Scale scale);
+
+// Does it call the drink too much of a scale ("sweet")? A just-about-right score of 4 or 5 on that scale, or
+// the words "too sweet" or "less sweet" in the note or the next change to try, case and accents apart.
+bool saysTooMuch(const Tasting& tasting, std::string_view scaleId, std::string_view scaleName);
 
 } // namespace stillroom::tasting

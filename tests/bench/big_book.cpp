@@ -18,6 +18,20 @@ namespace stillroom::bench {
 namespace {
 
 constexpr int kDrinksPerTransaction = 60;
+constexpr std::size_t kVocabulary = 20000; // as many different words as a long-kept book may hold
+
+// Invented words, each always the same: 25 x 25 x 32 beginnings, middles and ends.
+std::string inventedWord(std::size_t index) {
+    constexpr const char* heads[]{"bra", "cor", "del", "fen", "gar", "hol", "ist", "jun", "kel",
+                                  "lam", "mor", "nar", "ost", "pel", "qua", "ral", "sal", "tor",
+                                  "und", "vel", "wil", "yar", "zin", "alb", "eri"};
+    constexpr const char* tails[]{"",   "a",  "an", "ar", "d",   "de", "e",  "el", "en", "er", "et",
+                                  "ey", "i",  "ic", "in", "ish", "l",  "le", "ly", "m",  "n",  "ne",
+                                  "o",  "on", "or", "ow", "r",   "s",  "st", "t",  "um", "y"};
+    std::string word = heads[index % 25];
+    word += heads[index / 25 % 25];
+    return word + tails[index / 625 % 32];
+}
 
 class BigBook {
   public:
@@ -40,7 +54,7 @@ class BigBook {
     void addDrink(int index) {
         history::Drink drink;
         drink.id = base::DrinkId::random();
-        drink.name = "Light " + std::to_string(index);
+        drink.name = "Light " + std::to_string(index) + words(1);
         drink.menuName = "Menu " + std::to_string(index % 40);
         drink.brief = "the light that shows " + std::to_string(index) + " seconds in the minute";
         drink.created = m_clock.now();
@@ -64,6 +78,16 @@ class BigBook {
     }
 
   private:
+    // Some words are in every second note and most in hardly any.
+    std::string words(int count) {
+        std::string text;
+        for (int i = 0; i < count; ++i) {
+            const double draw = static_cast<double>(m_words()) / static_cast<double>(std::mt19937::max());
+            text += ' ';
+            text += inventedWord(static_cast<std::size_t>(draw * draw * draw * (kVocabulary - 1)));
+        }
+        return text;
+    }
     std::size_t pick(std::size_t count) { return static_cast<std::size_t>(m_random()) % count; }
 
     spec::Spec firstSpec() {
@@ -94,7 +118,7 @@ class BigBook {
         revision.drink = drink;
         revision.parent = parent;
         revision.number = number;
-        revision.reason = "one step drier, so that the last sip is as clear as the first";
+        revision.reason = "one step drier, so that the last sip is as clear as the first:" + words(4);
         m_clock.advanceMs(60000);
         revision.kept = m_clock.now();
         revision.spec = spec;
@@ -116,8 +140,8 @@ class BigBook {
         tasting.revision = revision;
         tasting.taster = m_taster;
         tasting.when = m_clock.now();
-        tasting.scores = {9, 8, 6, 2, 11};
-        tasting.note = "bright at first, then a little thin; the syrup comes late";
+        tasting.scores = tasting::Scores::ofFirst({9, 8, 6, 2, 11});
+        tasting.note = "bright at first, then a little thin; the syrup comes late:" + words(8);
         m_tastings.insert(tasting);
     }
 
@@ -132,6 +156,7 @@ class BigBook {
     std::vector<const larder::Ingredient*> m_kinds;
     base::PersonId m_taster;
     std::mt19937 m_random{9};
+    std::mt19937 m_words{10}; // apart, so that the same size still gives the same specs
     double m_tastingsDue = 0;
     int m_spec = 0; // how many have been begun
 };
@@ -148,6 +173,10 @@ void makeBigBook(const std::string& path, const BigBookSize& size) {
                 book.addDrink(at++);
         });
     connection->checkpoint();
+}
+
+std::string benchWord(std::size_t index) {
+    return inventedWord(index);
 }
 
 } // namespace stillroom::bench

@@ -14,5 +14,6 @@ struct BigBookSize {
 // a transaction. Every revision is computed, hashed and pinned as keep() does it. The same size gives the
 // same specs. Throws store::StoreError.
 void makeBigBook(const std::string& path, const BigBookSize& size);
+std::string benchWord(std::size_t index); // of those its notes are made of; the first are the most common
 
 } // namespace stillroom::bench

@@ -2,6 +2,7 @@
 // in the temporary folder and removed afterwards; with one, it is made there if missing, and stays.
 #include "core/store/workbook.h"
 #include "tests/bench/big_book.h"
+#include "tests/bench/search_measure.h"
 
 #include <algorithm>
 #include <chrono>
@@ -65,6 +66,7 @@ void measureUses(store::Workbook& book) {
 void measure(const std::string& path) {
     const base::SystemClock clock;
     std::unique_ptr<store::Workbook> book;
+    const double before = bench::residentMb();
     report("open", once([&] { book = store::Workbook::open(path, store::OpenMode::ReadWrite, clock); }));
     std::vector<store::DrinkSummary> summaries;
     report("summaries, the first time", once([&] { summaries = book->summaries(); }));
@@ -74,10 +76,13 @@ void measure(const std::string& path) {
         revisions += summary.revisions;
     std::printf("  %zu drinks, %d revisions, %ju MB\n", summaries.size(), revisions,
                 static_cast<std::uintmax_t>(std::filesystem::file_size(path) / 1000000));
+    std::printf("  %.0f MB resident with the summaries, %.0f MB more than before it was opened\n",
+                bench::residentMb(), bench::residentMb() - before);
     report("larder, the first time", once([&] { book->larder(); }));
     many("larder", 100, [&](int) { book->larder(); });
 
     measureUses(*book);
+    bench::measureSearch(*book);
 
     const auto drinkAt = [&](int i) {
         return summaries[static_cast<std::size_t>(i * 37) % summaries.size()].id;

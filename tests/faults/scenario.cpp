@@ -61,7 +61,7 @@ void Sitting::work(store::Workbook& book, bool stopAtFailure) {
         tasting::Tasting tasting;
         tasting.revision = m_revisions.back().id;
         tasting.taster = m_taster;
-        tasting.scores = {4, 12, 9, 1, 7};
+        tasting.scores = tasting::Scores::ofFirst({4, 12, 9, 1, 7});
         tasting.note = std::string(3000, 'n'); // long enough for pages of its own
         m_tastings.push_back(book.addTasting(tasting));
         m_durableSpec = m_acknowledgedSpec;

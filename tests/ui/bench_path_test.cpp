@@ -73,7 +73,7 @@ TEST_CASE("A spec goes in by keyboard and is kept tasted compared and found agai
     const auto tastings = desktop.window.desk().book()->book().tastings(draft.base()->id);
     REQUIRE(tastings.size() == 1);
     CHECK(tastings[0].note == "Sharp at the back.");
-    CHECK(tastings[0].scores == std::array<std::optional<int>, 5>{8, 12, 0, 15, 7});
+    CHECK(tastings[0].scores.first() == std::array<std::optional<int>, 5>{8, 12, 0, 15, 7});
     CHECK(tastings[0].verdict == tasting::Verdict::Change);
     CHECK(tastings[0].tryNext == "lemon 20");
     const auto people = desktop.window.desk().book()->book().people();

@@ -114,7 +114,7 @@ TEST_CASE("Closing with a tasting unsaved asks and does what is answered", "[ui]
         press(Qt::Key_Q, Qt::ControlModifier);
         CHECK_FALSE(room.window.isVisible());
         REQUIRE(room.tastings().size() == 1);
-        CHECK(room.tastings()[0].scores[0] == 9);
+        CHECK(room.tastings()[0].scores.first()[0] == 9);
     }
     SECTION("kept on the page") {
         room.willAnswer(QStringLiteral("&Keep editing"));

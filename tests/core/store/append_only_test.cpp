@@ -1,4 +1,5 @@
 #include "tests/core/store/store_support.h"
+#include "tests/core/tasting/photo_support.h"
 #include "tests/support/catch.h"
 
 using namespace stillroom;
@@ -26,17 +27,39 @@ struct Kept {
     }
 };
 
+// And what came with photos and panels.
+struct KeptMore : Kept {
+    KeptMore() {
+        const auto book = store::Workbook::open(path, store::OpenMode::ReadWrite, clock);
+        tasting::PanelDesign design;
+        design.kind = tasting::PanelKind::PairedPreference;
+        design.tasters = {book->people().at(0).id};
+        design.products = {book->revisions(book->summaries().at(0).id).at(0).id};
+        book->attachPhoto(design.products[0], jpegOf(40, 30));
+        const auto other = book->addDrink(drinkNamed("Gannet Stack"), sour(19));
+        design.products.push_back(book->keep(other.id, "one")->id);
+        const auto panel = book->addPanel("which", *tasting::designPanel(design)).value();
+        REQUIRE(book->startPouring(panel));
+        tasting::Answer answer;
+        answer.chosen = book->panel(panel)->servings.at(0).cups.at(0).code;
+        REQUIRE(book->addAnswer(panel, design.tasters[0], answer));
+    }
+};
+
 } // namespace
 
 TEST_CASE("history cannot be changed or deleted or replaced by any statement", "[store]") {
-    Kept k;
-    const std::string table = GENERATE("revision", "revision_fact", "fact_state", "measure_state", "tasting");
+    KeptMore k;
+    const std::string table =
+        GENERATE("revision", "revision_fact", "fact_state", "measure_state", "tasting", "photo", "photo_link",
+                 "panel", "panel_product", "panel_step", "panel_answer");
     CAPTURE(table);
     {
         RawFile raw(k.path);
-        REQUIRE(raw.text("SELECT count(*) FROM " + table) == "1");
+        const std::string rows = raw.text("SELECT count(*) FROM " + table);
+        REQUIRE(rows != "0");
         const std::string column =
-            raw.text("SELECT name FROM pragma_table_info('" + table + "') WHERE pk = 0");
+            raw.text("SELECT name FROM pragma_table_info('" + table + "') ORDER BY pk LIMIT 1");
         CHECK_THROWS_WITH(raw.run("UPDATE " + table + " SET " + column + " = " + column),
                           Catch::Contains("never change"));
         CHECK_THROWS_WITH(raw.run("DELETE FROM " + table), Catch::Contains("never disappear"));
@@ -45,7 +68,7 @@ TEST_CASE("history cannot be changed or deleted or replaced by any statement", "
         CHECK_THROWS_WITH(raw.run("INSERT INTO " + table + " SELECT * FROM " + table +
                                   " WHERE true ON CONFLICT DO UPDATE SET " + column + " = " + column),
                           Catch::Contains("never"));
-        CHECK(raw.text("SELECT count(*) FROM " + table) == "1");
+        CHECK(raw.text("SELECT count(*) FROM " + table) == rows);
     }
     CHECK(store::check(k.path).problems.empty());
 }
@@ -59,6 +82,68 @@ TEST_CASE("a foreign key or a wrong type is refused by the schema", "[store]") {
     CHECK_THROWS(raw.run("UPDATE draft SET saved_ms = 'yesterday'"));
     CHECK_THROWS(raw.run("UPDATE draft SET id = zeroblob(15)"));
     CHECK_THROWS(raw.run("UPDATE drink SET form = 'sandwich'"));
+}
+
+TEST_CASE("only the name of a panel and what hides a photo may change", "[store]") {
+    KeptMore k;
+    {
+        RawFile raw(k.path);
+        for (const char* column : {"plan", "plan_hash", "id", "created_ms", "author"})
+            CHECK_THROWS_WITH(raw.run(std::string("UPDATE panel SET ") + column + " = " + column),
+                              Catch::Contains("never changes"));
+        for (const char* column : {"photo", "revision", "tasting", "caption", "linked_ms"})
+            CHECK_THROWS_WITH(raw.run(std::string("UPDATE photo_link SET ") + column + " = " + column),
+                              Catch::Contains("never changes"));
+        raw.run("UPDATE panel SET name = 'another'");
+        raw.run("UPDATE photo_link SET hidden = 1");
+        const std::string copied =
+            "INSERT INTO panel_answer SELECT NULL, randomblob(16), panel, taster, given_ms,"
+            " given_offset, author, content_hash, answer FROM panel_answer";
+        raw.run(
+            "INSERT INTO panel_step SELECT panel, 'closed', step_ms, step_offset, author FROM panel_step");
+        CHECK_THROWS_WITH(raw.run(copied), Catch::Contains("only while it is poured"));
+    }
+    CHECK(store::check(k.path).problems.empty());
+}
+
+TEST_CASE("check finds photos and panels that are not what was written", "[store]") {
+    KeptMore k;
+    REQUIRE(store::check(k.path).problems.empty());
+    const auto tamper = [&](const std::string& trigger, const std::string& sql) {
+        {
+            RawFile raw(k.path);
+            const std::string definition =
+                raw.text("SELECT sql FROM sqlite_schema WHERE name = '" + trigger + "'");
+            raw.run("DROP TRIGGER " + trigger);
+            raw.run(sql);
+            raw.run(definition);
+        }
+        return store::check(k.path).problems;
+    };
+    SECTION("a byte of a photo") {
+        const auto found =
+            tamper("photo_no_update", "UPDATE photo SET bytes = CAST(substr(bytes, 1, size - 3)"
+                                      " || x'00FFD9' AS BLOB)");
+        REQUIRE(found.size() == 1);
+        CHECK_THAT(found[0].where, Catch::StartsWith("photo"));
+    }
+    SECTION("a plan") {
+        const auto found =
+            tamper("panel_no_update", "UPDATE panel SET plan = replace(plan, 'preference', 'difference')");
+        REQUIRE(found.size() == 1);
+        CHECK(found[0].where == "panel which");
+    }
+    SECTION("an answer") {
+        const auto found = tamper("panel_answer_no_update", "UPDATE panel_answer SET answer = '{}'");
+        REQUIRE(found.size() == 1);
+        CHECK(found[0].where == "panel which");
+    }
+    SECTION("the drinks a panel is listed with") {
+        const auto found =
+            tamper("panel_product_no_delete",
+                   "DELETE FROM panel_product WHERE revision = (SELECT min(revision) FROM panel_product)");
+        REQUIRE(found.size() == 1);
+    }
 }
 
 TEST_CASE("check finds what was changed behind the schema's back", "[store]") {

@@ -1,5 +1,6 @@
 #include "core/store/schema.h"
 #include "tests/core/store/store_support.h"
+#include "tests/core/tasting/photo_support.h"
 #include "tests/support/catch.h"
 
 #include <cstdlib>
@@ -43,6 +44,31 @@ spec::Spec everyCorner() {
     return spec;
 }
 
+// From schema 3 on.
+void writeTrail(Workbook& book, const history::Revision& first, const history::Revision& second,
+                tasting::Tasting& tasting) {
+    auto drink = *book.drink(first.drink);
+    drink.published = second.id;
+    drink.tags = {"winter"};
+    drink.after.source = {"M. Halloran", "the Low Lamp", "2019", "Nine Lights"};
+    book.saveDrink(drink);
+    book.branch(first.id, "with honey");
+    book.setRevisionAside(second.id, true, "too much");
+    tasting.circumstances.place = "the back bar";
+    tasting.circumstances.glassAgeMinutes = 3;
+    book.attachPhoto(second.id, jpegOf(40, 30), "in the window");
+    tasting::PanelDesign design;
+    design.products = {first.id, second.id};
+    design.tasters = {tasting.taster};
+    design.seed = 9;
+    const auto panel = book.addPanel("which", *tasting::designPanel(design)).value();
+    REQUIRE(book.startPouring(panel));
+    tasting::Answer answer;
+    answer.note = "the second is the odd one";
+    REQUIRE(book.addAnswer(panel, tasting.taster, answer));
+    REQUIRE(book.closePanel(panel));
+}
+
 void writeBook(const std::string& path) {
     const auto book = Workbook::create(path, lowLamp(), kClock);
     auto gin = bottleOf("harbour gin 47", 47);
@@ -80,12 +106,27 @@ void writeBook(const std::string& path) {
     tasting::Tasting tasting;
     tasting.revision = second->id;
     tasting.taster = book->addPerson("M. Halloran", "MH");
-    tasting.scores = {9, std::nullopt, 3, 15, 0};
+    tasting.scores = tasting::Scores::ofFirst({9, std::nullopt, 3, 15, 0});
     tasting.note = "too much of everything";
     tasting.verdict = tasting::Verdict::Change;
     tasting.amends = book->addTasting(tasting).id;
     tasting.verdict = tasting::Verdict::Drop;
+    if (store::schemaMigrations().back().version >= 3) writeTrail(*book, *first, *second, tasting);
     book->addTasting(tasting);
+}
+
+void checkTrail(const Workbook& book, const history::Revision& first, const history::Revision& second) {
+    const auto drink = *book.drink(first.drink);
+    CHECK(drink.published == second.id);
+    CHECK(drink.tags == std::vector<std::string>{"winter"});
+    CHECK(drink.after.source == history::Source{"M. Halloran", "the Low Lamp", "2019", "Nine Lights"});
+    CHECK(book.drafts(first.drink).at(1).name == "with honey");
+    CHECK(book.setAside(first.drink).at(0).why == "too much");
+    CHECK(book.tastings(second.id).at(0).circumstances.glassAgeMinutes == 3);
+    CHECK(book.photoBytes(book.photosOf(second.id).at(0).info.hash) == jpegOf(40, 30));
+    const auto panel = *book.panel(book.panelsOf(first.id).at(0).id);
+    CHECK(panel.state == tasting::PanelState::Closed);
+    CHECK(panel.answers.at(0).note == "the second is the odd one");
 }
 
 std::string fixturePath(int version) {
@@ -141,18 +182,20 @@ TEST_CASE("every schema version has a workbook that still opens and is whole", "
             REQUIRE(book->larder().poured(kind));
             CHECK(book->larder().poured(kind)->packs.at(0).price.minor == 2150);
             CHECK(book->larder().poured(kind)->facts.abvPercent == fact(47));
-            CHECK(book->usesOf(kind).size() == 2); // the draft, and the first revision
+            CHECK(book->usesOf(kind).size() ==
+                  (migration.version >= 3 ? 3 : 2)); // drafts, and the first revision
             if (migration.version >= 2) {
                 const auto* bottle = book->larder().poured(kind);
                 CHECK(bottle->packs.at(0).supplier == "the harbour market");
                 CHECK(bottle->stock.state == larder::OnShelf::Low);
                 CHECK(book->larder().lots(bottle->id).at(0).on == "2026-10-02");
             }
+            if (migration.version >= 3) checkTrail(*book, revisions[0], revisions[1]);
             const auto tastings = book->tastings(revisions[1].id);
             REQUIRE(tastings.size() == 1);
             CHECK(tastings[0].verdict == tasting::Verdict::Drop);
-            CHECK(tastings[0].scores[3] == 15);
-            CHECK_FALSE(tastings[0].scores[1]);
+            CHECK(tastings[0].scores.of("bitter") == tasting::Score{15, tasting::ScaleKind::FifteenPoint});
+            CHECK_FALSE(tastings[0].scores.of("sour"));
         }
         for (const auto& problem : store::check(path).problems)
             FAIL_CHECK(problem.where << ": " << problem.what);

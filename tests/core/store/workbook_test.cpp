@@ -206,7 +206,7 @@ TEST_CASE("tastings come back, and an amended one gives way", "[store]") {
     tasting::Tasting tasting;
     tasting.revision = kept->id;
     tasting.taster = person;
-    tasting.scores = {9, 0, std::nullopt, 15, 3};
+    tasting.scores = tasting::Scores::ofFirst({9, 0, std::nullopt, 15, 3});
     tasting.note = "bright, thin\nin the middle";
     tasting.verdict = tasting::Verdict::Change;
     tasting.tryNext = "2 ml more syrup";
@@ -215,7 +215,7 @@ TEST_CASE("tastings come back, and an amended one gives way", "[store]") {
     CHECK(first.when == kEvening);
     auto correction = tasting;
     correction.amends = first.id;
-    correction.scores[1] = 8;
+    correction.scores.byScale["sour"] = {8, tasting::ScaleKind::FifteenPoint};
     const auto second = b.book->addTasting(correction);
     b.reopen();
     const auto tastings = b.book->tastings(kept->id);
@@ -237,7 +237,7 @@ TEST_CASE("a tasting that cannot be is refused whole", "[store]") {
     tasting.taster = person;
     const auto refused = [&] { return storeErrorOf([&] { b.book->addTasting(tasting); }); };
     SECTION("a score above the scale") {
-        tasting.scores[0] = 16;
+        tasting.scores.byScale["sweet"] = {16, tasting::ScaleKind::FifteenPoint};
         CHECK(refused() == StoreErrorKind::Refused);
     }
     SECTION("an unknown revision") {

@@ -88,7 +88,7 @@ std::vector<TastingEntry> tastingEntries(const store::Workbook& book, base::Revi
         TastingEntry entry;
         entry.initials = initialsOf(people, tasting.taster, &entry.name);
         entry.when = dayText(tasting.when, now) + u", "_s + timeText(tasting.when).left(5);
-        entry.scores = tasting.scores;
+        entry.scores = tasting.scores.first();
         entry.note = fromCore(tasting.note);
         entry.verdict = tasting.verdict;
         entry.tryNext = fromCore(tasting.tryNext);
@@ -116,7 +116,7 @@ std::optional<TastingSheet> loadTastingSheet(const store::Workbook& book, base::
             if (!changed.empty()) sheet.about += u": "_s + fromCore(changed);
             std::vector<Scores> before;
             for (const auto& tasting : book.tastings(parent->id))
-                before.push_back(tasting.scores);
+                before.push_back(tasting.scores.first());
             sheet.rings = meanScores(before);
             if (!before.empty()) sheet.ringsOf = u"r%1"_s.arg(parent->number);
         }
@@ -131,7 +131,7 @@ tasting::Tasting saveTasting(store::Workbook& book, base::RevisionId revision, c
     tasting.taster =
         input.person ? *input.person : book.addPerson(toCore(input.name), toCore(input.initials));
     tasting.when = now;
-    tasting.scores = input.scores;
+    tasting.scores = tasting::Scores::ofFirst(input.scores);
     tasting.note = toCore(input.note);
     tasting.verdict = input.verdict;
     tasting.tryNext = toCore(input.tryNext);
