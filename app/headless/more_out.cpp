@@ -39,13 +39,15 @@ ordered_json coldJson(const FurtherReadings::Cold& cold) {
         state ? ordered_json(state->liquidStrength.percentVol()) : ordered_json(nullptr);
     json["stays_liquid_from"] =
         cold.staysLiquid ? ordered_json(cold.staysLiquid->percentVol()) : ordered_json(nullptr);
+    json["at_most"] = cold.atMost;
     return json;
 }
 
 std::string coldText(const FurtherReadings::Cold& cold) {
     if (!cold.state) return "?";
     if (cold.state->state == physics::ColdState::Liquid) return "liquid";
-    return fmt::format("{}, {:.0f} % ice", spec::coldStateId(cold.state->state), 100 * cold.state->iceShare);
+    return fmt::format("{}, {}{:.0f} % ice", spec::coldStateId(cold.state->state), cold.atMost ? "≤ " : "",
+                       100 * cold.state->iceShare);
 }
 
 std::vector<std::string> moreRow(const FurtherReadings& further, More more) {
@@ -121,7 +123,8 @@ void writeMore(std::ostream& out, const FurtherReadings& further) {
     std::vector<std::string> needed{"  stays liquid from", "% vol"};
     for (const FurtherReadings::Cold& cold : further.cold) {
         state.push_back(coldText(cold));
-        needed.push_back(cold.staysLiquid ? fixed(cold.staysLiquid->percentVol(), 1) : "—");
+        needed.push_back(
+            !cold.staysLiquid ? "—" : (cold.atMost ? "≤ " : "") + fixed(cold.staysLiquid->percentVol(), 1));
     }
     rows.push_back(std::move(state));
     rows.push_back(std::move(needed));
@@ -147,6 +150,8 @@ ordered_json heldJson(const spec::Spec& spec, const spec::Bindings& bindings) {
     json["transfer_assumed"] = held.curve->transferAssumed;
     json["ice_assumed"] = held.curve->iceAssumed;
     json["start_assumed"] = held.curve->startAssumed;
+    json["strength_bound"] = spec::boundId(held.curve->strengthBound);
+    json["temperature_bound"] = spec::boundId(held.curve->temperatureBound);
     json["points"] = ordered_json::array();
     for (const spec::HeldReading& at : held.told)
         json["points"].push_back({{"minutes", at.minutes},
@@ -183,6 +188,10 @@ void writeHeld(std::ostream& out, const spec::Spec& spec, const spec::Bindings& 
             out, fmt::format("Nobody said how much ice: {:.0f} g assumed.", held.curve->iceAtStartG), 2);
     if (held.curve->startAssumed)
         writeParagraph(out, "The served temperature it starts from is an estimate.", 2);
+    if (held.curve->strengthBound != spec::Bound::Exact)
+        writeParagraph(out, "Its strength as served is a bound, and so is the strength here.", 2);
+    if (held.curve->temperatureBound != spec::Bound::Exact)
+        writeParagraph(out, "Its temperature as served is a bound, and so is the temperature here.", 2);
 }
 
 } // namespace stillroom::headless

@@ -111,6 +111,8 @@ class MethodReader {
         method.strained = strained(method.technique);
         method.seconds = seconds(method.technique);
         method.ice = ice();
+        if (const auto ratio = dilution())
+            method.dilution = spec::DilutionEntry{*ratio, spec::DilutionOrigin::Typed, std::string(text)};
         return method;
     }
 
@@ -133,7 +135,9 @@ class MethodReader {
         const bool without = t.isWord("without") || t.isWord("ohne") || t.isWord("sans") || t.isWord("sin") ||
                              t.isWord("senza") || t.isWord("no");
         const bool withoutIce = without && (in(iceWords(), tok(i + 1)) || in(iceWords(), tok(i + 2)));
-        if (in(iceWords(), t) && !(i > 0 && isWithout(i - 1)) && !(i > 1 && isWithout(i - 2))) m_ice = true;
+        const bool named = in(iceWords(), t) && !tok(i + 1).isWord("cream") && !pair(i, "ice", "cold");
+        if (named && !(i > 0 && isWithout(i - 1)) && !(i > 1 && isWithout(i - 2))) m_ice = true;
+        m_dissolves |= t.isWord("dissolve") || t.isWord("dissolves") || t.isWord("dissolved");
         if (pair(i, "dry", "shake") || pair(i, "dry", "shaken") || pair(i, "dry", "shaking"))
             m_dryShake = true;
         m_withoutIce |= withoutIce;
@@ -188,7 +192,9 @@ class MethodReader {
         if (m_shake) return Technique::Shake;
         if (m_throw) return Technique::Throw;
         if (m_blend) return Technique::Blend;
-        if (m_stir && !(m_build && m_softStir) && (m_ice || m_strains || !m_other) && !(m_hot && !m_ice))
+        const bool stirredToDissolve = m_dissolves && !m_ice && !m_strains;
+        if (m_stir && !stirredToDissolve && !(m_build && m_softStir) && (m_ice || m_strains || !m_other) &&
+            !(m_hot && !m_ice))
             return Technique::Stir;
         if (m_hot && !m_ice) return Technique::Hot;
         if (m_gas) return Technique::Carbonate;
@@ -238,6 +244,19 @@ class MethodReader {
             if (isWithout(k) && in(iceWords(), tok(k + 1))) return true;
         }
         return false;
+    }
+
+    // "to 22 % dilution": over the start, as dilution is counted here.
+    std::optional<double> dilution() const {
+        for (std::size_t i = 0; i + 1 < m_line.size(); ++i) {
+            if (tok(i).kind == TokenKind::Mark || tok(i).kind == TokenKind::Word) continue;
+            const auto number = readNumber(m_line, i);
+            if (!number || number->refusal || !number->amount.isStated()) continue;
+            if (!tok(number->next).isMark("%") || !tok(number->next + 1).isWord("dilution")) continue;
+            const double percent = number->amount.high.toDouble();
+            if (percent >= 0 && percent <= 300) return percent / 100;
+        }
+        return std::nullopt;
     }
 
     std::optional<quantity::Rational> timeAt(std::size_t i) const {
@@ -301,6 +320,7 @@ class MethodReader {
     bool m_milk = false;
     bool m_cloth = false;
     bool m_other = false;
+    bool m_dissolves = false;
     bool m_ice = false;
     bool m_strains = false;
     bool m_unstrained = false;

@@ -1,3 +1,4 @@
+#include "core/exchange/method_roles.h"
 #include "core/exchange/read_text.h"
 
 #include "core/base/text.h"
@@ -122,13 +123,28 @@ std::optional<double> strengthWritten(const spec::Line& line, const larder::Lard
     return std::nullopt;
 }
 
+namespace {
+
+// A mug or glass filled with hot water first.
+bool saysPreheated(const std::string& text) {
+    const std::string folded = base::fold(text);
+    for (const std::string_view words : {"preheated", "pre heated", "warmed mug", "warmed glass", "warm mug",
+                                         "warm glass", "heated mug", "heated glass"})
+        if (folded.find(words) != std::string::npos) return true;
+    return false;
+}
+
+} // namespace
+
 spec::Spec toSpec(const ReadRecipe& recipe, const larder::Larder& larder) {
     spec::Spec spec;
     for (const ReadLine& line : recipe.lines)
         addLine(spec, line, larder);
     spec.method = readMethod(joined(recipe.method, "\n"));
     if (const auto technique = spec::techniqueFromId(recipe.technique)) spec.method.technique = *technique;
+    applyMethodRoles(spec);
     spec.glass = recipe.glass;
+    spec.preheatedGlass = saysPreheated(spec.method.text) || saysPreheated(spec.glass);
     spec.garnish = joined(recipe.garnish, "; ");
     const bool drinks = recipe.yield && recipe.yieldUnit == "drink" && recipe.yield->denominator() == 1;
     constexpr std::int64_t kMostServes = 100'000;

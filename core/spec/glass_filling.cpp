@@ -4,6 +4,7 @@
 #include "core/physics/dilution.h"
 #include "core/physics/mixture.h"
 #include "core/spec/glass_pours.h"
+#include "core/spec/held_readings.h"
 #include "core/spec/scenario.h"
 #include "core/spec/temperature.h"
 #include "core/spec/thermal_words.h"
@@ -122,7 +123,7 @@ std::optional<physics::IceInGlass> iceIn(const Spec& spec) {
 // Poured over ice that nobody sized: named for the glass, or built in it with ice.
 bool hasIceUncounted(const Spec& spec, const Pass& read) {
     if (spec.iceInGlassG) return false;
-    return namesIce(spec.glass) || (spec.method.technique == Technique::Build && read.dilution > 0);
+    return standsOnIce(spec) || (spec.method.technique == Technique::Build && read.dilution > 0);
 }
 
 } // namespace

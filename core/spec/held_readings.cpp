@@ -26,10 +26,30 @@ Composition oneServe(const Spec& spec, const Bindings& bindings) {
     return serve;
 }
 
+// "strain over fresh ice", "pour into an ice-filled tumbler": the words from the last pouring on.
+std::string_view pouredWords(const Spec& spec) noexcept {
+    const std::string_view text = spec.method.text;
+    if (spec.method.technique == Technique::Build) return text;
+    std::size_t from = std::string_view::npos;
+    for (const std::string_view verb : {"strain", "Strain", "pour", "Pour", "serve", "Serve"})
+        if (const std::size_t at = text.rfind(verb); at != std::string_view::npos)
+            from = from == std::string_view::npos ? at : std::max(from, at);
+    return from == std::string_view::npos ? std::string_view() : text.substr(from);
+}
+
 } // namespace
 
+bool standsOnIce(const Spec& spec) noexcept {
+    if (namesIce(spec.glass)) return true;
+    const std::string_view words = pouredWords(spec);
+    if (!namesIce(words) || spec.method.ice.empty()) return false; // "without ice" is no ice of the method's
+    for (const std::string_view off : {"off the ice", "discard", "from the ice", "ice cream"})
+        if (words.find(off) != std::string_view::npos) return false;
+    return true;
+}
+
 HeldIn usualHeldIn(const Spec& spec) noexcept {
-    const bool ice = spec.iceInGlassG.value_or(0) > 0 || namesIce(spec.glass);
+    const bool ice = spec.iceInGlassG.value_or(0) > 0 || standsOnIce(spec);
     return ice ? HeldIn::GlassWithIce : HeldIn::GlassWithoutIce;
 }
 
@@ -54,7 +74,7 @@ std::optional<HeldCurve> heldReadings(const Spec& spec, const Bindings& bindings
     if (ask.in == HeldIn::GlassWithoutIce) {
         ice = 0;
     } else if (!ice) {
-        const bool wanted = ask.in == HeldIn::GlassWithIce || namesIce(spec.glass);
+        const bool wanted = ask.in == HeldIn::GlassWithIce || standsOnIce(spec);
         curve.iceAssumed = wanted;
         ice = wanted ? kAssumedIceG : 0;
     }
@@ -87,6 +107,8 @@ std::optional<HeldCurve> heldReadings(const Spec& spec, const Bindings& bindings
     if (curve.points.empty()) return std::nullopt;
     curve.iceAtStartG = *ice;
     curve.startAssumed = served.estimate;
+    curve.temperatureBound = served.bound;
+    curve.strengthBound = evaluate(spec, bindings)[Stage::Served][Quantity::Strength].bound;
     curve.transferAssumed = start.transfer.assumed;
     curve.roomWPerK = start.transfer.roomWPerK;
     curve.iceWPerK = start.transfer.iceWPerK;

@@ -45,12 +45,16 @@ struct HeldCurve {
     double iceAtStartG = 0;
     bool iceAssumed = false;   // with ice, and nobody said how much: 100 g
     bool startAssumed = false; // the served temperature is an estimate
+    // What the served strength and temperature are bounds of, the curve is a bound of as well.
+    Bound strengthBound = Bound::Exact, temperatureBound = Bound::Exact;
     bool transferAssumed = true;
     double roomWPerK = 0, iceWPerK = 0; // the figures used
     double roomC = 20;
 };
 
-// With the ice its glass names, else without.
+// Poured over ice: its glass names it, the method ends over it, or it is built in it.
+bool standsOnIce(const Spec& spec) noexcept;
+// With the ice it stands on, else without.
 HeldIn usualHeldIn(const Spec& spec) noexcept;
 std::string_view heldInId(HeldIn in); // "with_ice", "without_ice", "warm_room"
 

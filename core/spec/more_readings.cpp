@@ -55,10 +55,11 @@ double half(More m) {
 }
 
 // The pH of the acids alone is the least a drink can have; well buffered it is the most.
-void boundPh(Reading& ph, const Composition& c) {
+void boundPh(Reading& ph, const Composition& c, double alkali) {
     if (ph.bound != Bound::Exact && ph.bound != Bound::Between) return;
     ph.estimate = true;
-    const auto buffered = physics::pH(c, kWellBuffered);
+    if (!(alkali > 0)) return; // acid and water alone
+    const auto buffered = physics::pH(c, alkali);
     ph.bound = buffered && buffered->value >= ph.value ? Bound::Between : Bound::AtLeast;
     ph.upper = ph.bound == Bound::Between ? buffered->value : 0;
 }
@@ -106,7 +107,7 @@ MoreStage moreReadings(const Spec& spec, const Bindings& bindings, Stage stage) 
     if (carbonated) // gassed, and nobody said how: unknown, not none
         for (const More m : {More::Co2GPerL, More::Co2Volumes})
             if (result[m].bound == Bound::NotApplicable) result[m] = {};
-    boundPh(result[More::Ph], last);
+    boundPh(result[More::Ph], last, alkaliAtMost(spec, data, stage, last));
     boundOneWay(result[More::Co2GPerL], Bound::AtMost);
     boundOneWay(result[More::Co2Volumes], Bound::AtMost);
     boundOneWay(result[More::Caffeine], Bound::AtLeast);
@@ -182,9 +183,13 @@ FurtherReadings furtherReadings(const Spec& spec, const Bindings& bindings, cons
     FurtherReadings all;
     all.more = moreReadings(spec, bindings);
     all.freezer = freezer;
+    const Questions open = pass(spec, bindings.data(), {}).questions;
+    const bool solutesOpen = (open.all.sugar | open.all.acid) != 0;
+    const bool solutesOpenMixed = (open.mixed.sugar | open.mixed.acid) != 0;
     for (std::size_t s = 0; s < kStageCount; ++s) {
         all.cold[s].state = inFreezer(spec, bindings, static_cast<Stage>(s), freezer);
         all.cold[s].staysLiquid = strengthToStayLiquid(spec, bindings, static_cast<Stage>(s), freezer);
+        all.cold[s].atMost = s == static_cast<std::size_t>(Stage::Served) ? solutesOpen : solutesOpenMixed;
     }
     all.countries = standardDrinksByCountry(readings);
     return all;

@@ -80,6 +80,7 @@ struct FurtherReadings {
     struct Cold {
         std::optional<physics::InFreezer> state;       // see inFreezer
         std::optional<quantity::Strength> staysLiquid; // see strengthToStayLiquid
+        bool atMost = false;                           // sugar or acid is missing: more of it freezes less
     };
     MoreReadings more;
     quantity::Temperature freezer;

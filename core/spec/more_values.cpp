@@ -26,6 +26,20 @@ namespace {
 constexpr double kLeastAcidG = 0.005; // in 100 ml; below it a pH is that of the water
 constexpr double kNoAlcohol = 0.005;
 
+// Crystals apart from what they are dissolved in: sucrose 1.587 g/ml at 20 °C (Bubník et al. 1995, Sugar
+// Technologists Manual), taken for every sugar.
+double dryMl(const Composition& part) {
+    constexpr double kCrystalGPerMl = 1.587;
+    Composition rest = part;
+    double sugar = 0;
+    for (const Substance s :
+         {Substance::Sucrose, Substance::Glucose, Substance::Fructose, Substance::Lactose}) {
+        sugar += rest[s];
+        rest[s] = 0;
+    }
+    return sugar / kCrystalGPerMl + physics::volumeAt20(rest).ml();
+}
+
 class PartsListener : public LineListener {
   public:
     PartsListener(const Spec& spec, const Bindings::Data& data, std::uint8_t atLargest, Stage stage)
@@ -39,7 +53,8 @@ class PartsListener : public LineListener {
         const PreparedFacts& facts = *m_data.lines[line].facts;
         Composition part;
         part.addScaled(unitComposition(facts, static_cast<std::uint8_t>(facts.unknown & m_atLargest)), units);
-        parts.push_back({static_cast<int>(line), part});
+        parts.push_back(
+            {static_cast<int>(line), part, facts.dry ? dryMl(part) : physics::volumeAt20(part).ml()});
     }
     std::vector<PartApart> parts;
 
@@ -132,8 +147,19 @@ std::vector<PartApart> partsApart(const Spec& spec, const Bindings::Data& data, 
         water -= part.composition[Substance::Water];
     Composition melt; // of the method
     melt[Substance::Water] = std::max(water, 0.0);
-    listener.parts.push_back({-1, melt});
+    listener.parts.push_back({-1, melt, physics::volumeAt20(melt).ml()});
     return std::move(listener.parts);
+}
+
+double alkaliAtMost(const Spec& spec, const Bindings::Data& data, Stage stage, const Composition& whole) {
+    const double ml = physics::volumeAt20(whole).ml();
+    if (!(ml > 0)) return 0;
+    double juice = 0;
+    for (const PartApart& part : partsApart(spec, data, {}, stage, whole))
+        if (part.line >= 0 && !data.lines[static_cast<std::size_t>(part.line)].facts->dry &&
+            physics::titratableAcidAsCitric(part.composition).grams() > 0)
+            juice += part.ml;
+    return kWellBuffered * std::min(juice / ml, 1.0);
 }
 
 MoreValues moreValues(const Spec& spec, const Bindings::Data& data, const Scenario& scenario, Stage stage,
@@ -143,12 +169,13 @@ MoreValues moreValues(const Spec& spec, const Bindings::Data& data, const Scenar
     MoreValues values = valuesOf(c, serves);
     if (spec.method.technique == Technique::Carbonate && stage != Stage::Measured)
         gasOfBatch(spec, stageComposition(spec, data, scenario, Stage::Mixed), c, values);
-    std::vector<Composition> apart;
-    for (const PartApart& part : partsApart(spec, data, scenario, stage, c))
-        apart.push_back(part.composition);
-    if (!apart.empty())
-        values[static_cast<std::size_t>(More::Contraction)] = {physics::contractionAt20(apart).ml() / serves,
-                                                               false};
+    const auto apart = partsApart(spec, data, scenario, stage, c);
+    if (!apart.empty()) {
+        double ml = -physics::volumeAt20(c).ml();
+        for (const PartApart& part : apart)
+            ml += part.ml;
+        values[static_cast<std::size_t>(More::Contraction)] = {ml / serves, false};
+    }
     if (whole != nullptr) *whole = c;
     return values;
 }

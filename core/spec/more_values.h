@@ -29,12 +29,16 @@ std::optional<physics::Fizz> batchGas(const Spec& spec, const physics::Compositi
 struct PartApart {
     int line = -1; // of the spec; -1: water of the method
     physics::Composition composition;
+    double ml = 0; // at 20 °C; of a dry good as the crystals it is
 };
 // What is poured together, each apart, and the water of the method.
 std::vector<PartApart> partsApart(const Spec& spec, const Bindings::Data& data, const Scenario& scenario,
                                   Stage stage, const physics::Composition& whole);
 
-// Potassium and the like of a juice, mol/l: the upper of what physics/acid_ph.h states. A mixture holds less.
+// Potassium and the like of a juice, mol/l: the upper of what physics/acid_ph.h states.
 inline constexpr double kWellBuffered = 0.04;
+// What of it a stage may hold: that of its sour lines, diluted with them. Dry acid brings none.
+double alkaliAtMost(const Spec& spec, const Bindings::Data& data, Stage stage,
+                    const physics::Composition& whole);
 
 } // namespace stillroom::spec

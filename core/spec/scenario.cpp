@@ -298,12 +298,31 @@ bool isLayeredWithoutIce(const Spec& spec) noexcept {
     return says(spec.method.text, "layer") && !namesIce(spec.method.text) && !namesIce(spec.glass);
 }
 
+bool saysAnyOf(std::string_view text, std::initializer_list<std::string_view> words) noexcept {
+    return std::any_of(words.begin(), words.end(),
+                       [text](std::string_view word) { return says(text, word); });
+}
+
+// "Shake without ice", and no word of ice elsewhere.
+bool isWithoutIce(const Method& method) noexcept {
+    return method.ice.empty() && saysAnyOf(method.text, {"without ice", "no ice", "ohne eis", "sans glace",
+                                                         "sin hielo", "senza ghiaccio", "zonder ijs"});
+}
+
+// What "build" is called in the languages the reader knows. "Mix", "pour" and "bottle" name no ice.
+bool saysBuild(std::string_view text) noexcept {
+    return saysAnyOf(text, {"build", "built", "swizzle", "churn", "bauen", "constru", "in glas", "im glas",
+                            "verser", "top up", "highball"});
+}
+
 // "Build" is said of a tall drink over ice and of a hot drink in a warm mug. Without a word about ice, one of
-// warmth decides; without either it is the usual drink over ice, as an estimate.
-bool isBuiltWarm(const Spec& spec) noexcept {
+// warmth decides; without either it is the usual drink over ice, as an estimate. Words that do not say it is
+// built, and name no ice, add no water.
+bool isBuiltWithoutIce(const Spec& spec) noexcept {
     if (!spec.method.ice.empty()) return false;
     const std::string& text = spec.method.text;
-    return says(text, "warm") || says(text, "hot") || says(text, "no ice") || says(text, "without ice") ||
+    if (!text.empty() && !saysBuild(text) && !namesIce(spec.glass)) return true;
+    return says(text, "warm") || says(text, "hot") || says(text, "bottle") || isWithoutIce(spec.method) ||
            isLayeredWithoutIce(spec) || says(spec.glass, "warm") || says(spec.glass, "heatproof") ||
            std::any_of(spec.lines.begin(), spec.lines.end(), isPouredHot);
 }
@@ -317,7 +336,7 @@ bool isOverCrushedIce(const Spec& spec) noexcept {
 }
 
 Water built(const Spec& spec, Strength before) noexcept {
-    if (isBuiltWarm(spec)) return {};
+    if (isBuiltWithoutIce(spec)) return {};
     if (isOverCrushedIce(spec)) return fixedWater(kCrushedRatio);
     Water water = onCurve(IceMethod::Built, before);
     water.estimate = water.estimate || (spec.method.ice.empty() && !spec.method.text.empty());
@@ -327,6 +346,7 @@ Water built(const Spec& spec, Strength before) noexcept {
 Water predictedWater(const Spec& spec, Strength before, const Scenario& scenario,
                      Questions& questions) noexcept {
     const Method& method = spec.method;
+    if (isWithoutIce(method)) return {};
     switch (method.technique) {
     case Technique::Stir:
         return onCurve(IceMethod::Stirred, before);
@@ -361,9 +381,10 @@ bool isStated(const Method& method) noexcept {
 
 bool meetsIce(const Spec& spec) noexcept {
     const Method& method = spec.method;
+    if (isWithoutIce(method)) return false;
     switch (method.technique) {
     case Technique::Build:
-        return !isBuiltWarm(spec);
+        return !isBuiltWithoutIce(spec);
     case Technique::Stir:
     case Technique::Shake:
     case Technique::Throw:
@@ -396,14 +417,49 @@ std::optional<Water> balancedWater(const Spec& spec, const HeatParts& parts, boo
     return water;
 }
 
+// Crushed ice in a measure packs to 0.5 to 0.55 g/ml: common practice, no source.
+constexpr double kCrushedGPerMl = 0.525;
+
+struct LineIce {
+    double grams = 0;
+    bool byVolume = false;
+};
+
+// Ice that stands among the lines with a weight ("200 g crushed ice") or a measure ("1 cup").
+LineIce iceOfLines(const Spec& spec, const Bindings::Data& data) noexcept {
+    LineIce ice;
+    for (std::size_t i = 0; i < spec.lines.size(); ++i) {
+        const Line& line = spec.lines[i];
+        const Measured& poured = line.poured;
+        if (!data.lines[i].ice || line.role != Role::Mixed || line.optional || !poured.measure ||
+            poured.amount.kind == quantity::Amount::Kind::None)
+            continue;
+        const MeasureSize& size = data.sizes[static_cast<std::size_t>(*poured.measure)];
+        const bool volume = size.dimension == quantity::Dimension::Volume;
+        if (!(size.size > 0) || (!volume && size.dimension != quantity::Dimension::Mass)) continue;
+        ice.grams += amountOf(poured, true) * size.size * (volume ? kCrushedGPerMl : 1);
+        ice.byVolume |= volume;
+    }
+    return ice;
+}
+
 // Nothing is strained off a blended drink: what was weighed in is in the glass, as water or still as ice.
-std::optional<Water> blendedWater(const Spec& spec, double beforeMl) noexcept {
+std::optional<Water> blendedWater(const Spec& spec, const Bindings::Data& data, double beforeMl,
+                                  Pass& out) noexcept {
     if (spec.method.technique != Technique::Blend) return std::nullopt;
     const IceOf ice = iceOf(spec);
-    if (!ice.load.mass || !(ice.load.mass->grams() > 0)) return std::nullopt;
+    LineIce all;
+    if (ice.load.mass && ice.load.mass->grams() > 0)
+        all.grams = ice.load.mass->grams();
+    else
+        all = iceOfLines(spec, data);
+    if (!(all.grams > 0)) return std::nullopt;
+    out.allIceG = all.grams;
     Water water;
-    water.ratio = physics::dilutionFromWater(*ice.load.mass, quantity::Volume::fromMl(beforeMl));
+    water.ratio =
+        physics::dilutionFromWater(quantity::Mass::fromGrams(all.grams), quantity::Volume::fromMl(beforeMl));
     water.basis = WaterBasis::AllIce;
+    water.estimate = all.byVolume;
     return water;
 }
 
@@ -480,7 +536,7 @@ Pass pass(const Spec& spec, const Bindings::Data& data, const Scenario& scenario
         Water water;
         if (stated) {
             water = statedWater(*method.dilution);
-        } else if (const auto blended = blendedWater(spec, out.volumeMl[0])) {
+        } else if (const auto blended = blendedWater(spec, data, out.volumeMl[0], out)) {
             water = *blended;
         } else {
             const auto struck =

@@ -72,6 +72,7 @@ struct Pass {
     double benchFactor = 1; // by which this bench's own measurements moved the prediction
     bool calibrated = false;
     double chilledC = 0; // of a heat balance: where it ended
+    double allIceG = 0;  // of AllIce, whole
     Questions questions;
 };
 

@@ -139,6 +139,9 @@ StageTemperature mixedStage(const Spec& spec, const Pass& read, const HeatStages
     const Technique technique = spec.method.technique;
     if (read.waterBasis == WaterBasis::UnknownIce) return {};
     if (technique == Technique::Hot || technique == Technique::WaterBath) return warmed(spec, heat);
+    if (technique == Technique::Carbonate)
+        if (const auto written = celsiusWritten(spec.method.text))
+            return {*written, true, TemperatureRule::Written};
     if (read.dilution > 0 || read.waterBasis == WaterBasis::Balance) return withIce(spec, read, heat, trace);
     StageTemperature same = trace.stages[0];
     same.rule = TemperatureRule::AsBefore;

@@ -68,7 +68,8 @@ void Worker::dilution() {
         WorkingStep& step =
             add("Dilution", "all of the weighed ice is drunk: ice ÷ 0.9982 g/ml ÷ volume before", Op::Formula,
                 predicted, "", 4);
-        input(step, "ice", iceOf(m_spec).load.mass->grams(), "g", "stated");
+        step.estimate = m_pass.waterEstimate;
+        input(step, "ice", m_pass.allIceG, "g", m_pass.waterEstimate ? "measured by volume" : "stated");
         input(step, "volume before", m_pass.volumeMl[0], "ml");
         return;
     }

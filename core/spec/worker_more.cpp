@@ -175,11 +175,13 @@ void Worker::acidity() {
     for (const Acid& acid : kAcids)
         if (m_whole[acid.substance] > 0) input(step, acid.name, m_whole[acid.substance] / litres, "g/l");
     step.estimate = true;
-    const auto buffered = physics::pH(m_whole, kWellBuffered);
-    if (!buffered) return;
-    WorkingStep& high = add("pH well buffered", "the same, with as much alkali as a citrus juice may hold",
+    const double alkali = alkaliAtMost(m_spec, m_data, result.stage, m_whole);
+    const auto buffered = physics::pH(m_whole, alkali);
+    if (!buffered || !(alkali > 0)) return;
+    WorkingStep& high = add("pH well buffered", "the same, with as much alkali as its sour lines may hold",
                             Op::Formula, buffered->value, "", 2);
-    input(high, "alkali, as potassium", kWellBuffered, "mol/l", "upper of lemon and lime juice, measured");
+    input(high, "alkali, as potassium", alkali, "mol/l",
+          "0.04 mol/l, the upper of lemon and lime juice measured, diluted as they are");
     high.estimate = true;
 }
 
@@ -251,10 +253,9 @@ void Worker::contraction() {
                             "volumes at 20 °C: OIML R 22, ICUMSA SPS-4; below zero mixing gains volume",
                             Op::Sum, raw() * m_serves, "ml", 3);
     for (const PartApart& part : partsApart(m_spec, m_data, {}, result.stage, m_whole)) {
-        const double ml = physics::volumeAt20(part.composition).ml();
-        if (!(ml > 0)) continue;
-        input(step, part.line < 0 ? "water of the method" : nameOf(static_cast<std::size_t>(part.line)), ml,
-              "ml", {}, {}, part.line);
+        if (!(part.ml > 0)) continue;
+        input(step, part.line < 0 ? "water of the method" : nameOf(static_cast<std::size_t>(part.line)),
+              part.ml, "ml", {}, {}, part.line);
     }
     input(step, "less all together", -physics::volumeAt20(m_whole).ml(), "ml");
     perServe("Contraction a serve", raw() * m_serves, "ml");

@@ -1,5 +1,6 @@
 #include "ui/delegates/paint_text.h"
 
+#include "ui/text/numbers.h"
 #include "ui/theme/marks.h"
 
 #include <QFontMetricsF>
@@ -46,7 +47,7 @@ void paintReading(QPainter& painter, const QRectF& box, const ReadingText& text,
     double from = left;
     if (!text.sign.isEmpty()) {
         from = left - metrics.horizontalAdvance(text.sign) - look.px(4);
-        painter.setPen(look.color(Token::Gap));
+        painter.setPen(look.color(text.sign == kNearly ? Token::Ink3 : Token::Gap));
         painter.drawText(QPointF(from, baseline), text.sign);
     }
     const double under = baseline + look.px(3.5);

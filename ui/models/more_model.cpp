@@ -13,8 +13,6 @@ using Kind = MoreModel::Kind;
 using spec::More;
 using spec::Quantity;
 
-constexpr QChar kNearly{0x2248};
-
 // As in the grid; an estimate says so before the number.
 ReadingText shown(const spec::Reading& reading, int decimals) {
     ReadingText text = readingText(reading, decimals);
@@ -27,6 +25,12 @@ ReadingText shown(const spec::Reading& reading, int decimals) {
 ReadingText word(const QString& text) {
     ReadingText shown;
     shown.number = text;
+    return shown;
+}
+
+ReadingText atMost(const QString& text, bool bound) {
+    ReadingText shown = word(text);
+    if (bound) shown.sign = kAtMost;
     return shown;
 }
 
@@ -68,16 +72,19 @@ class Rows {
         ice.unit = MoreModel::tr("% by mass");
         ice.more = More::FreezingOnset;
         for (std::size_t s = 0; s < spec::kStageCount; ++s)
-            ice.stages[s] = word(m_further.cold[s].state ? number(100 * m_further.cold[s].state->iceShare, 0)
-                                                         : QStringLiteral("?"));
+            ice.stages[s] =
+                atMost(m_further.cold[s].state ? number(100 * m_further.cold[s].state->iceShare, 0)
+                                               : QStringLiteral("?"),
+                       m_further.cold[s].atMost && m_further.cold[s].state);
         note(MoreModel::tr("slush and solid: words for a share of ice, no source"));
         Row& needed = add(Kind::Reading, MoreModel::tr("Stays liquid from"));
         needed.unit = QStringLiteral("% vol");
         needed.more = More::FreezingOnset;
         for (std::size_t s = 0; s < spec::kStageCount; ++s)
             needed.stages[s] =
-                word(m_further.cold[s].staysLiquid ? number(m_further.cold[s].staysLiquid->percentVol(), 1)
-                                                   : QString(kEmDash));
+                atMost(m_further.cold[s].staysLiquid ? number(m_further.cold[s].staysLiquid->percentVol(), 1)
+                                                     : QString(kEmDash),
+                       m_further.cold[s].atMost && m_further.cold[s].staysLiquid);
         note(MoreModel::tr("the strength needed there, by taking water out or in"));
     }
     void countries() {

@@ -117,6 +117,7 @@ std::vector<ReadingsModel::Row> ReadingsModel::rowsOf(const spec::Readings& read
         for (std::size_t stage = 0; stage < spec::kStageCount; ++stage) {
             const auto& reading = readings.stages[stage][listed.quantity];
             row.stages[stage] = readingText(reading, listed.quantity);
+            if (reading.estimate && reading.bound == spec::Bound::Exact) row.stages[stage].sign = kNearly;
             row.estimate[stage] = reading.estimate;
         }
         if (base != nullptr) {

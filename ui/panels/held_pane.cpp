@@ -59,6 +59,10 @@ QString heldBasis(const spec::HeldCurve& curve, const spec::HeldAsk& ask) {
                           number(curve.roomWPerK, 2), room);
     if (const auto ice = iceWords(curve); !ice.isEmpty()) parts << ice;
     if (curve.startAssumed) parts << say("The served temperature it starts from is an estimate.");
+    if (curve.strengthBound != spec::Bound::Exact)
+        parts << say("Its strength as served is a bound, and so is the strength here.");
+    if (curve.temperatureBound != spec::Bound::Exact)
+        parts << say("Its temperature as served is a bound, and so is the temperature here.");
     return parts.join(u' ');
 }
 

@@ -16,6 +16,7 @@ inline constexpr QChar kEnDash{0x2013};
 inline constexpr QChar kEmDash{0x2014};
 inline constexpr QChar kAtLeast{0x2265};
 inline constexpr QChar kAtMost{0x2264};
+inline constexpr QChar kNearly{0x2248}; // an estimate
 
 // Numbers people read: the locale's decimal mark, a true minus sign, no group marks, never "−0".
 QString number(double value, int decimals, const QLocale& locale = QLocale());
