@@ -16,7 +16,8 @@ namespace stillroom::history {
 
 // Raised when the same spec and facts would read differently. A later program shows the stored numbers of
 // an older revision and offers a re-read beside them.
-inline constexpr int kCalcVersion = 3; // 2: temperatures are read; 3: crushed and weighed ice, chilled fizz
+// 2: temperatures are read; 3: crushed and weighed ice, chilled fizz; 4: no ice where none is named
+inline constexpr int kCalcVersion = 4;
 
 enum class DrinkForm : std::uint8_t { Drink, Preparation };
 
