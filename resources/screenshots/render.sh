@@ -11,10 +11,13 @@ draw() { # name, view, further options
     name=$1
     view=$2
     shift 2
-    "$program" render "$view" --workbook "$book" --drink "Ox Skerry" --size 1440x900 --out "$top/resources/screenshots/$name.png" "$@"
+    "$program" render "$view" --workbook "$book" --drink "${drink:-Ox Skerry}" --size 1440x900 --out "$top/resources/screenshots/$name.png" "$@"
 }
 draw bench-light bench
 draw bench-dark bench --dark
 draw bench-light-2x bench --scale 2
 draw side-by-side-light side-by-side
 draw side-by-side-dark side-by-side --dark
+draw what-to-buy-light what-to-buy
+draw larder-light larder
+drink="Heather-honey syrup" draw preparation-light bench
