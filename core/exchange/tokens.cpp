@@ -139,7 +139,7 @@ class Scanner {
             token.kind = TokenKind::Vulgar;
             token.vulgar = *vulgar;
             m_at += size;
-        } else if (base::isLetter(c)) {
+        } else if (base::isLetter(c) && !isApostrophe(c)) { // U+02BC is both
             scanWord(token);
         } else if (base::isPictograph(c)) {
             token.kind = TokenKind::Symbol;

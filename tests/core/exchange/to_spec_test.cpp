@@ -97,3 +97,12 @@ TEST_CASE("What is said to go on top is floated and not mixed in", "[read]") {
     CHECK(spec.lines[2].role == spec::Role::Floated);
     CHECK(spec.lines[2].note == "on top");
 }
+
+// It is a letter to Unicode and an apostrophe to a reader; scanning it as the start of a word never ended.
+TEST_CASE("A letter apostrophe that stands alone is a mark", "[read]") {
+    for (const char* text : {"\xCA\xBC", "X\n\n45 ml gin \xCA\xBC\n", "\xCA\xBC 5 ml \xCA\xBC, \xCA\xBC"})
+        CHECK(exchange::readText(text).drinks.size() <= 1);
+    CHECK(specOf("X\n\n45 ml gin\n20 ml l\xCA\xBC"
+                 "eau\n")
+              .lines.size() == 2);
+}
