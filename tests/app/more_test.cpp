@@ -57,7 +57,7 @@ TEST_CASE("read as JSON has every further reading with its bound and its note", 
     const json& cold = more["freezer"]["served"];
     CHECK(more["freezer"]["celsius"] == -18);
     CHECK(keysOf(cold) ==
-          std::set<std::string>{"state", "ice_share", "liquid_strength", "stays_liquid_from"});
+          std::set<std::string>{"state", "ice_share", "liquid_strength", "stays_liquid_from", "at_most"});
     CHECK(cold["state"] == "slush");
     CHECK(cold["ice_share"].get<double>() > 0.1);
     CHECK(cold["liquid_strength"].get<double>() > 20);
@@ -80,7 +80,8 @@ TEST_CASE("read as JSON follows the drink over half an hour", "[app][held]") {
     const json& held = drink["held"];
     REQUIRE(held.is_object());
     CHECK(keysOf(held) == std::set<std::string>{"in", "room_celsius", "room_w_per_k", "transfer_assumed",
-                                                "ice_assumed", "start_assumed", "points"});
+                                                "ice_assumed", "start_assumed", "strength_bound",
+                                                "temperature_bound", "points"});
     CHECK(held["in"] == "with_ice");
     CHECK(held["transfer_assumed"] == true);
     CHECK(held["ice_assumed"] == true);
