@@ -125,6 +125,7 @@ class Quantities {
         if (acid.bound != Bound::Exact && acid.bound != Bound::Between) return std::nullopt;
         const Reading& ph = more()[More::Ph];
         if (ph.bound == Bound::NotApplicable) return couldBe(5, 8);
+        if (ph.bound == Bound::Exact) return couldBe(ph.value, ph.value); // acid in water, unbuffered
         if (ph.bound == Bound::Between) return couldBe(ph.value, ph.upper);
         if (ph.bound == Bound::AtLeast) return couldBe(ph.value, 7); // buffered away entirely
         return std::nullopt;
@@ -219,12 +220,20 @@ SafetyView viewOf(const Spec& spec, const Bindings& bindings) {
     return view;
 }
 
+// What may be served to somebody who takes no alcohol: at most 0.5 % vol, common practice, no source.
+bool isAlcoholFree(const Readings& readings) {
+    constexpr double kMostPercent = 0.5;
+    const Reading& strength = readings[Stage::Served][Quantity::Strength];
+    return strength.bound == Bound::Exact && strength.value <= kMostPercent;
+}
+
 } // namespace
 
 std::vector<Caution> cautions(const Spec& spec, const Bindings& bindings, const Readings& readings,
                               const CautionContext& context) {
     SafetyView view = viewOf(spec, bindings);
     view.context = context;
+    if (isAlcoholFree(readings)) view.context.flags.emplace_back("alcohol_free");
     view.quantity = Quantities(spec, bindings, readings, view.context);
     return firedCautions(view, SafetyRules::builtIn());
 }

@@ -151,13 +151,23 @@ std::vector<PartApart> partsApart(const Spec& spec, const Bindings::Data& data, 
     return std::move(listener.parts);
 }
 
+namespace {
+
+// Juice, wine, milk, tea and the like, as against water, spirits and plain syrups.
+bool mayBuffer(const Composition& part) {
+    return physics::titratableAcidAsCitric(part).grams() > 0 || part[Substance::Protein] > 0 ||
+           part[Substance::OtherSolids] > 0 || part[Substance::Fat] > 0;
+}
+
+} // namespace
+
 double alkaliAtMost(const Spec& spec, const Bindings::Data& data, Stage stage, const Composition& whole) {
     const double ml = physics::volumeAt20(whole).ml();
     if (!(ml > 0)) return 0;
     double juice = 0;
     for (const PartApart& part : partsApart(spec, data, {}, stage, whole))
         if (part.line >= 0 && !data.lines[static_cast<std::size_t>(part.line)].facts->dry &&
-            physics::titratableAcidAsCitric(part.composition).grams() > 0)
+            mayBuffer(part.composition))
             juice += part.ml;
     return kWellBuffered * std::min(juice / ml, 1.0);
 }

@@ -37,7 +37,8 @@ std::vector<PartApart> partsApart(const Spec& spec, const Bindings::Data& data, 
 
 // Potassium and the like of a juice, mol/l: the upper of what physics/acid_ph.h states.
 inline constexpr double kWellBuffered = 0.04;
-// What of it a stage may hold: that of its sour lines, diluted with them. Dry acid brings none.
+// What of it a stage may hold: that of the lines with acid, protein or other solids, diluted as they are.
+// Dry goods, spirits, syrups and water bring none.
 double alkaliAtMost(const Spec& spec, const Bindings::Data& data, Stage stage,
                     const physics::Composition& whole);
 

@@ -178,8 +178,9 @@ void Worker::acidity() {
     const double alkali = alkaliAtMost(m_spec, m_data, result.stage, m_whole);
     const auto buffered = physics::pH(m_whole, alkali);
     if (!buffered || !(alkali > 0)) return;
-    WorkingStep& high = add("pH well buffered", "the same, with as much alkali as its sour lines may hold",
-                            Op::Formula, buffered->value, "", 2);
+    WorkingStep& high =
+        add("pH well buffered", "the same, with as much alkali as its juices and the like may hold",
+            Op::Formula, buffered->value, "", 2);
     input(high, "alkali, as potassium", alkali, "mol/l",
           "0.04 mol/l, the upper of lemon and lime juice measured, diluted as they are");
     high.estimate = true;

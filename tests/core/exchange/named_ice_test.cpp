@@ -1,9 +1,12 @@
 #include "tests/support/catch.h"
 
 #include "core/exchange/read_text.h"
+#include "core/spec/caution.h"
 #include "core/spec/evaluate.h"
 #include "core/spec/held_readings.h"
 #include "core/spec/more_readings.h"
+
+#include <algorithm>
 
 using namespace stillroom;
 using spec::Quantity;
@@ -88,4 +91,28 @@ TEST_CASE("Only juice buffers a pH and only as much as there is of it", "[read][
     REQUIRE(thin.bound == spec::Bound::Between);
     CHECK(thin.upper - thin.value < 0.4); // undiluted alkali would make it 6.8
     CHECK(ph("6 g citric acid\n1 l water").bound == spec::Bound::Exact);
+    // egg white buffers as juice does: its volume counts
+    const auto watery = ph("20 ml lemon juice\n60 ml water");
+    const auto eggy = ph("20 ml lemon juice\n60 ml egg white");
+    CHECK(eggy.upper > watery.upper + 0.2);
+}
+
+TEST_CASE("A drink without alcohol is cautioned as one", "[caution]") {
+    const auto fires = [](const std::string& lines, std::string_view id) {
+        const auto drink = specOf(lines, "Mix.");
+        const spec::Bindings bindings(drink, larder::Larder(), {});
+        const auto list = spec::cautions(drink, bindings, spec::evaluateWithTemperatures(drink, bindings));
+        return std::any_of(list.begin(), list.end(), [&](const spec::Caution& c) { return c.id == id; });
+    };
+    CHECK(fires("20 g honey\n200 ml water", "sprouts_honey_infants"));
+    CHECK_FALSE(fires("20 g honey\n60 ml vodka", "sprouts_honey_infants"));
+}
+
+TEST_CASE("Acid in plain water is kept out of copper too", "[caution]") {
+    const auto drink = specOf("6 g citric acid\n1 l water", "Mix.");
+    const spec::Bindings bindings(drink, larder::Larder(), {});
+    spec::CautionContext kept;
+    kept.vessel = "bare_copper";
+    const auto list = spec::cautions(drink, bindings, spec::evaluate(drink, bindings), kept);
+    CHECK(std::any_of(list.begin(), list.end(), [](const spec::Caution& c) { return c.id == "copper"; }));
 }
