@@ -1,5 +1,7 @@
 #include "core/tasting/panel_result.h"
 
+#include "core/tasting/panel_entry.h"
+
 #include <algorithm>
 #include <array>
 
@@ -220,34 +222,13 @@ JustRightResult justRightResult(const Panel& panel) {
     return result;
 }
 
-// How many of the marks that a kind asks for are there; liking beside just-about-right is not asked for.
+// Liking beside just-about-right is not asked for.
 void countAnswers(const Panel& panel, PanelResult& result) {
-    for (std::size_t i = 0; i < panel.answers.size(); ++i) {
-        const Answer& answer = panel.answers[i];
-        std::size_t wanted = panel.servings[i].cups.size();
-        std::size_t given = 0;
-        switch (panel.design.kind) {
-        case PanelKind::Triangle:
-        case PanelKind::DuoTrio:
-        case PanelKind::PairedDifference:
-        case PanelKind::PairedPreference:
-            wanted = 1;
-            given = answer.chosen ? 1 : 0;
-            break;
-        case PanelKind::Ranking:
-            given = answer.ranks.size();
-            break;
-        case PanelKind::Hedonic:
-        case PanelKind::Intensity:
-            given = answer.scores.size();
-            break;
-        case PanelKind::JustAboutRight:
-            given = answer.justRight.size();
-            break;
-        }
-        ++(given == 0 ? result.missing : given < wanted ? result.partial : result.whole);
-    }
+    const StandingCount count = countStandings(panel);
     result.tasters = static_cast<int>(panel.answers.size());
+    result.whole = count.whole;
+    result.partial = count.partial;
+    result.missing = count.missing;
 }
 
 } // namespace
