@@ -246,9 +246,10 @@ class MethodReader {
         return false;
     }
 
-    // "to 22 % dilution": over the start, as dilution is counted here.
+    // "to 22 % dilution": over the start, as dilution is counted here. "No water is added": none.
     std::optional<double> dilution() const {
         for (std::size_t i = 0; i + 1 < m_line.size(); ++i) {
+            if (isWithout(i) && (tok(i + 1).isWord("water") || tok(i + 1).isWord("dilution"))) return 0.0;
             if (tok(i).kind == TokenKind::Mark || tok(i).kind == TokenKind::Word) continue;
             const auto number = readNumber(m_line, i);
             if (!number || number->refusal || !number->amount.isStated()) continue;

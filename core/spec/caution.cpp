@@ -93,7 +93,7 @@ class Quantities {
         if (name == "serving_ethanol_g") return ofAlcohol(Quantity::Ethanol);
         if (name == "serving_uk_units")
             return scaled(ofAlcohol(Quantity::Ethanol), 1 / (kEthanolGPerMl * kMlOfAUkUnit));
-        if (name == "serving_temp_C") return rangeOf(m_served[Quantity::Temperature]);
+        if (name == "serving_temp_C") return servingTemperature();
         if (name == "brix") return rangeOf(m_served[Quantity::Brix]);
         if (name == "caffeine_mg") return KnownRange{m_caffeineMg, kInfinite};
         if (name == "caffeine_mg_per_l") return caffeinePerLitre();
@@ -119,6 +119,12 @@ class Quantities {
     // the highest it may be and "below" of the lowest.
     static KnownRange couldBe(double lowest, double highest) { return {highest, lowest}; }
 
+    // At most so hot, and nobody knows how much less: it could be so hot.
+    std::optional<KnownRange> servingTemperature() const {
+        const Reading& served = m_served[Quantity::Temperature];
+        if (served.bound == Bound::AtMost) return couldBe(-kInfinite, served.value);
+        return rangeOf(served);
+    }
     // Without acid on record the pH is that of its water, 5 to 8 (common knowledge, no source).
     std::optional<KnownRange> estimatedPh() const {
         const Reading& acid = m_served[Quantity::Acid];

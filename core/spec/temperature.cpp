@@ -197,6 +197,26 @@ namespace {
 
 constexpr double kHalfShown = 0.05;
 
+std::optional<double> highest(const Reading& reading) noexcept {
+    if (reading.bound == Bound::Between) return reading.upper;
+    if (reading.bound == Bound::Exact || reading.bound == Bound::AtMost) return reading.value;
+    return std::nullopt;
+}
+
+// A hot drink in a mug nobody weighed, nor named as the vessel it was mixed in: the mug takes heat, and how
+// much nobody knows.
+bool takesUnknownHeat(const Spec& spec, const Reading& served) noexcept {
+    const double mugC = spec.preheatedGlass ? kPreheatedC : kWarmC;
+    return !spec.glassGrams && spec.method.vessel.empty() && highest(served) > mugC;
+}
+
+Reading atMost(Reading reading) noexcept {
+    reading.value = *highest(reading);
+    reading.bound = Bound::AtMost;
+    reading.estimate = true;
+    return reading;
+}
+
 } // namespace
 
 std::array<Reading, kStageCount> temperatures(const Spec& spec, const Bindings& bindings) {
@@ -219,6 +239,7 @@ std::array<Reading, kStageCount> temperatures(const Spec& spec, const Bindings& 
     std::array<Reading, kStageCount> readings;
     for (std::size_t s = 0; s < kStageCount; ++s) {
         readings[s] = readingOfTried(plain[s], largest[s], s == 2 ? open.all : open.mixed, kHalfShown);
+        if (s == 2 && takesUnknownHeat(spec, readings[s])) readings[s] = atMost(readings[s]);
         // Every drink has a temperature, known or not.
         if (readings[s].bound == Bound::NotApplicable && read.stages[s].totals.massG > 0)
             readings[s].bound = Bound::Unknown;

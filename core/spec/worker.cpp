@@ -184,7 +184,12 @@ void Worker::addNotes() {
     addLossNotes();
     if (!result.more && result.quantity == Quantity::Temperature)
         notes.emplace_back("Heat from hand and room, evaporation and dissolving sugar are not counted.");
-    if (!result.more && result.quantity == Quantity::Temperature && m_s == 2) addScaldNotes();
+    if (result.more || result.quantity != Quantity::Temperature || m_s != 2) return;
+    if (reading.bound == Bound::AtMost && !m_spec.glassGrams)
+        notes.emplace_back(
+            "The mug was not weighed: the heat it takes is not counted, so this is the most it "
+            "can be.");
+    addScaldNotes();
 }
 
 // The published band for serving and the scald figures, beside the temperature they hold for.

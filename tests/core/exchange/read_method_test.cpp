@@ -1,6 +1,7 @@
+#include "core/exchange/read_text.h"
 #include "tests/support/catch.h"
 
-#include "core/exchange/read_text.h"
+#include <optional>
 
 using namespace stillroom;
 using exchange::readMethod;
@@ -51,4 +52,15 @@ TEST_CASE("Straining and ice are taken from the method's words", "[read]") {
     CHECK(readMethod("Blend with 120 g of wet cubes until smooth.").ice == "120 g of wet cubes");
     CHECK(readMethod("Build over a big cube.").ice == "big cube");
     CHECK(readMethod("Dry shake without ice.").ice.empty());
+}
+
+TEST_CASE("A dilution is taken from the method's words", "[read]") {
+    const auto ratioOf = [](const char* text) {
+        const spec::Method method = readMethod(text);
+        return method.dilution ? std::optional(method.dilution->ratio) : std::nullopt;
+    };
+    CHECK(ratioOf("Stir to 22 % dilution.") == 0.22);
+    CHECK(ratioOf("Build in the glass. No water is added.") == 0.0);
+    CHECK(ratioOf("Stir without dilution in the freezer.") == 0.0);
+    CHECK(ratioOf("Stir with ice.") == std::nullopt);
 }

@@ -229,7 +229,10 @@ TEST_CASE("cautions read the temperature and the keeping of a drink", "[spec][mo
     };
     auto hot = drink({line("gin", 40), line("water", 200)}, Technique::Hot);
     hot.lines[1].temperatureC = 95;
-    CHECK(fired(hot, {}, "scald_65"));
+    CHECK(fired(hot, {}, "scald_65")); // at most so hot, in a mug nobody weighed: it could be
+    hot.glassGrams = 2000;
+    CHECK_FALSE(fired(hot, {}, "scald_65"));
+    hot.glassGrams.reset();
     hot.lines[1].temperatureC = 55;
     CHECK_FALSE(fired(hot, {}, "scald_65"));
     spec::CautionContext kept;

@@ -187,6 +187,12 @@ TEST_CASE("a hot drink is the balance of its lines and its cup", "[spec][heat]")
     const double before = celsius(r, Stage::Mixed);
     CHECK(before > 65);
     CHECK(before < 75);
+    // A mug nobody weighed takes heat nobody knows.
+    CHECK(r[Stage::Served][Quantity::Temperature].bound == Bound::AtMost);
+    CHECK(r[Stage::Served][Quantity::Temperature].value == before);
+    auto inPan = warmer;
+    inPan.method.vessel = "porcelain_mug";
+    CHECK(shelf().read(inPan)[Stage::Served][Quantity::Temperature].bound == Bound::Exact);
     auto inCup = warmer;
     inCup.glassGrams = 280;
     const double after = celsius(shelf().read(inCup), Stage::Served);
