@@ -127,6 +127,23 @@ void Vocabulary::add(const std::vector<std::string>& words) {
     }
 }
 
+void Vocabulary::append(std::vector<Word> words) {
+    const auto before = static_cast<std::ptrdiff_t>(m_words.size());
+    for (Word& word : words) {
+        // Below `before` they stand in order; what was added there alone is told how common it is.
+        const auto end = m_words.begin() + before;
+        const auto known =
+            std::lower_bound(m_words.begin(), end, word.text,
+                             [](const Entry& e, const std::string& text) { return e.text < text; });
+        if (known != end && known->text == word.text)
+            known->drinks = word.drinks;
+        else
+            m_words.push_back(entryOf(std::move(word.text), word.drinks));
+    }
+    std::inplace_merge(m_words.begin(), m_words.begin() + before, m_words.end(),
+                       [](const Entry& a, const Entry& b) { return a.text < b.text; });
+}
+
 bool Vocabulary::hasBeginning(std::string_view typed) const {
     const std::size_t place = placeOf(typed);
     return place < m_words.size() && std::string_view(m_words[place].text).substr(0, typed.size()) == typed;

@@ -32,6 +32,7 @@ class Vocabulary {
     explicit Vocabulary(std::vector<Word> words);
 
     void add(const std::vector<std::string>& words); // those it has already are left as they are
+    void append(std::vector<Word> words);            // many, in order: quicker when they come after the rest
     std::size_t size() const { return m_words.size(); }
     bool hasBeginning(std::string_view typed) const;
     // What a word that begins none of them may have meant: fewest slips first, then the same first letter,

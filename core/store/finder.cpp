@@ -13,6 +13,11 @@ using history::WantedWord;
 constexpr std::array<const char*, 4> kTiers{"name", "name tags", "name tags lines",
                                             "name tags lines brief notes"};
 
+constexpr std::size_t kWordsAtOnce = 2000; // of the vocabulary, some milliseconds
+constexpr int kFiguresAtOnce = 8;          // drinks, likewise
+// So many drinks were read again that listing all of them is quicker.
+constexpr std::size_t kListedOneByOne = 40;
+
 struct Best {
     SearchField field = SearchField::None;
     history::Excerpt excerpt;
@@ -38,35 +43,84 @@ void offerLines(Best& best, SearchField field, const std::string& text,
 } // namespace
 
 void Finder::forgetAll() {
-    m_vocabulary.reset();
-    m_known.reset();
+    m_listed.clear();
+    m_places.clear();
+    m_toList.clear();
+    m_isListed = false;
+    m_vocabulary = {};
+    m_lastWord.clear();
+    m_wordsAreRead = false;
     m_figures.clear();
 }
 
 void Finder::wasRead(std::int64_t drink, const std::vector<std::string>& words) {
-    m_known.reset();
+    if (m_isListed) m_toList.push_back(drink);
     m_figures.erase(drink);
-    if (m_vocabulary) m_vocabulary->add(words);
+    m_vocabulary.add(words);
 }
 
-void Finder::learn() {
-    if (!m_vocabulary) m_vocabulary.emplace(m_repository.words());
-    if (m_known) return;
-    auto listed = m_repository.listed();
-    std::sort(listed.begin(), listed.end(), [](const auto& a, const auto& b) {
+void Finder::list() {
+    if (m_isListed && m_toList.empty()) return;
+    if (!m_isListed || m_toList.size() > kListedOneByOne) {
+        m_listed = m_repository.listed();
+    } else {
+        for (const std::int64_t row : m_toList) {
+            auto anew = m_repository.listed(row);
+            const auto place = m_places.find(row);
+            if (anew && place != m_places.end())
+                m_listed[place->second] = *std::move(anew);
+            else if (anew)
+                m_listed.push_back(*std::move(anew));
+        }
+    }
+    m_toList.clear();
+    m_isListed = true;
+    std::sort(m_listed.begin(), m_listed.end(), [](const auto& a, const auto& b) {
         return std::tie(a.nameKey, a.row) < std::tie(b.nameKey, b.row);
     });
-    m_known.emplace();
-    for (std::size_t place = 0; place < listed.size(); ++place)
-        m_known->emplace(listed[place].row, Known{std::move(listed[place]), place});
+    m_places.clear();
+    for (std::size_t place = 0; place < m_listed.size(); ++place)
+        m_places.emplace(m_listed[place].row, place);
+}
+
+void Finder::readWords() {
+    if (m_wordsAreRead) return;
+    auto words = m_repository.wordsAfter(m_lastWord, kWordsAtOnce);
+    m_wordsAreRead = words.size() < kWordsAtOnce;
+    if (!words.empty()) m_lastWord = words.back().text;
+    m_vocabulary.append(std::move(words));
+}
+
+int Finder::warm(int drinks, const FiguresOf& figuresOf) {
+    const auto left = [this] {
+        return static_cast<int>(m_listed.size() - m_figures.size()) + (m_wordsAreRead ? 0 : 1);
+    };
+    if (!m_isListed || !m_toList.empty()) {
+        list();
+        return left();
+    }
+    if (!m_wordsAreRead) {
+        readWords();
+        return left();
+    }
+    for (const auto& listed : m_listed) {
+        if (drinks <= 0) break;
+        if (m_figures.count(listed.row) > 0) continue;
+        m_figures.emplace(listed.row, figuresOf(listed.drink));
+        --drinks;
+    }
+    return left();
 }
 
 std::vector<Finder::Found> Finder::found(const std::vector<WantedWord>& words) const {
     std::unordered_map<std::int64_t, int> tiers;
     if (words.empty()) {
-        for (const auto& [row, known] : *m_known)
-            tiers.emplace(row, 0);
-    } else {
+        std::vector<Found> all;
+        for (std::size_t place = 0; place < m_listed.size(); ++place)
+            all.push_back({m_listed[place].row, 0, place});
+        return all;
+    }
+    {
         if (history::isRanked(words))
             for (std::size_t tier = 0; tier < kTiers.size(); ++tier)
                 for (const std::int64_t row : m_repository.matching(words, kTiers[tier]))
@@ -76,8 +130,8 @@ std::vector<Finder::Found> Finder::found(const std::vector<WantedWord>& words) c
     }
     std::vector<Found> found;
     for (const auto& [row, tier] : tiers)
-        if (const auto known = m_known->find(row); known != m_known->end())
-            found.push_back({row, tier, known->second.place});
+        if (const auto place = m_places.find(row); place != m_places.end())
+            found.push_back({row, tier, place->second});
     return found;
 }
 
@@ -90,23 +144,35 @@ bool Finder::isListedRight(const SearchFilters& filters, const SearchRepository:
 }
 
 SearchAnswer Finder::search(const SearchRequest& request, int atMost, const FiguresOf& figuresOf) {
-    learn();
+    list();
+    readWords();
     SearchAnswer answer;
-    const auto words = history::wantedWords(request.words, *m_vocabulary);
+    const auto words = history::wantedWords(request.words, m_vocabulary);
     for (const WantedWord& word : words)
         answer.words.push_back({word.typed, word.read});
 
     std::vector<Found> all = found(words);
     const bool wantsFigures = needsFigures(request.filters);
+    int mayAsk = kFiguresAtOnce;
     const auto fails = [&](const Found& each) {
-        const auto& listed = m_known->at(each.row).listed;
+        const auto& listed = m_listed[each.place];
         if (!isListedRight(request.filters, listed)) return true;
         if (!wantsFigures) return false;
         auto figures = m_figures.find(each.row);
-        if (figures == m_figures.end()) figures = m_figures.emplace(each.row, figuresOf(listed.drink)).first;
+        if (figures == m_figures.end()) {
+            if (mayAsk-- <= 0) {
+                ++answer.unread;
+                return true;
+            }
+            figures = m_figures.emplace(each.row, figuresOf(listed.drink)).first;
+        }
         return !passes(request.filters, figures->second);
     };
     all.erase(std::remove_if(all.begin(), all.end(), fails), all.end());
+    // A word that is in no drink may be a slip of one that is not known yet.
+    const auto isStrange = [this](const WantedWord& word) { return !m_vocabulary.hasBeginning(word.typed); };
+    if (!m_wordsAreRead && std::any_of(words.begin(), words.end(), isStrange))
+        answer.unread = std::max(answer.unread, static_cast<int>(m_listed.size()));
     answer.total = static_cast<int>(all.size());
     const auto shown = std::min(all.size(), static_cast<std::size_t>(std::max(atMost, 0)));
     std::partial_sort(
@@ -118,7 +184,7 @@ SearchAnswer Finder::search(const SearchRequest& request, int atMost, const Figu
 }
 
 SearchHit Finder::hit(const Found& found, const std::vector<WantedWord>& words) const {
-    const auto& listed = m_known->at(found.row).listed;
+    const auto& listed = m_listed[found.place];
     SearchHit hit;
     hit.drink = listed.drink;
     hit.name = listed.name;

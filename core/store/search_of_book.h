@@ -83,7 +83,7 @@ struct SearchAnswer {
     std::vector<SearchHit> hits;
     int total = 0;                 // how many there are, more than were asked for
     std::vector<SearchWord> words; // the words that were looked for
-    int unread = 0;                // drinks whose text is still to be read: the answer may lack some
+    int unread = 0;                // drinks that are still to be read: the answer may lack some
 };
 
 struct SavedSearch {
@@ -98,10 +98,10 @@ class SearchOfBook {
   public:
     virtual ~SearchOfBook() = default;
 
-    // Reads the text of a few changed drinks first; after an upgrade there are many, and catchUpSearch() is
-    // to be called by a worker until it returns 0.
+    // Reads a few drinks first, and never waits for many: after opening, or when prices or facts changed,
+    // catchUpSearch() is to be called whenever there is time until it returns 0.
     virtual SearchAnswer search(const SearchRequest& request, int atMost = 50) = 0;
-    // Reads up to so many drinks; returns how many are left. 0 in a book that cannot be written.
+    // Reads so many drinks, or makes ready what keys ask for: some milliseconds. Returns how much is left.
     virtual int catchUpSearch(int drinks) = 0;
     virtual void rebuildSearch() = 0;                  // throws the index away and makes it anew, all of it
     virtual std::vector<std::string> tags() const = 0; // that drinks not in the bin have, in order

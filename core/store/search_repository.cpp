@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <limits>
 #include <map>
 #include <set>
 
@@ -306,24 +307,49 @@ std::vector<std::int64_t> SearchRepository::matching(const std::vector<history::
     return rows;
 }
 
-std::vector<history::Vocabulary::Word> SearchRepository::words() const {
-    Query query(m_book.connection, "SELECT term, doc FROM search_word");
+std::vector<history::Vocabulary::Word> SearchRepository::wordsAfter(const std::string& word,
+                                                                    std::size_t atMost) const {
+    Query query(m_book.connection, "SELECT term, doc FROM search_word WHERE term > ? LIMIT ?");
+    query.with(word, static_cast<std::int64_t>(atMost));
     std::vector<history::Vocabulary::Word> words;
     while (query.next())
         words.push_back({query.text(0), query.smallInteger(1)});
     return words;
 }
 
+namespace {
+
+#define STILLROOM_LISTED                                                                                     \
+    "SELECT t.drink, d.id, d.name, t.name_key, d.form, d.binned, t.changed_ms FROM search_text t"            \
+    " JOIN drink d ON d.row = t.drink"
+constexpr const char* kListed = STILLROOM_LISTED;
+constexpr const char* kListedOne = STILLROOM_LISTED " WHERE t.drink = ?";
+#undef STILLROOM_LISTED
+
+SearchRepository::Listed listedFrom(const Query& query) {
+    return {query.integer(0),
+            query.id<base::DrinkId>(1),
+            query.text(2),
+            query.blob(3),
+            query.text(4) == "preparation" ? history::DrinkForm::Preparation : history::DrinkForm::Drink,
+            query.integer(5) != 0,
+            query.integer(6)};
+}
+
+} // namespace
+
 std::vector<SearchRepository::Listed> SearchRepository::listed() const {
-    Query query(m_book.connection, "SELECT t.drink, d.id, d.name, t.name_key, d.form, d.binned, t.changed_ms"
-                                   " FROM search_text t JOIN drink d ON d.row = t.drink");
+    Query query(m_book.connection, kListed);
     std::vector<Listed> found;
     while (query.next())
-        found.push_back(
-            {query.integer(0), query.id<base::DrinkId>(1), query.text(2), query.blob(3),
-             query.text(4) == "preparation" ? history::DrinkForm::Preparation : history::DrinkForm::Drink,
-             query.integer(5) != 0, query.integer(6)});
+        found.push_back(listedFrom(query));
     return found;
+}
+
+std::optional<SearchRepository::Listed> SearchRepository::listed(std::int64_t drink) const {
+    Query query(m_book.connection, kListedOne);
+    query.with(drink);
+    return query.next() ? std::optional(listedFrom(query)) : std::nullopt;
 }
 
 std::set<SearchState> SearchRepository::statesOf(base::DrinkId drink) const {
@@ -373,7 +399,7 @@ std::vector<std::string> SearchRepository::faults() const {
             ++expected[word];
     }
     std::map<std::string, int> held;
-    for (history::Vocabulary::Word& word : words())
+    for (history::Vocabulary::Word& word : wordsAfter({}, std::numeric_limits<std::int32_t>::max()))
         held[std::move(word.text)] = word.drinks;
     if (held != expected) found.emplace_back();
     return found;

@@ -34,7 +34,8 @@ class SearchRepository {
     std::vector<std::int64_t> matching(const std::vector<history::WantedWord>& words,
                                        const std::string& columns) const;
     SearchText stored(std::int64_t drink) const;
-    std::vector<history::Vocabulary::Word> words() const;
+    // Of the index, in order, beginning behind one of them ("": all).
+    std::vector<history::Vocabulary::Word> wordsAfter(const std::string& word, std::size_t atMost) const;
 
     struct Listed {
         std::int64_t row = 0;
@@ -45,6 +46,7 @@ class SearchRepository {
         std::int64_t changedMs = 0;
     };
     std::vector<Listed> listed() const; // drinks that were read, in no order
+    std::optional<Listed> listed(std::int64_t drink) const;
 
     std::set<SearchState> statesOf(base::DrinkId drink) const;
 

@@ -141,6 +141,7 @@ class SqliteWorkbook final : public Workbook {
     void benchChanged() {
         m_draftRules.reset();
         m_draftStrengths.clear();
+        m_scales.reset();
         m_finder.forgetFigures();
     }
     const spec::HouseRules& draftRules() const {
@@ -180,6 +181,7 @@ class SqliteWorkbook final : public Workbook {
     mutable preparation::Specs m_preparations;            // of m_larder
     mutable std::optional<spec::HouseRules> m_draftRules; // with what the bench measured
     mutable std::set<base::DraftId> m_draftsInLarder;     // preparations poured from a draft
+    mutable std::optional<tasting::ScaleSet> m_scales;
     struct DraftStrength {
         std::int64_t version = 0;
         spec::Reading strength;

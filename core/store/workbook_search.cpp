@@ -30,7 +30,7 @@ SearchAnswer SqliteWorkbook::search(const SearchRequest& request, int atMost) {
         readDue(kReadBeforeSearch);
         SearchAnswer answer =
             m_finder.search(request, atMost, [&](base::DrinkId drink) { return figuresOf(drink); });
-        answer.unread = m_searches.dueCount();
+        answer.unread += m_searches.dueCount();
         return answer;
     });
 }
@@ -38,8 +38,11 @@ SearchAnswer SqliteWorkbook::search(const SearchRequest& request, int atMost) {
 int SqliteWorkbook::catchUpSearch(int drinks) {
     const std::lock_guard lock(m_mutex);
     return reading("reading for search", [&] {
+        int due = m_file.readOnly ? 0 : m_searches.dueCount();
+        if (due == 0) return m_finder.warm(drinks, [&](base::DrinkId drink) { return figuresOf(drink); });
         readDue(drinks);
-        return m_file.readOnly ? 0 : m_searches.dueCount();
+        due = m_searches.dueCount();
+        return due > 0 ? due : 1; // then come the words and the figures
     });
 }
 
@@ -47,8 +50,8 @@ void SqliteWorkbook::rebuildSearch() {
     const std::lock_guard lock(m_mutex);
     change("making the search index anew", Durability::Draft, [&] { m_searches.throwAway(); });
     m_finder.forgetAll();
-    while (catchUpSearch(kReadAtOnce) > 0) {
-    }
+    while (m_searches.dueCount() > 0)
+        readDue(kReadAtOnce);
     m_finder.forgetAll(); // the words that are no longer there
 }
 
@@ -66,9 +69,9 @@ DrinkFigures SqliteWorkbook::figuresOf(base::DrinkId id) const {
             store::figuresOf(spec, spec::evaluate(spec, larder(), draftRules()), larder(), draftRules());
     }
     figures.states = m_searches.statesOf(id);
-    const auto scales = m_settings.load().scales;
+    if (!m_scales) m_scales = m_settings.load().scales;
     for (const tasting::Tasting& tasting : m_tastings.ofDrink(id))
-        for (const tasting::ScaleDefinition& scale : scales.scales)
+        for (const tasting::ScaleDefinition& scale : m_scales->scales)
             if (tasting::saysTooMuch(tasting, scale.id, scale.name)) figures.tooMuchOf.insert(scale.id);
     return figures;
 }

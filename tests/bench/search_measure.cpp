@@ -68,6 +68,18 @@ double residentMb() {
 }
 
 void measureSearch(store::Workbook& book) {
+    store::SearchFilters filters;
+    filters.strengthAtLeast = 15;
+    filters.states = {store::SearchState::Kept};
+    filters.withoutAllergens = {"milk"};
+    // Nobody has had time to read ahead: these may not wait either.
+    const auto first = Time::now();
+    book.search({"l", {}});
+    std::printf("%-34s %12.3f ms\n", "search, the first key", msSince(first));
+    const auto filtered = Time::now();
+    const int unread = book.search({"", filters}).unread;
+    std::printf("%-34s %12.3f ms   (%d drinks unread)\n", "search, the first with filters", msSince(filtered),
+                unread);
     const auto start = Time::now();
     std::vector<double> bits;
     for (int left = 1; left > 0;) {
@@ -75,24 +87,15 @@ void measureSearch(store::Workbook& book) {
         left = book.catchUpSearch(5);
         bits.push_back(msSince(bit));
     }
-    std::printf("%-34s %12.3f ms\n", "reading all drinks for search", msSince(start));
-    print("  five drinks of it", bits);
-    const auto first = Time::now();
-    book.search({"l", {}});
-    std::printf("%-34s %12.3f ms\n", "search, the first key", msSince(first));
+    std::printf("%-34s %12.3f ms\n", "reading all that keys ask for", msSince(start));
+    print("  a bit of it, five drinks", bits);
     std::vector<double> all = typed(book, plainRequests(), {});
     print("search as typed", all);
     const std::vector<double> slips = typed(book, misspelt(), {});
     print("search as typed, misspelt", slips);
     all.insert(all.end(), slips.begin(), slips.end());
 
-    store::SearchFilters filters;
-    filters.strengthAtLeast = 15;
-    filters.states = {store::SearchState::Kept};
-    filters.withoutAllergens = {"milk"};
-    const auto filtered = Time::now();
     const int found = book.search({"", filters}).total;
-    std::printf("%-34s %12.3f ms\n", "search, the first with filters", msSince(filtered));
     const std::vector<double> narrowed = typed(book, plainRequests(), filters);
     print("search as typed, filtered", narrowed);
     all.insert(all.end(), narrowed.begin(), narrowed.end());
