@@ -68,9 +68,40 @@ void paintRays(QPainter& painter, const BalanceGeometry& geometry, const Look& l
     }
 }
 
-void paintRegion(QPainter& painter, const BalanceGeometry& geometry, const BalanceValues& values,
-                 const Look& look) {
-    if (geometry.regionBox.isNull()) return;
+// The corner of the region where its name covers no point, nor the lines from the draft's to the scales; none
+// when every one does.
+QRectF cornerForName(const BalanceGeometry& geometry, const BalanceValues& values, QSizeF size,
+                     const Look& look) {
+    std::vector<QRectF> taken;
+    const double r = look.px(7);
+    const auto take = [&](const MapPoint& point) {
+        if (!point.isPlaced()) return;
+        const QPointF at = geometry.at(point);
+        taken.emplace_back(at.x() - r, at.y() - r, 2 * r, 2 * r);
+    };
+    for (const auto& point : values.earlier)
+        take(point);
+    if (values.now && values.now->isPlaced()) {
+        take(*values.now);
+        const QPointF at = geometry.at(*values.now);
+        taken.emplace_back(geometry.field.left(), at.y() - 1, at.x() - geometry.field.left(), 2);
+        taken.emplace_back(at.x() - 1, at.y(), 2, geometry.field.bottom() - at.y());
+    }
+    const QRectF in = geometry.regionBox.adjusted(look.px(1), look.px(1), -look.px(1), -look.px(1));
+    const QRectF corners[] = {{QPointF(in.right() - size.width(), in.top()), size},
+                              {in.topLeft(), size},
+                              {QPointF(in.left(), in.bottom() - size.height()), size},
+                              {in.bottomRight() - QPointF(size.width(), size.height()), size}};
+    for (const QRectF& corner : corners)
+        if (std::none_of(taken.begin(), taken.end(), [&](const QRectF& t) { return t.intersects(corner); }))
+            return corner;
+    return {};
+}
+
+// Gives where its name stands.
+QRectF paintRegion(QPainter& painter, const BalanceGeometry& geometry, const BalanceValues& values,
+                   const Look& look) {
+    if (geometry.regionBox.isNull()) return {};
     QPainterPath shape;
     shape.addRect(geometry.regionBox);
     painter.fillPath(shape, look.color(Token::Page));
@@ -80,14 +111,19 @@ void paintRegion(QPainter& painter, const BalanceGeometry& geometry, const Balan
     painter.drawRect(geometry.regionBox);
     const auto name = fromCore(values.region->name);
     const double width = textWidth(name, Type::Axis, look) + look.px(6);
-    const bool inside = width < geometry.regionBox.width() && geometry.regionBox.height() > look.px(22);
-    const double left = inside ? geometry.regionBox.right() - width - look.px(1)
-                               : std::clamp(geometry.regionBox.center().x() - width / 2,
-                                            geometry.field.left(), geometry.field.right() - width);
-    const bool above = !inside && geometry.regionBox.top() - look.px(17) >= geometry.field.top();
-    const QRectF label(left, geometry.regionBox.top() + look.px(above ? -17 : 1), width, look.px(16));
+    const QSizeF size(width, look.px(16));
+    const bool fits = width < geometry.regionBox.width() && geometry.regionBox.height() > look.px(22);
+    QRectF label = fits ? cornerForName(geometry, values, size, look) : QRectF();
+    const bool inside = !label.isNull();
+    if (!inside) {
+        const double left = std::clamp(geometry.regionBox.center().x() - width / 2, geometry.field.left(),
+                                       geometry.field.right() - width);
+        const bool above = geometry.regionBox.top() - look.px(17) >= geometry.field.top();
+        label = QRectF(QPointF(left, geometry.regionBox.top() + look.px(above ? -17 : 1)), size);
+    }
     painter.fillRect(label, look.color(inside ? Token::Page : Token::Well));
     drawLabel(painter, label.center(), Stand::Centre, name, Type::Axis, Token::Ink, look);
+    return label;
 }
 
 void paintPointMark(QPainter& painter, QPointF at, PointMark mark, const Look& look, double radius) {
@@ -173,8 +209,8 @@ void paintTails(QPainter& painter, const BalanceGeometry& geometry, const MapPoi
 }
 
 void paintPoints(QPainter& painter, const BalanceGeometry& geometry, const BalanceValues& values,
-                 const Look& look) {
-    std::vector<QRectF> taken;
+                 const QRectF& regionName, const Look& look) {
+    std::vector<QRectF> taken{regionName};
     QPolygonF path;
     const auto joined = values.earlier.size() > kJoined ? values.earlier.size() - kJoined : 0;
     painter.setPen(Qt::NoPen);
@@ -310,10 +346,10 @@ void paintBalance(QPainter& painter, const QRectF& box, const BalanceValues& giv
     painter.translate(box.topLeft());
     const auto geometry = balanceGeometry(values, box.size(), look);
     painter.fillRect(geometry.field, look.color(Token::Well));
-    paintRegion(painter, geometry, values, look);
+    const QRectF regionName = paintRegion(painter, geometry, values, look);
     paintRays(painter, geometry, look);
     paintAxes(painter, geometry, look);
-    paintPoints(painter, geometry, values, look);
+    paintPoints(painter, geometry, values, regionName, look);
     paintStrength(painter, geometry, values, look);
     if (!values.sentence.isEmpty())
         drawParagraph(painter, geometry.sentenceBox.topLeft(), geometry.sentenceBox.width(), values.sentence,

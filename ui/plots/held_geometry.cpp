@@ -15,8 +15,9 @@ constexpr double kNow = 64;    // right of them: the reading at the minute asked
 constexpr double kAxis = 22;   // below
 constexpr double kTop = 20;    // above: the minute asked about
 constexpr double kBetween = 10;
+constexpr double kFigureTall = 13; // of a figure on the scale, with air
 
-void scaleStrip(HeldStripBox& box, const HeldStrip& strip) {
+void scaleStrip(HeldStripBox& box, const HeldStrip& strip, double figureTall) {
     auto [least, most] = std::minmax_element(strip.values.begin(), strip.values.end());
     double low = *least;
     double high = *most;
@@ -32,11 +33,19 @@ void scaleStrip(HeldStripBox& box, const HeldStrip& strip) {
         high -= low;
         low = 0;
     }
-    const double step = niceStep(high - low, 2);
-    box.low = std::floor(low / step + 1e-9) * step;
-    box.high = std::ceil(high / step - 1e-9) * step;
+    // Rounding the ends outwards adds steps: fewer are asked for where their figures, the outer ones inside
+    // the field, would touch.
+    const auto room = std::max(1L, std::lround(std::floor(box.field.height() / figureTall)) - 1);
+    double step = 0;
+    long count = 0;
+    for (int asked = 2; asked >= 1; --asked) {
+        step = niceStep(high - low, asked);
+        box.low = std::floor(low / step + 1e-9) * step;
+        box.high = std::ceil(high / step - 1e-9) * step;
+        count = std::lround((box.high - box.low) / step);
+        if (count <= room) break;
+    }
     const int decimals = decimalsOfStep(step);
-    const auto count = std::lround((box.high - box.low) / step);
     for (long i = 0; i <= count; ++i) {
         const double value = box.low + static_cast<double>(i) * step;
         box.ticks.push_back({value, box.y(value), number(value, decimals)});
@@ -58,7 +67,7 @@ HeldGeometry heldGeometry(const HeldValues& values, QSizeF size, const Look& loo
     for (const auto& strip : values.strips) {
         HeldStripBox box;
         box.field = QRectF(geometry.left, top, geometry.right - geometry.left, tall);
-        if (!strip.values.empty()) scaleStrip(box, strip);
+        if (!strip.values.empty()) scaleStrip(box, strip, look.px(kFigureTall));
         for (std::size_t i = 0; i < std::min(values.minutes.size(), strip.values.size()); ++i)
             box.line << QPointF(geometry.x(values.minutes[i]), box.y(strip.values[i]));
         top += tall + look.px(kBetween);
