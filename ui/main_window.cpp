@@ -6,6 +6,7 @@
 #include "ui/panels/drafts/open_drafts.h"
 #include "ui/panels/gauges_panel.h"
 #include "ui/panels/larder/open_larder.h"
+#include "ui/panels/measuring/open_measuring.h"
 #include "ui/panels/more_pane.h"
 #include "ui/panels/preparation/open_preparation.h"
 #include "ui/panels/sheet_head.h"
@@ -84,6 +85,7 @@ MainWindow::MainWindow(const WindowStart& start, QWidget* parent)
     connectBench();
     connectActions();
     connectLarder(*this);
+    connectMeasuring(*this);
     connectDrafts(*this);
     connectPreparation(*this);
     connectSideBySide(*this);

@@ -91,11 +91,20 @@ std::optional<double> sugarOfDensity(Density density, Temperature t, Strength st
     return sugarWhere(strength, excess);
 }
 
-double rootOfSquares(std::initializer_list<double> errors) {
-    double sum = 0;
-    for (const double error : errors)
-        sum += error * error;
-    return std::sqrt(sum);
+// A figure and every error by itself.
+struct Reckoned {
+    double value = 0;
+    std::vector<ErrorShare> errors;
+    double error() const {
+        double sum = 0;
+        for (const ErrorShare& share : errors)
+            sum += share.by * share.by;
+        return std::sqrt(sum);
+    }
+};
+
+std::vector<ErrorShare> sharesOf(const std::optional<Reckoned>& reckoned) {
+    return reckoned ? reckoned->errors : std::vector<ErrorShare>();
 }
 
 // How far `of` moves when its argument does; half the distance between both sides, one side at an edge.
@@ -159,9 +168,7 @@ std::optional<double> sugarOfIndex(double brix, Strength strength) {
     return sugarWhere(strength, excess);
 }
 
-} // namespace
-
-std::optional<Fact> sugarFromWeighing(const WeighedLiqueur& m, const std::string& on) {
+std::optional<Reckoned> reckoned(const WeighedLiqueur& m) {
     if (!isSound(m.volume.ml(), 1e-3, 1e6) || !isSound(m.net.grams(), 1e-3, 1e7)) return std::nullopt;
     if (!isSound(m.label.fraction(), 0, 0.99) || !isSound(m.t.celsius(), -20, 60)) return std::nullopt;
     const auto sugar = [&](double grams, double ml, double strength) {
@@ -173,37 +180,70 @@ std::optional<Fact> sugarFromWeighing(const WeighedLiqueur& m, const std::string
     const double strength = m.label.fraction();
     const auto value = sugar(grams, ml, strength);
     if (!value) return std::nullopt;
-    const double byScale =
-        moved([&](double g) { return sugar(g, ml, strength); }, grams, m.scaleError.grams(), *value);
+    const auto byGrams = [&](double off) {
+        return moved([&](double g) { return sugar(g, ml, strength); }, grams, off, *value);
+    };
     const double byVolume =
         moved([&](double v) { return sugar(grams, v, strength); }, ml, m.volumeError.ml(), *value);
     const double byLabel =
         moved([&](double s) { return sugar(grams, ml, s); }, strength, m.labelError.fraction(), *value);
-    const double byModel = moved([&](double g) { return sugar(g, ml, strength); }, grams,
-                                 kMixtureModelKgPerM3 * ml / 1000, *value);
-    const double error = rootOfSquares({byScale, byVolume, byLabel, byModel});
-    if (*value + error < 0) return std::nullopt;
-    return measuredFact(*value, error,
-                        fmt::format("{:g} ml weighed {:g} g at {:g} °C, labelled {:g} % vol", ml, grams,
-                                    m.t.celsius(), m.label.percentVol()),
-                        on);
+    return Reckoned{*value,
+                    {{ErrorOf::Scale, byGrams(m.scaleError.grams())},
+                     {ErrorOf::Volume, byVolume},
+                     {ErrorOf::Label, byLabel},
+                     {ErrorOf::Model, byGrams(kMixtureModelKgPerM3 * ml / 1000)}}};
 }
 
-std::optional<Fact> sugarFromRefractometer(const Refracted& m, const std::string& on) {
+std::optional<Reckoned> reckoned(const Refracted& m) {
     if (!isSound(m.brix, 0, 85) || !isSound(m.label.fraction(), 0, 0.99)) return std::nullopt;
     const auto value = sugarOfIndex(m.brix, m.label);
     if (!value) return std::nullopt;
     constexpr double kModelBrix = 1;
     const auto atBrix = [&](double brix) { return sugarOfIndex(brix, m.label); };
-    const double byReading = moved(atBrix, m.brix, m.brixError, *value);
-    const double byModel = m.label.fraction() > 0 ? moved(atBrix, m.brix, kModelBrix, *value) : 0;
     const double byLabel = moved([&](double s) { return sugarOfIndex(m.brix, Strength::fromFraction(s)); },
                                  m.label.fraction(), m.labelError.fraction(), *value);
-    const double error = rootOfSquares({byReading, byModel, byLabel});
-    if (*value + error < 0) return std::nullopt;
+    return Reckoned{
+        *value,
+        {{ErrorOf::Reading, moved(atBrix, m.brix, m.brixError, *value)},
+         {ErrorOf::Label, byLabel},
+         {ErrorOf::Model, m.label.fraction() > 0 ? moved(atBrix, m.brix, kModelBrix, *value) : 0}}};
+}
+
+std::optional<Reckoned> reckoned(const Titrated& m) {
+    constexpr double kCitricEquivalent = 64.041; // g/mol: acids, titratable_acidity_equivalents
+    if (!isSound(m.sample.ml(), 1e-3, 1e6) || !isSound(m.base.ml(), 0, 1e6) || !isSound(m.molPerL, 1e-6, 20))
+        return std::nullopt;
+    const double value = m.base.ml() * m.molPerL * kCitricEquivalent / m.sample.ml();
+    const double byBase = m.baseError.ml() * m.molPerL * kCitricEquivalent / m.sample.ml();
+    return Reckoned{
+        value, {{ErrorOf::Volume, value * m.sampleError.ml() / m.sample.ml()}, {ErrorOf::Reading, byBase}}};
+}
+
+} // namespace
+
+std::optional<Fact> sugarFromWeighing(const WeighedLiqueur& m, const std::string& on) {
+    const auto found = reckoned(m);
+    if (!found || found->value + found->error() < 0) return std::nullopt;
+    return measuredFact(found->value, found->error(),
+                        fmt::format("{:g} ml weighed {:g} g at {:g} °C, labelled {:g} % vol", m.volume.ml(),
+                                    m.net.grams(), m.t.celsius(), m.label.percentVol()),
+                        on);
+}
+
+std::vector<ErrorShare> errorShares(const WeighedLiqueur& m) {
+    return sharesOf(reckoned(m));
+}
+
+std::optional<Fact> sugarFromRefractometer(const Refracted& m, const std::string& on) {
+    const auto found = reckoned(m);
+    if (!found || found->value + found->error() < 0) return std::nullopt;
     return measuredFact(
-        *value, error,
+        found->value, found->error(),
         fmt::format("refractometer {:g} °Bx, labelled {:g} % vol", m.brix, m.label.percentVol()), on);
+}
+
+std::vector<ErrorShare> errorShares(const Refracted& m) {
+    return sharesOf(reckoned(m));
 }
 
 std::optional<SyrupMeasured> brixFromHydrometer(const Floated& m, const std::string& on) {
@@ -231,16 +271,16 @@ std::optional<SyrupMeasured> brixFromHydrometer(const Floated& m, const std::str
 }
 
 std::optional<Fact> acidFromTitration(const Titrated& m, const std::string& on) {
-    constexpr double kCitricEquivalent = 64.041; // g/mol: acids, titratable_acidity_equivalents
-    if (!isSound(m.sample.ml(), 1e-3, 1e6) || !isSound(m.base.ml(), 0, 1e6) || !isSound(m.molPerL, 1e-6, 20))
-        return std::nullopt;
-    const double value = m.base.ml() * m.molPerL * kCitricEquivalent / m.sample.ml();
-    const double byBase = m.baseError.ml() * m.molPerL * kCitricEquivalent / m.sample.ml();
-    const double bySample = value * m.sampleError.ml() / m.sample.ml();
-    return measuredFact(value, rootOfSquares({byBase, bySample}),
+    const auto found = reckoned(m);
+    if (!found) return std::nullopt;
+    return measuredFact(found->value, found->error(),
                         fmt::format("{:g} ml titrated with {:g} ml of {:g} mol/l base", m.sample.ml(),
                                     m.base.ml(), m.molPerL),
                         on);
+}
+
+std::vector<ErrorShare> errorShares(const Titrated& m) {
+    return sharesOf(reckoned(m));
 }
 
 std::optional<Fact> yieldOfFruit(Volume got, int pieces, Volume error, const std::string& on) {

@@ -7,6 +7,7 @@
 #include "core/quantity/temperature.h"
 #include "core/quantity/volume.h"
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -33,6 +34,15 @@ inline constexpr double kMixtureModelKgPerM3 = 1;
 // or heavier than any sugar makes it.
 std::optional<larder::Fact> sugarFromWeighing(const WeighedLiqueur& measured, const std::string& on);
 
+// What a band is made of: each error by itself, in the unit of the fact. The band is the square root of the
+// sum of their squares.
+enum class ErrorOf : std::uint8_t { Scale, Volume, Label, Reading, Model };
+struct ErrorShare {
+    ErrorOf of = ErrorOf::Model;
+    double by = 0;
+};
+std::vector<ErrorShare> errorShares(const WeighedLiqueur& measured); // empty: no sugar comes of it
+
 // A refractometer's Brix of a liquid with alcohol in it: both bend light, and what ethanol bends is taken off
 // (CRC Handbook, 20 °C, up to 50 g/100 g; that both add is an assumption, taken as good to 1 °Bx).
 struct Refracted {
@@ -42,6 +52,7 @@ struct Refracted {
     quantity::Strength labelError = quantity::Strength::fromPercentVol(0.3);
 };
 std::optional<larder::Fact> sugarFromRefractometer(const Refracted& measured, const std::string& on);
+std::vector<ErrorShare> errorShares(const Refracted& measured);
 
 // A syrup without alcohol and a hydrometer made for 20 °C, read at `t`.
 struct Floated {
@@ -65,6 +76,7 @@ struct Titrated {
 };
 // g/l as anhydrous citric acid.
 std::optional<larder::Fact> acidFromTitration(const Titrated& measured, const std::string& on);
+std::vector<ErrorShare> errorShares(const Titrated& measured); // Volume is the sample's, Reading the base's
 
 // ml of juice from one fruit: of a bowl squeezed together, or each by itself (then low and high are the
 // smallest and the largest).

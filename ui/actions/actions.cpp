@@ -113,6 +113,9 @@ std::vector<ActInfo> makeList() {
     add(Act::Larder, "larder", "La&rder", "&Larder",
         "Facts, prices and stock of everything that goes in a drink, and what an edit does.", "larder",
         keys(ctrl | shift | Qt::Key_L));
+    add(Act::FindFact, "find-fact", "La&rder", "&Find a fact by measuring",
+        "Sugar from a weighing or a refractometer, acid, Brix, the water of a shake, what a fruit gives.", "",
+        keys(ctrl | shift | Qt::Key_F));
     add(Act::MakeBatch, "make-batch", "La&rder", "&Make a batch…",
         "In the amount wanted, or by what there is; and note what was made.", "preparation",
         keys(ctrl | Qt::Key_M));

@@ -53,6 +53,7 @@ enum class Act {
     RoleGarnish,
     ToggleOptional,
     Larder,
+    FindFact,
     MakeBatch,
     PrintLabel,
     WhatToBuy,

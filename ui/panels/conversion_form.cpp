@@ -149,6 +149,22 @@ exchange::TypedEntries ConversionForm::entries() const {
     return entries;
 }
 
+void ConversionForm::fill(const exchange::TypedEntries& entries) {
+    const QSignalBlocker quiet(this);
+    for (std::size_t i = 0; i < m_rows.size(); ++i) {
+        const Row& row = m_rows[i];
+        const auto found = entries.find(row.input->key);
+        if (found == entries.end()) continue;
+        const QString text = fromCore(found->second);
+        if (row.edit) {
+            row.edit->setText(text);
+            onTyped(i);
+        } else if (const int at = row.choice->findData(text); at >= 0) {
+            row.choice->setCurrentIndex(at);
+        }
+    }
+}
+
 bool ConversionForm::isEmpty() const {
     return std::all_of(m_rows.begin(), m_rows.end(),
                        [](const Row& row) { return !row.edit || row.edit->text().trimmed().isEmpty(); });

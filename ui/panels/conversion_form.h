@@ -25,6 +25,7 @@ class ConversionForm : public QWidget {
 
     void setConversion(const physics::Conversion& conversion);
     exchange::TypedEntries entries() const;
+    void fill(const exchange::TypedEntries& entries); // of fields it has; tells nobody
     using Outcome = tl::expected<physics::Converted, physics::ConversionProblem>;
     void showOutcome(const Outcome& outcome);
 

@@ -2,26 +2,25 @@
 
 #include "core/base/text.h"
 #include "core/exchange/conversion_entry.h"
+#include "ui/delegates/title_delegate.h"
 #include "ui/panels/conversion_form.h"
+#include "ui/panels/measuring/ways_page.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
 #include "ui/theme/theme.h"
+#include "ui/widgets/value_rows.h"
 
 #include <QApplication>
 #include <QClipboard>
 #include <QFrame>
-#include <QHeaderView>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
 #include <QListWidget>
-#include <QPainter>
 #include <QPushButton>
 #include <QScrollArea>
 #include <QScrollBar>
 #include <QShortcut>
-#include <QStyledItemDelegate>
-#include <QTableWidget>
 #include <QVBoxLayout>
 
 namespace stillroom::ui {
@@ -49,51 +48,6 @@ std::string searchText(const physics::Conversion& conversion) {
         add(output.unit);
     }
     return base::fold(text);
-}
-
-// A title on as many lines as it needs, never cut short.
-class TitleDelegate : public QStyledItemDelegate {
-  public:
-    using QStyledItemDelegate::QStyledItemDelegate;
-    QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const override {
-        const auto* view = qobject_cast<const QListView*>(option.widget);
-        // As narrow as it gets: a scroll bar that comes later must not cost a title its last line.
-        const int bar = view && !view->verticalScrollBar()->isVisible()
-                            ? view->verticalScrollBar()->sizeHint().width()
-                            : 0;
-        const int width = (view ? view->viewport()->width() : option.rect.width()) - bar;
-        const QRect room(0, 0, width - 2 * side(), 1000);
-        const QRect text =
-            option.fontMetrics.boundingRect(room, Qt::TextWordWrap, index.data(Qt::DisplayRole).toString());
-        return {width, text.height() + 2 * above()};
-    }
-    void paint(QPainter* painter, const QStyleOptionViewItem& option,
-               const QModelIndex& index) const override {
-        QStyleOptionViewItem item = option;
-        initStyleOption(&item, index);
-        const QString text = item.text;
-        item.text.clear();
-        const auto* style = item.widget ? item.widget->style() : QApplication::style();
-        style->drawControl(QStyle::CE_ItemViewItem, &item, painter, item.widget);
-        painter->save();
-        painter->setFont(item.font);
-        painter->setPen(Theme::current().color(Token::Ink));
-        painter->drawText(item.rect.adjusted(side(), above(), -side(), -above()), Qt::TextWordWrap, text);
-        painter->restore();
-    }
-
-  private:
-    static int side() { return Theme::current().pxInt(8); }
-    static int above() { return Theme::current().pxInt(4); }
-};
-
-QString shownValue(const physics::ConvertedValue& value, int decimals) {
-    using physics::ValueBound;
-    QString text = number(value.value, decimals);
-    if (value.bound != ValueBound::Exact)
-        return QString((value.bound == ValueBound::AtLeast ? kAtLeast : kAtMost) + QStringLiteral(" ") +
-                       text);
-    return value.estimate ? QString(QStringLiteral("≈ ") + text) : text;
 }
 
 } // namespace
@@ -164,17 +118,8 @@ QWidget* ConversionsDesk::makeSheet() {
     m_form = new ConversionForm;
     m_wanted = new QLabel;
     m_wanted->setWordWrap(true);
-    m_values = new QTableWidget(0, 3);
+    m_values = new ValueRows;
     m_values->setAccessibleName(tr("Results"));
-    m_values->setFrameShape(QFrame::NoFrame);
-    m_values->setShowGrid(false);
-    m_values->horizontalHeader()->hide();
-    m_values->verticalHeader()->hide();
-    m_values->setEditTriggers(QAbstractItemView::NoEditTriggers);
-    m_values->setSelectionBehavior(QAbstractItemView::SelectRows);
-    m_values->setTabKeyNavigation(false);
-    m_values->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    m_values->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     m_copy = new QPushButton(tr("&Copy as text   Ctrl Shift C"));
     m_copy->setAutoDefault(false);
     auto* column = new QVBoxLayout(sheet);
@@ -269,57 +214,33 @@ void ConversionsDesk::compute() {
 }
 
 void ConversionsDesk::showValues() {
-    m_values->setRowCount(static_cast<int>(m_result.values.size()));
-    int row = 0;
+    std::vector<ValueRows::Row> rows;
     for (const auto& value : m_result.values) {
         const auto* output = m_chosen->output(value.key);
-        const auto put = [&](int column, const QString& text, Qt::Alignment alignment) {
-            auto* item = new QTableWidgetItem(text);
-            item->setTextAlignment(alignment | Qt::AlignVCenter);
-            item->setFont(Theme::current().font(column == 1 ? Type::ReadingServed : Type::Control));
-            m_values->setItem(row, column, item);
-        };
-        put(0, fromCore(output->label), Qt::AlignLeft);
-        put(1, shownValue(value, physics::decimalsFor(*output, value.value)), Qt::AlignRight);
-        put(2, fromCore(value.unit.empty() ? output->unit : value.unit), Qt::AlignLeft);
-        ++row;
+        rows.push_back({fromCore(output->label),
+                        convertedText(value, physics::decimalsFor(*output, value.value)),
+                        fromCore(value.unit.empty() ? output->unit : value.unit)});
     }
+    m_values->setRows(rows);
     QStringList remarks;
     for (const auto& remark : m_result.remarks)
         remarks.push_back(fromCore(remark));
     m_remarks->setText(remarks.join(QLatin1Char(' ')));
     m_remarks->setVisible(!remarks.isEmpty());
-    m_values->setVisible(row > 0);
-    m_copy->setEnabled(row > 0);
-    fitTable();
-}
-
-// The page scrolls, the table never does.
-void ConversionsDesk::fitTable() {
-    const auto& theme = Theme::current();
-    for (int row = 0; row < m_values->rowCount(); ++row)
-        m_values->setRowHeight(row, theme.pxInt(24));
-    m_values->setColumnWidth(0, theme.pxInt(300));
-    m_values->setColumnWidth(1, theme.pxInt(120));
-    m_values->setColumnWidth(2, theme.pxInt(110));
-    m_values->setFixedHeight(m_values->rowCount() * theme.pxInt(24) + 2);
+    m_copy->setEnabled(!rows.empty());
 }
 
 QString ConversionsDesk::resultText(std::string_view key) const {
     for (const auto& value : m_result.values)
         if (value.key == key)
-            return shownValue(value, physics::decimalsFor(*m_chosen->output(key), value.value));
+            return convertedText(value, physics::decimalsFor(*m_chosen->output(key), value.value));
     return {};
 }
 
 QString ConversionsDesk::asText() const {
     QStringList lines{m_title->text()};
     lines += m_form->written();
-    for (int row = 0; row < m_values->rowCount(); ++row)
-        lines.push_back(QString(m_values->item(row, 0)->text() + QStringLiteral(": ") +
-                                m_values->item(row, 1)->text() + QLatin1Char(' ') +
-                                m_values->item(row, 2)->text())
-                            .trimmed());
+    lines << m_values->asText();
     for (const auto& remark : m_result.remarks)
         lines.push_back(fromCore(remark));
     lines << m_source->text() << m_limits->text();
@@ -383,7 +304,6 @@ void ConversionsDesk::dress() {
         label->setMaximumWidth(theme.pxInt(640));
         setInk(*label, Token::Ink2);
     }
-    if (m_chosen) showValues();
 }
 
 } // namespace stillroom::ui

@@ -10,11 +10,11 @@ class QLineEdit;
 class QListWidget;
 class QPushButton;
 class QScrollArea;
-class QTableWidget;
 
 namespace stillroom::ui {
 
 class ConversionForm;
+class ValueRows;
 
 // The sums people do beside a recipe: pick one, fill in what is known, read the rest with its source. By
 // keyboard: type to filter, Down and Enter to choose, Enter from field to field, Esc to leave.
@@ -50,7 +50,6 @@ class ConversionsDesk : public QWidget {
     void onChosen();
     void compute();
     void showValues();
-    void fitTable();
     void dress();
 
     const physics::Conversion* m_chosen = nullptr;
@@ -60,7 +59,7 @@ class ConversionsDesk : public QWidget {
     QLabel* m_none;
     QLabel* m_title;
     ConversionForm* m_form;
-    QTableWidget* m_values;
+    ValueRows* m_values;
     QLabel* m_wanted;
     QLabel* m_remarks;
     QLabel* m_source;

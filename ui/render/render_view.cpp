@@ -5,6 +5,7 @@
 #include "ui/panels/conversions_desk.h"
 #include "ui/panels/drawing_values.h"
 #include "ui/panels/gauges_panel.h"
+#include "ui/panels/measuring/measuring_page.h"
 #include "ui/panels/side_by_side/load.h"
 #include "ui/panels/side_by_side/side_by_side_page.h"
 #include "ui/panels/stock/stock_page.h"
@@ -103,6 +104,19 @@ QImage larderPicture(MainWindow& window, QSize size, double scale) {
     return grabbed(window, size, scale);
 }
 
+// A weighing of what the drink's second line names, half filled in as a person would.
+QImage measuringPicture(MainWindow& window, QSize size, double scale) {
+    window.actions().at(Act::FindFact)->trigger();
+    auto* page = qobject_cast<MeasuringPage*>(window.page());
+    if (page != nullptr) {
+        const auto& lines = window.desk().draft()->spec().lines;
+        if (lines.size() > 1) page->chooseIngredient(lines[1].ingredient);
+        page->form().fill({{"volume", "50"}, {"net", "53,4"}, {"abv", "24"}});
+        page->refresh();
+    }
+    return grabbed(window, size, scale);
+}
+
 std::optional<base::DrinkId> drinkNamed(const WorkbookSession& book, const QString& name) {
     // Without a name the first drink of the shelf; what is made for drinks stands apart there.
     std::optional<base::DrinkId> first;
@@ -139,9 +153,9 @@ QImage drawingOf(const RenderRequest& request, const DrinkHistory& history, Draf
 } // namespace
 
 QStringList renderViews() {
-    return {u"bench"_s,        u"working"_s,        u"held"_s,       u"more"_s,  u"desk"_s,
-            u"side-by-side"_s, u"side-by-side-4"_s, u"tasting"_s,    u"trail"_s, u"glass"_s,
-            u"balance"_s,      u"larder"_s,         u"what-to-buy"_s};
+    return {u"bench"_s,        u"working"_s,        u"held"_s,        u"more"_s,     u"desk"_s,
+            u"side-by-side"_s, u"side-by-side-4"_s, u"tasting"_s,     u"trail"_s,    u"glass"_s,
+            u"balance"_s,      u"larder"_s,         u"what-to-buy"_s, u"find-fact"_s};
 }
 
 tl::expected<QImage, QString> renderView(const RenderRequest& request) {
@@ -187,6 +201,7 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
                 page->wishes().model()->setData(page->wishes().model()->index(row, WishModel::Serves), 40);
         return grabbed(window, size, request.scale);
     }
+    if (request.view == u"find-fact") return measuringPicture(window, size, request.scale);
     if (request.view == u"larder") return larderPicture(window, size, request.scale);
     if (request.view == u"side-by-side" || request.view == u"side-by-side-4") {
         auto columns = usualColumns(book, *drink);

@@ -1,0 +1,79 @@
+#include "ui/panels/measuring/open_measuring.h"
+
+#include "core/spec/edit.h"
+#include "ui/main_window.h"
+#include "ui/panels/bench.h"
+#include "ui/panels/larder/larder_page.h"
+#include "ui/panels/measuring/measuring_page.h"
+#include "ui/panels/sheet_panel.h"
+#include "ui/session/keep_measured.h"
+#include "ui/session/larder_edit.h"
+#include "ui/widgets/spec_table.h"
+#include "ui/widgets/status_line.h"
+
+#include <QAction>
+
+namespace stillroom::ui {
+
+namespace {
+
+// What was in hand: in the larder, or on the line of the bench.
+std::optional<base::IngredientId> inHand(MainWindow& window, bool fromLarder) {
+    auto* draft = window.desk().draft();
+    if (fromLarder) {
+        const auto& edit = window.desk().book()->larderEdit();
+        return edit.hasChosen() ? std::optional(edit.chosen()) : std::nullopt;
+    }
+    const int line = draft && !window.page() ? window.bench().sheet().table().currentLine() : -1;
+    if (line < 0 || static_cast<std::size_t>(line) >= draft->spec().lines.size()) return std::nullopt;
+    return draft->spec().lines[static_cast<std::size_t>(line)].ingredient;
+}
+
+void open(MainWindow& window) {
+    auto* book = window.desk().book();
+    if (book == nullptr || qobject_cast<MeasuringPage*>(window.page()) != nullptr) return;
+    if (window.page() == nullptr && !window.bench().sheet().table().finishEditing()) return;
+    const bool fromLarder = qobject_cast<LarderPage*>(window.page()) != nullptr;
+    const auto chosen = inHand(window, fromLarder);
+    auto* draft = window.showsRevision() ? nullptr : window.desk().draft();
+    auto* page = new MeasuringPage(*book, draft);
+    page->chooseIngredient(chosen);
+    QObject::connect(page, &WaysPage::closed, &window, [&window, fromLarder] {
+        window.closePage();
+        if (fromLarder) window.actions().at(Act::Larder)->trigger();
+    });
+    QObject::connect(page, &MeasuringPage::keepAsked, page,
+                     [&window](const preparation::MeasuredKeep& keep, const QString& what) {
+                         if (keepMeasured(window.desk(), keep, what))
+                             window.status().say(MainWindow::tr("Kept: %1. Ctrl Z takes it back.").arg(what));
+                     });
+    QObject::connect(
+        page, &MeasuringPage::dilutionAsked, page, [&window, draft](const spec::DilutionEntry& entry) {
+            if (draft->apply(spec::withDilution(draft->spec(), entry), MainWindow::tr("Water, as weighed")))
+                window.status().say(
+                    MainWindow::tr("The draft has the water as weighed. Undo on the bench takes "
+                                   "it back."));
+        });
+    QObject::connect(page, &MeasuringPage::takeBackAsked, page, [&window, book] {
+        auto& stack = book->larderEdit().undoStack();
+        const QString what = stack.undoText();
+        if (!stack.canUndo()) return;
+        stack.undo();
+        window.status().say(MainWindow::tr("Taken back: %1.").arg(what));
+    });
+    window.showPage(page);
+}
+
+} // namespace
+
+void connectMeasuring(MainWindow& window) {
+    QObject::connect(window.actions().at(Act::FindFact), &QAction::triggered, &window,
+                     [&window] { open(window); });
+    const auto enable = [&window] {
+        window.actions().at(Act::FindFact)->setEnabled(window.desk().book() != nullptr);
+    };
+    QObject::connect(&window, &MainWindow::actionsUpdated, &window, enable);
+    enable();
+}
+
+} // namespace stillroom::ui

@@ -1,0 +1,67 @@
+#include "ui/widgets/value_rows.h"
+
+#include "ui/theme/theme.h"
+
+#include <QEvent>
+#include <QHeaderView>
+
+namespace stillroom::ui {
+
+ValueRows::ValueRows(QWidget* parent) : QTableWidget(0, 3, parent) {
+    setFrameShape(QFrame::NoFrame);
+    setShowGrid(false);
+    horizontalHeader()->hide();
+    verticalHeader()->hide();
+    setEditTriggers(QAbstractItemView::NoEditTriggers);
+    setSelectionBehavior(QAbstractItemView::SelectRows);
+    setTabKeyNavigation(false);
+    setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    dress();
+}
+
+void ValueRows::setRows(const std::vector<Row>& rows) {
+    setRowCount(static_cast<int>(rows.size()));
+    for (int i = 0; i < rowCount(); ++i) {
+        const auto& row = rows[static_cast<std::size_t>(i)];
+        const auto put = [&](int at, const QString& text, Qt::Alignment alignment) {
+            auto* cell = new QTableWidgetItem(text);
+            cell->setTextAlignment(alignment | Qt::AlignVCenter);
+            setItem(i, at, cell);
+        };
+        put(0, row.label, Qt::AlignLeft);
+        put(1, row.value, Qt::AlignRight);
+        put(2, row.unit, Qt::AlignLeft);
+    }
+    setVisible(!rows.empty());
+    dress();
+}
+
+QString ValueRows::asText() const {
+    QStringList lines;
+    for (int row = 0; row < rowCount(); ++row)
+        lines << QString(item(row, 0)->text() + QStringLiteral(": ") + item(row, 1)->text() +
+                         QLatin1Char(' ') + item(row, 2)->text())
+                     .trimmed();
+    return lines.join(QLatin1Char('\n'));
+}
+
+void ValueRows::dress() {
+    const auto& theme = Theme::current();
+    for (int row = 0; row < rowCount(); ++row) {
+        setRowHeight(row, theme.pxInt(24));
+        for (int column = 0; column < 3; ++column)
+            item(row, column)->setFont(theme.font(column == 1 ? Type::ReadingServed : Type::Control));
+    }
+    setColumnWidth(0, theme.pxInt(250));
+    setColumnWidth(1, theme.pxInt(140));
+    setColumnWidth(2, theme.pxInt(110));
+    setFixedHeight(rowCount() * theme.pxInt(24) + 2);
+}
+
+void ValueRows::changeEvent(QEvent* event) {
+    QTableWidget::changeEvent(event);
+    if (event->type() == QEvent::StyleChange) dress();
+}
+
+} // namespace stillroom::ui
