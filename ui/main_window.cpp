@@ -9,6 +9,7 @@
 #include "ui/panels/measuring/open_measuring.h"
 #include "ui/panels/more_pane.h"
 #include "ui/panels/preparation/open_preparation.h"
+#include "ui/panels/search/open_search.h"
 #include "ui/panels/sheet_head.h"
 #include "ui/panels/sheet_panel.h"
 #include "ui/panels/shelf_panel.h"
@@ -90,6 +91,7 @@ MainWindow::MainWindow(const WindowStart& start, QWidget* parent)
     connectPreparation(*this);
     connectSideBySide(*this);
     connectStock(*this);
+    connectSearch(*this);
     dress();
     resize(Theme::current().pxInt(1440), Theme::current().pxInt(900));
     onBookChanged();

@@ -31,6 +31,7 @@ std::optional<ui::RenderRequest> requestFrom(const headless::Options& options, s
     request.view = QString::fromStdString(options.plain.front());
     request.workbook = QString::fromStdString(options.value("--workbook"));
     request.drink = QString::fromStdString(options.value("--drink"));
+    request.words = QString::fromStdString(options.value("--words"));
     request.dark = options.has("--dark");
     if (!ui::renderViews().contains(request.view)) {
         problem = "there is no view \"" + options.plain.front() + "\"; there are " +

@@ -18,8 +18,9 @@ constexpr std::string_view kRenderHelp =
     R"(Draws a view of a workbook as the window shows it, without a window. The workbook is only read.
 
   VIEW             bench, working, held, more, desk, side-by-side, tasting, trail, glass,
-                   balance or what-to-buy
+                   balance, larder, what-to-buy or search
   --drink NAME     which drink; default: the first drink on the shelf
+  --words WORDS    what to search for, in the view "search"
   --size WxH       pixels at scale 1; default: the view's usual size
   --scale N        device pixels for one of those: 2 for a picture of twice the pixels
   --dark           in the dark theme
@@ -51,9 +52,10 @@ const std::vector<headless::Command>& drawingCommands() {
     static const std::vector<headless::Command> table{
         {"render",
          "draw a view into a picture",
-         "render VIEW --workbook FILE [--drink NAME] --out PNG [--size WxH] [--scale 2] [--dark]",
+         "render VIEW --workbook FILE [--drink NAME] [--words WORDS] --out PNG [--size WxH] [--scale 2] "
+         "[--dark]",
          kRenderHelp,
-         {{"--dark"}, {"--workbook", "--drink", "--out", "--size", "--scale"}, 1, 1},
+         {{"--dark"}, {"--workbook", "--drink", "--words", "--out", "--size", "--scale"}, 1, 1},
          runRender}};
     return table;
 }

@@ -36,6 +36,11 @@ std::vector<ActInfo> makeList() {
     add(Act::SaveCopy, "save-copy", "&Book", "Save a &copy…",
         "Write everything to another file. The open book stays open.", "", keys(ctrl | shift | Qt::Key_S),
         true);
+    add(Act::Search, "search", "&Book", "&Search…",
+        "Find drinks by any word of theirs, by strength, cost, what is in them and what tasters said.", "",
+        keys(ctrl | Qt::Key_F), true);
+    add(Act::Bin, "bin", "&Book", "&Bin…", "What was put in the bin, to bring back or to empty.", "",
+        keys(ctrl | shift | Qt::Key_U));
     add(Act::BookSettings, "house-measures", "&Book", "House &measures…",
         "What a dash, a barspoon or an egg white is in this book.", "", keys(ctrl | Qt::Key_Comma));
     add(Act::CloseBook, "close-book", "&Book", "&Close the book",
@@ -51,7 +56,7 @@ std::vector<ActInfo> makeList() {
         "Read a recipe from the clipboard, and look at it before it enters.", "",
         keys(ctrl | shift | Qt::Key_V), true);
     add(Act::Filter, "filter", "&Edit", "&Filter drinks", "Type part of a name to find a drink on the shelf.",
-        "", keys(Qt::Key_Slash, ctrl | Qt::Key_F), true);
+        "", keys(Qt::Key_Slash), true);
 
     add(Act::NewDrink, "new-drink", "&Drink", "&New drink", "Start a drink with an empty page.", "",
         keys(ctrl | Qt::Key_N));
@@ -72,11 +77,22 @@ std::vector<ActInfo> makeList() {
         "Leave the old revision or the page on top.", "", keys(alt | Qt::Key_Left));
     add(Act::MakeHouse, "make-house", "&Drink", "Make it the &house spec",
         "The revision chosen on the trail becomes the one in use.", "state-house", keys(ctrl | Qt::Key_H));
+    add(Act::Publish, "publish", "&Drink", "Mark as &published",
+        "The revision chosen on the trail becomes the one readers have; once more takes the mark off.",
+        "state-published", keys(ctrl | shift | Qt::Key_H));
+    add(Act::SetAside, "set-aside", "&Drink", "Set a&side…",
+        "Put the revision or draft chosen on the trail aside, with the reason; once more takes it back.",
+        "state-set-aside", keys(ctrl | shift | Qt::Key_X));
     add(Act::Branch, "branch", "&Drink", "Br&anch a draft",
         "Begin a further draft from the revision chosen on the trail. The draft in hand stays.", "branch",
         keys(ctrl | Qt::Key_B), true);
     add(Act::Drafts, "drafts", "&Drink", "&Drafts of this drink…", "Go to another draft of this drink.", "",
         keys(ctrl | shift | Qt::Key_D));
+    add(Act::NameDraft, "name-draft", "&Drink", "Na&me the draft…",
+        "Give the draft in hand a name of its own: \"with honey\".", "", keys(shift | Qt::Key_F2));
+    add(Act::Lineage, "lineage", "&Drink", "&Where it comes from…",
+        "The drink or the source it comes after, and thanks; printed on everything.", "",
+        keys(ctrl | shift | Qt::Key_W));
     add(Act::Compare, "compare", "&Drink", "&Side by side", "Set revisions beside each other.", "compare",
         keys(ctrl | Qt::Key_D), true);
     add(Act::CopyTable, "copy-table", "&Drink", "Copy as &table",

@@ -6,6 +6,7 @@
 #include "ui/panels/drawing_values.h"
 #include "ui/panels/gauges_panel.h"
 #include "ui/panels/measuring/measuring_page.h"
+#include "ui/panels/search/search_page.h"
 #include "ui/panels/side_by_side/load.h"
 #include "ui/panels/side_by_side/side_by_side_page.h"
 #include "ui/panels/stock/stock_page.h"
@@ -23,6 +24,7 @@
 #include <QAction>
 #include <QApplication>
 #include <QEventLoop>
+#include <QLineEdit>
 #include <QPainter>
 #include <QTimer>
 
@@ -153,9 +155,9 @@ QImage drawingOf(const RenderRequest& request, const DrinkHistory& history, Draf
 } // namespace
 
 QStringList renderViews() {
-    return {u"bench"_s,        u"working"_s,        u"held"_s,        u"more"_s,     u"desk"_s,
-            u"side-by-side"_s, u"side-by-side-4"_s, u"tasting"_s,     u"trail"_s,    u"glass"_s,
-            u"balance"_s,      u"larder"_s,         u"what-to-buy"_s, u"find-fact"_s};
+    return {u"bench"_s,        u"working"_s,        u"held"_s,        u"more"_s,      u"desk"_s,
+            u"side-by-side"_s, u"side-by-side-4"_s, u"tasting"_s,     u"trail"_s,     u"glass"_s,
+            u"balance"_s,      u"larder"_s,         u"what-to-buy"_s, u"find-fact"_s, u"search"_s};
 }
 
 tl::expected<QImage, QString> renderView(const RenderRequest& request) {
@@ -202,6 +204,11 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
         return grabbed(window, size, request.scale);
     }
     if (request.view == u"find-fact") return measuringPicture(window, size, request.scale);
+    if (request.view == u"search") {
+        window.actions().at(Act::Search)->trigger();
+        if (auto* page = qobject_cast<SearchPage*>(window.page())) page->words().setText(request.words);
+        return grabbed(window, size, request.scale);
+    }
     if (request.view == u"larder") return larderPicture(window, size, request.scale);
     if (request.view == u"side-by-side" || request.view == u"side-by-side-4") {
         auto columns = usualColumns(book, *drink);

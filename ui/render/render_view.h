@@ -14,13 +14,15 @@ struct RenderRequest {
     QString workbook; // path; opened read-only, nothing in it changes
     QString drink;    // by name, case aside; empty: the first on the shelf
     QSize size;       // in pixels at scale 1; empty: the view's usual one
+    QString words;    // typed where the view asks for words: "search"
     double scale = 1; // device pixels for one of those
     bool dark = false;
 };
 
 // "bench", "working" (of the strength as served), "held", "side-by-side", "side-by-side-4" (with
 // further revisions), "tasting", "trail", "glass",
-// "balance", "larder" (of what the drink's first line names), "find-fact" (a weighing of its second).
+// "balance", "larder" (of what the drink's first line names), "find-fact" (a weighing of its second),
+// "search".
 QStringList renderViews();
 
 // Draws a view as the program shows it. Needs a QApplication (the offscreen platform will do) and puts the
