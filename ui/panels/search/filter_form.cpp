@@ -77,7 +77,7 @@ FilterForm::FilterForm(QWidget* parent)
       m_changedTo(new QLineEdit),
       m_tooMuch(new QComboBox),
       m_remark(new WrapLabel),
-      m_clear(new QPushButton(tr("C&lear the filters"))) {
+      m_clear(new QPushButton(tr("Clear the &filters"))) {
     setAccessibleName(tr("Filters"));
     m_form->addItem(tr("drinks and preparations"));
     m_form->addItem(tr("drinks"), u"drink"_s);
@@ -96,23 +96,23 @@ FilterForm::FilterForm(QWidget* parent)
     named(m_without, tr("Without these ingredients"));
     named(m_changedFrom, tr("Changed on or after, year-month-day"));
     named(m_changedTo, tr("Changed on or before, year-month-day"));
-    named(m_tooMuch, tr("A taster says too"));
+    named(m_tooMuch, tr("Somebody who tasted it says too"));
     m_with->setPlaceholderText(tr("names, with commas"));
     m_without->setPlaceholderText(tr("names, with commas"));
     for (auto* date : {m_changedFrom, m_changedTo})
         date->setPlaceholderText(tr("year-mm-dd"));
 
     addRow(tr("Loo&k through"), m_form);
-    addRow(tr("S&tate"), m_states);
+    addRow(tr("St&ate"), m_states);
     addRow(tr("Stre&ngth"), range(m_strengthFrom, m_strengthTo, new QLabel(tr("% vol"))), m_strengthFrom);
     addRow(tr("C&ost"), range(m_costFrom, m_costTo, m_currency), m_costFrom);
     addRow(tr("St&yle"), m_styles);
     addRow(tr("&With"), m_with);
     addRow(tr("Witho&ut"), m_without);
     addRow(tr("&Contains"), m_allergens);
-    addRow(tr("Su&rely free of"), m_withoutAllergens);
+    addRow(tr("&Surely free of"), m_withoutAllergens);
     addRow(tr("Chan&ged"), range(m_changedFrom, m_changedTo, nullptr), m_changedFrom);
-    addRow(tr("Tasters sa&y"), m_tooMuch);
+    addRow(tr("So&meone says"), m_tooMuch);
     m_grid->addWidget(m_remark, m_grid->rowCount(), 0, 1, 2);
     m_grid->addWidget(m_clear, m_grid->rowCount(), 1, 1, 1, Qt::AlignLeft);
     m_grid->setColumnStretch(1, 1);

@@ -24,11 +24,11 @@ constexpr int kMostRows = 5; // more of them scroll
 
 SavedSearches::SavedSearches(QWidget* parent)
     : QWidget(parent),
-      m_heading(new QLabel(tr("Sa&ved searches"))),
+      m_heading(new QLabel(tr("Saved searches"))),
       m_none(new WrapLabel),
       m_list(new QListWidget),
       m_name(new QLineEdit),
-      m_save(new QPushButton(tr("&Save"))) {
+      m_save(new QPushButton(tr("Save"))) {
     m_heading->setBuddy(m_list);
     m_none->setText(tr("Ask for something, name it below, and it stands here."));
     m_list->setAccessibleName(tr("Saved searches: Enter runs one, Delete removes it"));
