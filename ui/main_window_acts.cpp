@@ -60,10 +60,10 @@ void MainWindow::connectActions() {
     });
     on(Act::Quit, [this] { close(); });
     on(Act::Undo, [this] {
-        if (auto* draft = m_desk.draft()) draft->undoStack().undo();
+        if (auto* draft = m_desk.draft(); draft && !m_page) draft->undoStack().undo();
     });
     on(Act::Redo, [this] {
-        if (auto* draft = m_desk.draft()) draft->undoStack().redo();
+        if (auto* draft = m_desk.draft(); draft && !m_page) draft->undoStack().redo();
     });
     on(Act::PasteSpec, [this] { pasteFromClipboard(); });
     on(Act::Filter, [this] {

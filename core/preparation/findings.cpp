@@ -94,6 +94,7 @@ class Looker {
             problem(CostProblem::YieldNotAbove0, std::nullopt, true);
         else if (quantity::Rational(1) < share)
             problem(CostProblem::YieldAbove1, std::nullopt, true);
+        if (ingredient.gotFrom) got(*ingredient.gotFrom);
         for (std::size_t i = 0; i < ingredient.packs.size(); ++i)
             pack(ingredient.packs[i], i);
         if (!m_found.empty() && refuses(m_found)) return; // what follows would only say it again
@@ -106,6 +107,13 @@ class Looker {
         if (code == CostProblem::NoPrice || code == CostProblem::Cycle) return;
         const bool doubtOnly = code == CostProblem::CurrencyDiffers || code == CostProblem::UnitsDiffer;
         problem(code, std::nullopt, !doubtOnly, priced.error().currency);
+    }
+
+    // True whether or not anybody has priced the purchase yet.
+    void got(const larder::GotFrom& from) {
+        if (!(quantity::Rational(0) < from.perUnit)) problem(CostProblem::YieldNotAbove0, std::nullopt, true);
+        if (from.priceShare.isNegative() || quantity::Rational(1) < from.priceShare)
+            problem(CostProblem::BadShares, std::nullopt, true);
     }
 
     void pack(const larder::Pack& pack, std::size_t index) {

@@ -48,7 +48,8 @@ std::vector<ActInfo> makeList() {
     add(Act::Quit, "quit", "&Book", "&Quit", "Close the window. Everything is saved already.", "",
         keys(ctrl | Qt::Key_Q));
 
-    add(Act::Undo, "undo", "&Edit", "&Undo", "Take back the last edit of this draft.", "",
+    add(Act::Undo, "undo", "&Edit", "&Undo",
+        "Take back the last edit of this draft, or of the larder while it is open.", "",
         keys(ctrl | Qt::Key_Z));
     add(Act::Redo, "redo", "&Edit", "&Redo", "Do again what was taken back.", "",
         keys(ctrl | shift | Qt::Key_Z, ctrl | Qt::Key_Y));
@@ -132,6 +133,9 @@ std::vector<ActInfo> makeList() {
     add(Act::FindFact, "find-fact", "La&rder", "&Find a fact by measuring",
         "Sugar from a weighing or a refractometer, acid, Brix, the water of a shake, what a fruit gives.", "",
         keys(ctrl | shift | Qt::Key_F));
+    add(Act::BinIngredient, "bin-ingredient", "La&rder", "Put the &ingredient in the bin",
+        "Take what is in hand out of the larder. Refused while something needs it.", "",
+        keys(ctrl | shift | Qt::Key_Backspace));
     add(Act::MakeBatch, "make-batch", "La&rder", "&Make a batch…",
         "In the amount wanted, or by what there is; and note what was made.", "preparation",
         keys(ctrl | Qt::Key_M));

@@ -60,6 +60,7 @@ enum class Act {
     ToggleOptional,
     Larder,
     FindFact,
+    BinIngredient,
     MakeBatch,
     PrintLabel,
     WhatToBuy,

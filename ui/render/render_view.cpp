@@ -87,15 +87,19 @@ QImage grabbed(QWidget& widget, QSize size, double scale) {
     return image;
 }
 
-// The larder with the first ingredient of the drink in hand.
-QImage larderPicture(MainWindow& window, QSize size, double scale) {
+// The larder with the ingredient of that name in hand, else the first of the drink.
+QImage larderPicture(MainWindow& window, const QString& name, QSize size, double scale) {
     window.actions().at(Act::Larder)->trigger();
     auto& edit = window.desk().book()->larderEdit();
-    for (const auto& line : window.desk().draft()->spec().lines)
-        if (line.ingredient) {
-            edit.choose(*line.ingredient);
-            break;
-        }
+    const auto match = window.desk().book()->larder().match(toCore(name));
+    if (match.quality == larder::MatchQuality::Exact)
+        edit.choose(match.ingredient);
+    else
+        for (const auto& line : window.desk().draft()->spec().lines)
+            if (line.ingredient) {
+                edit.choose(*line.ingredient);
+                break;
+            }
     // Where it is used is found on another thread; the picture waits for it, a second at most.
     QEventLoop loop;
     QTimer::singleShot(1000, &loop, &QEventLoop::quit);
@@ -176,7 +180,8 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
         failure = QString(sentence.fact + u' ' + sentence.consequence).trimmed();
     });
     if (!desk.openBook(request.workbook, store::OpenMode::ReadOnly)) return tl::unexpected(failure);
-    const auto drink = drinkNamed(*desk.book(), request.drink);
+    auto drink = drinkNamed(*desk.book(), request.drink);
+    if (!drink && request.view == u"larder") drink = drinkNamed(*desk.book(), {}); // named as an ingredient
     if (!drink)
         return tl::unexpected(request.drink.isEmpty() ? u"The book has no drink yet."_s
                                                       : u"The book has no drink “%1”."_s.arg(request.drink));
@@ -209,7 +214,7 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
         if (auto* page = qobject_cast<SearchPage*>(window.page())) page->words().setText(request.words);
         return grabbed(window, size, request.scale);
     }
-    if (request.view == u"larder") return larderPicture(window, size, request.scale);
+    if (request.view == u"larder") return larderPicture(window, request.drink, size, request.scale);
     if (request.view == u"side-by-side" || request.view == u"side-by-side-4") {
         auto columns = usualColumns(book, *drink);
         if (request.view == u"side-by-side-4")

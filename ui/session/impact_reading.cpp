@@ -4,6 +4,7 @@
 
 #include <QMetaObject>
 
+#include <algorithm>
 #include <chrono>
 #include <set>
 
@@ -155,6 +156,9 @@ void ImpactReading::answer(const Question& question) {
                 std::pair(use.draft.value_or(base::DraftId()), use.revision.value_or(base::RevisionId()));
             if (!seen.insert(key).second) continue;
             ++(use.draft ? uses->drafts : uses->revisions);
+            if (use.draft &&
+                std::find(uses->inDrafts.begin(), uses->inDrafts.end(), use.drink) == uses->inDrafts.end())
+                uses->inDrafts.push_back(use.drink);
             found.push_back(use);
         }
     uses->by = preparation::usesOf(question.ingredient, direct, followers);

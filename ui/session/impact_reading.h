@@ -33,7 +33,8 @@ struct UsesFound {
     std::vector<preparation::Use> by; // drinks and preparations, direct ones first
     int drafts = 0;
     int revisions = 0;
-    int preparations = 0; // of `by`
+    int preparations = 0;                // of `by`
+    std::vector<base::DrinkId> inDrafts; // whose drafts these are, once each
     std::vector<std::shared_ptr<const UsedSpec>> specs;
 };
 

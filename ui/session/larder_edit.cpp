@@ -23,12 +23,12 @@ class LarderCommand : public QUndoCommand {
           m_added(std::move(added)) {}
 
     void undo() override {
-        if (!m_edit.write(m_before, m_added)) setObsolete(true);
+        if (!m_edit.write(m_before, m_added, true)) setObsolete(true);
     }
     // The first redo is the accepting itself, which was written before this was pushed.
     void redo() override {
         if (std::exchange(m_first, false)) return;
-        if (!m_edit.write(m_after, {})) setObsolete(true);
+        if (!m_edit.write(m_after, {}, true)) setObsolete(true);
     }
 
   private:
@@ -60,6 +60,10 @@ LarderEdit::LarderEdit(WorkbookSession& book) : QObject(nullptr), m_book(book), 
         if (uses->ingredient != m_chosen) return;
         const bool preparationsKnown = m_uses != nullptr;
         m_uses = uses;
+        if (std::exchange(m_binAsked, false)) {
+            bin();
+            return;
+        }
         if (!preparationsKnown && isPending()) reread(); // a circle shows only now
         Q_EMIT impactChanged();
     });
@@ -82,6 +86,7 @@ void LarderEdit::refresh() {
 void LarderEdit::choose(IngredientId ingredient) {
     if (ingredient == m_chosen) return;
     m_chosen = ingredient;
+    m_binAsked = false;
     m_uses.reset();
     m_impact.reset();
     m_larderNow.reset();
@@ -142,6 +147,12 @@ preparation::LarderEdit LarderEdit::edit() const {
     preparation::LarderEdit all{pending->now};
     for (const auto& [id, other] : pending->beside)
         all.push_back(other);
+    return all;
+}
+
+std::vector<Ingredient> LarderEdit::besideNow() const {
+    auto all = edit();
+    if (!all.empty()) all.erase(all.begin());
     return all;
 }
 
@@ -268,44 +279,13 @@ void LarderEdit::begin(larder::IngredientSort sort, std::optional<IngredientId> 
     choose(fresh.id);
 }
 
-void LarderEdit::bin() {
-    if (!hasChosen() || isNew()) return;
-    const auto* known = m_book.larder().find(m_chosen);
-    if (known == nullptr || known == larder::Handbook::builtIn().find(m_chosen)) return;
-    // Undone as any edit is: by writing it again. Its first doing is the binning.
-    preparation::LarderEdit was{asStored(*known)};
-    const IngredientId id = m_chosen;
-    const QString what = fromCore(known->name);
-    class Bin : public QUndoCommand {
-      public:
-        Bin(LarderEdit& edit, preparation::LarderEdit was, IngredientId id, const QString& text)
-            : QUndoCommand(text),
-              m_edit(edit),
-              m_was(std::move(was)),
-              m_id(id) {}
-        void redo() override {
-            if (!m_edit.write({}, {m_id})) setObsolete(true);
-        }
-        void undo() override {
-            if (!m_edit.write(m_was, {})) setObsolete(true);
-        }
-
-      private:
-        LarderEdit& m_edit;
-        preparation::LarderEdit m_was;
-        IngredientId m_id;
-    };
-    m_pending.erase(m_chosen);
-    m_undo.push(new Bin(*this, std::move(was), id, what));
-    if (m_book.larder().find(id) == nullptr) choose({});
-    Q_EMIT accepted(what);
-}
-
-bool LarderEdit::write(const preparation::LarderEdit& states, const std::vector<IngredientId>& gone) {
+bool LarderEdit::write(const preparation::LarderEdit& states, const std::vector<IngredientId>& gone,
+                       bool keepPending) {
     // What was pending is stored then, or no longer true; told by larderChanged. A failed write keeps it.
     auto pending = m_pending;
-    for (const Ingredient& each : states)
-        m_pending.erase(each.id);
+    if (!keepPending)
+        for (const Ingredient& each : states)
+            m_pending.erase(each.id);
     for (const IngredientId id : gone)
         m_pending.erase(id);
     try {

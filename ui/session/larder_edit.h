@@ -57,7 +57,14 @@ class LarderEdit : public QObject {
     void leave();  // the pending edit of the chosen ingredient is dropped
     // A new bottle of a kind, or a kind of its own: pending, with no name yet.
     void begin(larder::IngredientSort sort, std::optional<base::IngredientId> kind);
-    void bin(); // out of the larder, or a handbook kind back to what the handbook says
+    // Out of the larder, or a handbook kind back to what the handbook says, once it is known where it is
+    // used. Refused, in words, while a draft needs it or something in the larder leans on it.
+    void bin();
+    // What goes with the pending edit: the kind that pours this bottle, as it would be.
+    std::vector<larder::Ingredient> besideNow() const;
+    // One step of what was accepted. False: there is none, or an edit waits that it would undo unseen.
+    bool takeBack();
+    bool doAgain();
 
     const std::shared_ptr<const UsesFound>& uses() const { return m_uses; }
     const std::shared_ptr<const ImpactFound>& impact() const { return m_impact; }
@@ -73,6 +80,8 @@ class LarderEdit : public QObject {
     void changed();       // the pending state
     void impactChanged(); // uses or impact were found, or are no longer true
     void accepted(const QString& what);
+    void said(const QString& words);
+    void refused(const QString& words);
     void failed(const stillroom::ui::Sentence& sentence);
 
   private:
@@ -89,10 +98,16 @@ class LarderEdit : public QObject {
     void reread();
     void dropIfSame();
     void onLarderChanged();
-    bool write(const preparation::LarderEdit& states, const std::vector<base::IngredientId>& gone);
+    // `keepPending`: what waits on others' states stays, it was not accepted with these.
+    bool write(const preparation::LarderEdit& states, const std::vector<base::IngredientId>& gone,
+               bool keepPending = false);
+    QString whyNotBinned(const larder::Ingredient& known) const; // empty: it can go
+    void binNow(const larder::Ingredient& known);
+    bool step(bool back);
 
     WorkbookSession& m_book;
     base::IngredientId m_chosen;
+    bool m_binAsked = false;
     std::map<base::IngredientId, Pending> m_pending;
     mutable std::optional<larder::Larder> m_larderNow;
     std::vector<preparation::Finding> m_findings;

@@ -162,6 +162,8 @@ QString sizeText(const larder::Pack& pack) {
 
 QString stockWord(const larder::Stock& stock) {
     if (stock.off) return say("off");
+    if (stock.amount && stock.state != larder::OnShelf::Out && stock.unit == larder::PackUnit::Piece)
+        return say("%1 pcs").arg(trimmedNumber(*stock.amount, 0));
     if (stock.amount && stock.state != larder::OnShelf::Out)
         return QString(trimmedNumber(*stock.amount, 0) + kNarrowSpace + packUnitWord(stock.unit));
     switch (stock.state) {

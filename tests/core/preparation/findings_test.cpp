@@ -52,6 +52,30 @@ TEST_CASE("Bad purchases are refused by their own names", "[findings]") {
     CHECK(problemOf(bad) == larder::CostProblem::SizeNotAbove0);
 }
 
+TEST_CASE("A yield of nothing and a share of more than the price are refused before anything is priced",
+          "[findings]") {
+    Shelf shelf;
+    shelf.put("lime", {{0}, {0}, {0}});
+    auto juice = gin();
+    juice.packs.clear();
+    larder::GotFrom from;
+    from.of = base::IngredientId::derivedFrom("lime");
+    from.perUnit = 0;
+    juice.gotFrom = from;
+    auto all = found(juice, shelf.larder);
+    REQUIRE(all.size() == 1);
+    CHECK(all[0].problem == larder::CostProblem::YieldNotAbove0);
+    CHECK(all[0].refuses);
+    juice.gotFrom->perUnit = 30;
+    juice.gotFrom->priceShare = *quantity::Rational::make(3, 2);
+    all = found(juice, shelf.larder);
+    REQUIRE(all.size() == 1);
+    CHECK(all[0].problem == larder::CostProblem::BadShares);
+    CHECK(all[0].refuses);
+    juice.gotFrom->priceShare = 1;
+    CHECK(found(juice, shelf.larder).empty());
+}
+
 TEST_CASE("Another currency and a gram of no density are doubts that name themselves", "[findings]") {
     auto pounds = gin();
     pounds.packs[0].price.currency = *quantity::Currency::fromCode("GBP");

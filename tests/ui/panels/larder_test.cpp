@@ -1,6 +1,6 @@
 #include "tests/support/catch.h"
 
-#include "tests/ui/desktop.h"
+#include "tests/ui/panels/open_larder.h"
 #include "ui/panels/larder/entry_table.h"
 #include "ui/panels/larder/facts_model.h"
 #include "ui/panels/larder/impact_model.h"
@@ -19,52 +19,6 @@ using namespace stillroom;
 using namespace stillroom::ui;
 using namespace stillroom::ui::test;
 using namespace Qt::Literals::StringLiterals;
-
-namespace {
-
-// The window with one sour in it and the larder open, as a person opens it.
-struct OpenLarder : Desktop {
-    OpenLarder() {
-        newDrink(u"Quill Point"_s);
-        write({u"45 ml London dry gin"_s, u"22.5 ml lemon juice"_s, u"20 ml simple syrup"_s});
-        press(Qt::Key_L, Qt::ControlModifier | Qt::ShiftModifier);
-        page = qobject_cast<LarderPage*>(window.page());
-        REQUIRE(page != nullptr);
-    }
-    LarderEdit& edit() { return page->edit(); }
-    const larder::Ingredient& gin() {
-        const auto match = window.desk().book()->larder().match("London dry gin");
-        return *window.desk().book()->larder().find(match.ingredient);
-    }
-    // "/", part of its name, Enter on the list, Enter into the facts.
-    void choose(const QString& name) {
-        press(Qt::Key_Slash);
-        REQUIRE(page->list().filterField().hasFocus());
-        type(name);
-        press(Qt::Key_Return);
-        REQUIRE(page->list().table().hasFocus());
-        press(Qt::Key_Return);
-        REQUIRE(page->sheet().facts().hasFocus());
-    }
-    void at(int row, int column) {
-        auto& table = page->sheet().facts();
-        table.setCurrentIndex(table.model()->index(row, column));
-    }
-    // Types over the cell in hand, as a person does.
-    void typeOver(const QString& text) {
-        for (const QChar letter : text) // the first one opens the cell, the others go into it
-            type(QString(letter));
-        REQUIRE(page->sheet().facts().isEditing());
-        press(Qt::Key_Return);
-        REQUIRE(QTest::qWaitFor([&] { return !page->sheet().facts().isEditing(); }));
-    }
-    void waitForImpact() {
-        REQUIRE(QTest::qWaitFor([&] { return edit().impact() != nullptr; }));
-    }
-    LarderPage* page = nullptr;
-};
-
-} // namespace
 
 TEST_CASE("A fact edited by keyboard shows what it does before it is accepted and is taken back",
           "[larder-page]") {
@@ -151,7 +105,8 @@ TEST_CASE("A price is added in the last row and a price below zero is refused wh
     auto& packs = bar.page->sheet().packs();
     packs.setFocus();
     const auto put = [&](int row, int column, const QString& text) {
-        packs.setFocus();
+        // The table kept the keys since the last cell closed.
+        REQUIRE(packs.hasFocus());
         packs.setCurrentIndex(packs.model()->index(row, column));
         for (const QChar letter : text)
             type(QString(letter));
@@ -165,6 +120,10 @@ TEST_CASE("A price is added in the last row and a price below zero is refused wh
     put(0, PacksModel::Holds, u"700 ml"_s);
     put(0, PacksModel::Price, u"-3"_s);
     REQUIRE(QTest::qWaitFor([&] { return bar.edit().now().packs.size() == 1; }));
+    // The cell in hand is the price of the new pack: typing goes on without looking for it.
+    CHECK(packs.hasFocus());
+    CHECK(packs.currentIndex() == packs.model()->index(0, PacksModel::Price));
+    CHECK(packs.model()->rowCount() == 2);
     CHECK(bar.page->strip().doubts().contains(u"below zero"_s));
     CHECK_FALSE(bar.edit().canAccept());
     put(0, PacksModel::Price, u"21,00"_s);

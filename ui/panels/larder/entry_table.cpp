@@ -47,16 +47,26 @@ void EntryTable::setWidths(std::vector<int> at100, int stretching) {
     fit();
 }
 
+void EntryTable::setSparable(std::vector<int> columns) {
+    m_sparable = std::move(columns);
+    fit();
+}
+
 void EntryTable::fit() {
     if (model() == nullptr) return;
     const auto& theme = Theme::current();
     const int rows = model()->rowCount();
     setFixedHeight(theme.pxInt(24) + rows * theme.pxInt(26) + 2);
-    const int total = std::accumulate(m_widths.begin(), m_widths.end(), 0);
+    int total = std::accumulate(m_widths.begin(), m_widths.end(), 0);
+    const int room = viewport()->width();
+    for (const int column : m_sparable) {
+        const bool spared = theme.pxInt(total) > room && room > 0;
+        setColumnHidden(column, spared);
+        if (spared) total -= m_widths[static_cast<std::size_t>(column)];
+    }
     for (std::size_t i = 0; i < m_widths.size(); ++i) {
         int width = theme.pxInt(m_widths[i]);
-        if (static_cast<int>(i) == m_stretching)
-            width = std::max(width, width + viewport()->width() - theme.pxInt(total));
+        if (static_cast<int>(i) == m_stretching) width = std::max(width, width + room - theme.pxInt(total));
         setColumnWidth(static_cast<int>(i), width);
     }
 }

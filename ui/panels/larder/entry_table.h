@@ -25,6 +25,8 @@ class EntryTable : public QTableView {
 
     void setModel(QAbstractItemModel* model) override;
     void setWidths(std::vector<int> at100, int stretching);
+    // What is folded away where there is no room for all, the first one first.
+    void setSparable(std::vector<int> columns);
     bool isEditing() const { return state() == EditingState; }
 
   Q_SIGNALS:
@@ -44,6 +46,7 @@ class EntryTable : public QTableView {
     void fit();
     void dress();
     std::vector<int> m_widths;
+    std::vector<int> m_sparable;
     int m_stretching = 0;
 };
 

@@ -6,6 +6,7 @@
 #include "ui/text/border.h"
 #include "ui/text/larder_words.h"
 #include "ui/text/numbers.h"
+#include "ui/text/terms_words.h"
 
 #include <QRegularExpression>
 
@@ -201,9 +202,9 @@ QStringList FactsModel::problems() const {
             if (typed.isEmpty()) continue;
             all << (column == Value
                         ? tr("%1: “%2” is no number yet. It stays as typed and counts for nothing.")
-                              .arg(factName(keyAt(row).id), typed)
+                              .arg(factName(keyAt(row).id), shortened(typed))
                         : tr("%1: a range is written 5–7; “%2” stays as typed and counts for nothing.")
-                              .arg(factName(keyAt(row).id), typed));
+                              .arg(factName(keyAt(row).id), shortened(typed)));
         }
     return all;
 }

@@ -145,7 +145,16 @@ void ImpactStrip::refresh() {
     setVisible(pending);
     if (!pending) return;
     const QString changes = changesInWords(m_edit->stored(), m_edit->now(), m_edit->larderNow());
-    m_what->setText(m_edit->isNew() ? tr("New, not in the larder yet") : changes);
+    QStringList beside;
+    for (const auto& other : m_edit->besideNow())
+        if (const auto* known = m_edit->book().larder().find(other.id); known != nullptr && *known != other)
+            beside << QString(fromCore(other.name) + QStringLiteral(": ") +
+                              changesInWords(*known, other, m_edit->larderNow()));
+    const QString also = beside.join(QStringLiteral("; "));
+    m_what->setText(m_edit->isNew()     ? tr("New, not in the larder yet")
+                    : changes.isEmpty() ? also
+                    : also.isEmpty()    ? changes
+                                        : QString(changes + QStringLiteral("; ") + also));
     m_what->setVisible(!m_what->text().isEmpty());
     QStringList doubts = m_unread;
     for (const auto& finding : m_edit->findings())

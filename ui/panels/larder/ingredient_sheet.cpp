@@ -3,20 +3,22 @@
 #include "core/base/text.h"
 #include "core/larder/handbook.h"
 #include "ui/panels/larder/allergens_box.h"
+#include "ui/panels/larder/entry_field.h"
 #include "ui/panels/larder/entry_table.h"
 #include "ui/panels/larder/facts_model.h"
 #include "ui/panels/larder/packs_model.h"
+#include "ui/panels/larder/terms_form.h"
 #include "ui/panels/larder/uses_model.h"
 #include "ui/session/larder_edit.h"
 #include "ui/text/border.h"
 #include "ui/text/larder_words.h"
+#include "ui/text/terms_words.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/wrap_label.h"
 
 #include <QFormLayout>
 #include <QKeyEvent>
 #include <QLabel>
-#include <QLineEdit>
 #include <QVBoxLayout>
 
 namespace stillroom::ui {
@@ -35,9 +37,10 @@ void setInk(QLabel& label, Token token) {
 IngredientSheet::IngredientSheet(QWidget* parent)
     : QWidget(parent),
       m_sort(new QLabel(this)),
-      m_name(new QLineEdit(this)),
-      m_maker(new QLineEdit(this)),
-      m_aliases(new QLineEdit(this)),
+      m_name(new EntryField(tr("Name"), this)),
+      m_maker(new EntryField(tr("Maker, origin"), this)),
+      m_aliases(new EntryField(tr("Other names"), this)),
+      m_refusal(new WrapLabel(this)),
       m_made(new WrapLabel(this)),
       m_factsModel(new FactsModel(this)),
       m_facts(new EntryTable(this)),
@@ -45,6 +48,7 @@ IngredientSheet::IngredientSheet(QWidget* parent)
       m_allergens(new AllergensBox(this)),
       m_packsModel(new PacksModel(this)),
       m_packs(new EntryTable(this)),
+      m_terms(new TermsForm(this)),
       m_usesWords(new WrapLabel(this)),
       m_usesModel(new UsesModel(this)),
       m_usesTable(new EntryTable(this)) {
@@ -53,13 +57,18 @@ IngredientSheet::IngredientSheet(QWidget* parent)
     m_facts->setAccessibleName(tr("Facts"));
     m_facts->setModel(m_factsModel);
     m_facts->setWidths({134, 66, 56, 92, 104, 110, 88}, FactsModel::Source);
+    m_facts->setSparable({FactsModel::On});
     m_made->setText(tr("Worked out from its own spec: open the preparation to change these."));
-    m_doubts->setAutoFillBackground(true);
-    m_doubts->setBackgroundRole(QPalette::Window);
-    m_doubts->setForegroundRole(QPalette::WindowText);
+    for (auto* label : {m_doubts, m_refusal}) {
+        label->setAutoFillBackground(true);
+        label->setBackgroundRole(QPalette::Window);
+        label->setForegroundRole(QPalette::WindowText);
+        label->hide();
+    }
     m_packs->setAccessibleName(tr("Packs and prices"));
     m_packs->setModel(m_packsModel);
-    m_packs->setWidths({92, 68, 50, 64, 96, 90, 116, 70}, PacksModel::Supplier);
+    m_packs->setWidths({96, 64, 48, 56, 84, 98, 108, 66}, PacksModel::Supplier);
+    m_packs->setSparable({PacksModel::Tax, PacksModel::Change});
     connect(m_packs, &EntryTable::removeAsked, m_packsModel, &PacksModel::remove);
     m_usesTable->setAccessibleName(tr("Where it is used"));
     m_usesTable->setModel(m_usesModel);
@@ -67,12 +76,15 @@ IngredientSheet::IngredientSheet(QWidget* parent)
     m_usesTable->setEditTriggers(QAbstractItemView::NoEditTriggers);
     auto* column = new QVBoxLayout(this);
     column->addWidget(makeIdentity());
+    column->addWidget(m_refusal);
     column->addWidget(heading(tr("Facts")));
     column->addWidget(m_made);
     column->addWidget(m_facts);
     column->addWidget(m_doubts);
     column->addWidget(heading(tr("Packs and prices")));
     column->addWidget(m_packs);
+    column->addWidget(heading(tr("From purchase to glass")));
+    column->addWidget(m_terms);
     column->addWidget(heading(tr("Allergens")));
     column->addWidget(m_allergens);
     column->addWidget(heading(tr("Where it is used")));
@@ -88,10 +100,29 @@ IngredientSheet::IngredientSheet(QWidget* parent)
         if (index.isValid()) Q_EMIT drinkAsked(m_usesModel->drinkAt(index.row()));
     });
     m_usesTable->installEventFilter(this);
-    for (auto* field : {m_name, m_maker, m_aliases}) {
-        field->installEventFilter(this);
-        connect(field, &QLineEdit::editingFinished, this, &IngredientSheet::takeIdentity);
-    }
+    connect(m_terms, &TermsForm::acceptAsked, this, &IngredientSheet::acceptAsked);
+    connect(m_terms, &TermsForm::leaveAsked, this, &IngredientSheet::leaveAsked);
+    const auto taken = [this](EntryField* field, auto take) {
+        connect(field, &EntryField::entered, this, [this, take](const QString& text) {
+            if (m_edit == nullptr || !m_edit->hasChosen()) return;
+            larder::Ingredient next = m_edit->now();
+            take(next, text);
+            m_edit->set(std::move(next));
+            fill();
+        });
+        connect(field, &EntryField::acceptAsked, this, [this] {
+            if (m_edit != nullptr && m_edit->isPending()) Q_EMIT acceptAsked();
+        });
+        connect(field, &EntryField::leaveAsked, this, &IngredientSheet::leaveAsked);
+    };
+    taken(m_name, [](larder::Ingredient& next, const QString& text) { next.name = toCore(text.trimmed()); });
+    taken(m_maker,
+          [](larder::Ingredient& next, const QString& text) { next.maker = toCore(text.trimmed()); });
+    taken(m_aliases, [](larder::Ingredient& next, const QString& text) {
+        next.aliases.clear();
+        for (const auto& alias : text.split(QLatin1Char(','), Qt::SkipEmptyParts))
+            if (!alias.trimmed().isEmpty()) next.aliases.push_back(toCore(alias.trimmed()));
+    });
     dress();
 }
 
@@ -105,8 +136,7 @@ QWidget* IngredientSheet::makeIdentity() {
     auto* box = new QWidget(this);
     auto* form = new QFormLayout(box);
     form->setContentsMargins(0, 0, 0, 0);
-    const auto row = [&](const QString& words, QLineEdit* field, const QString& name) {
-        field->setAccessibleName(name);
+    const auto row = [&](const QString& words, EntryField* field) {
         auto* label = new QLabel(words, box);
         label->setBuddy(field);
         form->addRow(label, field);
@@ -115,12 +145,11 @@ QWidget* IngredientSheet::makeIdentity() {
     column->setSpacing(0);
     column->addWidget(m_sort);
     column->addWidget(m_name);
-    m_name->setAccessibleName(tr("Name"));
     m_name->setFrame(false);
     m_name->setPlaceholderText(tr("name"));
     form->addRow(column);
-    row(tr("Maker, &origin"), m_maker, tr("Maker, origin"));
-    row(tr("Other n&ames"), m_aliases, tr("Other names"));
+    row(tr("Maker, &origin"), m_maker);
+    row(tr("Other n&ames"), m_aliases);
     m_aliases->setPlaceholderText(tr("split by commas"));
     return box;
 }
@@ -129,11 +158,14 @@ void IngredientSheet::setEdit(LarderEdit* edit) {
     m_edit = edit;
     m_factsModel->setEdit(edit);
     m_packsModel->setEdit(edit);
+    m_terms->setEdit(edit);
     m_allergens->setEdit(edit);
     if (edit != nullptr) {
         connect(edit, &LarderEdit::changed, this, &IngredientSheet::fill);
         connect(edit, &LarderEdit::chosenChanged, this, &IngredientSheet::fill);
         connect(edit, &LarderEdit::impactChanged, this, &IngredientSheet::showUses);
+        for (const auto signal : {&LarderEdit::changed, &LarderEdit::chosenChanged})
+            connect(edit, signal, this, [this] { refuse({}); });
     }
     fill();
 }
@@ -144,25 +176,18 @@ void IngredientSheet::fill() {
     const auto& now = m_edit->now();
     const bool handbook =
         m_edit->book().larder().find(now.id) == larder::Handbook::builtIn().find(now.id) && !m_edit->isNew();
-    m_filling = true;
     QString sort = sortWord(now, handbook);
     if (now.kind)
         if (const auto* kind = m_edit->book().larder().find(*now.kind))
             sort += tr(" of %1").arg(fromCore(kind->name));
     m_sort->setText(sort);
-    const auto put = [](QLineEdit* field, const QString& text) {
-        if (field->text() != text) field->setText(text);
-        field->setCursorPosition(0);
-    };
-    if (!m_name->hasFocus() || !m_name->isModified()) put(m_name, fromCore(now.name));
-    if (!m_maker->hasFocus() || !m_maker->isModified()) put(m_maker, fromCore(now.maker));
+    m_name->showValue(fromCore(now.name));
+    m_maker->showValue(fromCore(now.maker));
     QStringList aliases;
     for (const auto& alias : now.aliases)
         aliases << fromCore(alias);
-    if (!m_aliases->hasFocus() || !m_aliases->isModified())
-        put(m_aliases, aliases.join(QStringLiteral(", ")));
+    m_aliases->showValue(aliases.join(QStringLiteral(", ")));
     m_name->setReadOnly(m_edit->isMade());
-    m_filling = false;
     m_made->setVisible(m_edit->isMade());
     QStringList doubts;
     for (const auto& finding : m_edit->findings())
@@ -171,7 +196,7 @@ void IngredientSheet::fill() {
     m_doubts->setVisible(!doubts.isEmpty());
     for (auto* table : {m_facts, m_packs, m_usesTable})
         table->setProperty("pending", m_edit->isPending());
-    Q_EMIT unreadChanged(m_factsModel->problems() + m_packsModel->problems());
+    Q_EMIT unreadChanged(m_factsModel->problems() + m_packsModel->problems() + m_terms->problems());
     showUses();
 }
 
@@ -186,56 +211,19 @@ void IngredientSheet::showUses() {
         m_usesWords->setText(
             tr("Nothing names it yet. A line that does shows here, and what made of it does."));
     else
-        m_usesWords->setText(tr("%1 drinks and preparations, in %2 drafts and %3 kept revisions.")
-                                 .arg(uses->by.size())
-                                 .arg(uses->drafts)
-                                 .arg(uses->revisions));
+        m_usesWords->setText(usesSentence(static_cast<int>(uses->by.size()), uses->drafts, uses->revisions));
 }
 
-void IngredientSheet::takeIdentity() {
-    if (m_filling || m_edit == nullptr || !m_edit->hasChosen()) return;
-    larder::Ingredient next = m_edit->now();
-    const auto clean = [](const QLineEdit* field) {
-        return std::string(base::trimmed(toCore(field->text())));
-    };
-    if (m_name->isModified()) next.name = clean(m_name);
-    if (m_maker->isModified()) next.maker = clean(m_maker);
-    if (m_aliases->isModified()) {
-        next.aliases.clear();
-        for (const auto& alias : m_aliases->text().split(QLatin1Char(','), Qt::SkipEmptyParts))
-            if (!alias.trimmed().isEmpty()) next.aliases.push_back(toCore(alias.trimmed()));
-    }
-    for (auto* field : {m_name, m_maker, m_aliases})
-        field->setModified(false);
-    m_edit->set(std::move(next));
-}
-
+// Enter on a drink opens it, unless an edit waits to be accepted.
 bool IngredientSheet::eventFilter(QObject* object, QEvent* event) {
-    if (event->type() != QEvent::KeyPress) return QWidget::eventFilter(object, event);
+    if (object != m_usesTable || event->type() != QEvent::KeyPress)
+        return QWidget::eventFilter(object, event);
     const auto* key = static_cast<QKeyEvent*>(event);
     const bool enter = key->key() == Qt::Key_Return || key->key() == Qt::Key_Enter;
-    if (object == m_usesTable) {
-        if (!enter || m_usesTable->property("pending").toBool() || !m_usesTable->currentIndex().isValid())
-            return false;
-        Q_EMIT drinkAsked(m_usesModel->drinkAt(m_usesTable->currentIndex().row()));
-        return true;
-    }
-    auto* field = qobject_cast<QLineEdit*>(object);
-    if (field == nullptr) return QWidget::eventFilter(object, event);
-    if (key->key() == Qt::Key_Escape) {
-        if (field->isModified()) {
-            field->setModified(false);
-            fill();
-        } else {
-            Q_EMIT leaveAsked();
-        }
-        return true;
-    }
-    if (enter && key->modifiers() == Qt::NoModifier && !field->isModified() && m_edit->isPending()) {
-        Q_EMIT acceptAsked();
-        return true;
-    }
-    return QWidget::eventFilter(object, event);
+    if (!enter || m_usesTable->property("pending").toBool() || !m_usesTable->currentIndex().isValid())
+        return false;
+    Q_EMIT drinkAsked(m_usesModel->drinkAt(m_usesTable->currentIndex().row()));
+    return true;
 }
 
 QString IngredientSheet::doubts() const {
@@ -243,6 +231,14 @@ QString IngredientSheet::doubts() const {
 }
 QString IngredientSheet::allergens() const {
     return m_allergens->sentence();
+}
+
+void IngredientSheet::refuse(const QString& words) {
+    m_refusal->setText(words);
+    m_refusal->setVisible(!words.isEmpty());
+}
+QString IngredientSheet::refusal() const {
+    return m_refusal->isHidden() ? QString() : m_refusal->text();
 }
 
 void IngredientSheet::focusFirst() {
@@ -288,6 +284,12 @@ void IngredientSheet::dress() {
     caution.setColor(QPalette::Window, theme.color(Token::CautionSoft));
     caution.setColor(QPalette::WindowText, theme.color(Token::OnCaution));
     m_doubts->setPalette(caution);
+    m_refusal->setFont(theme.font(Type::Control));
+    m_refusal->setContentsMargins(theme.pxInt(8), theme.pxInt(5), theme.pxInt(8), theme.pxInt(5));
+    QPalette error = palette();
+    error.setColor(QPalette::Window, theme.color(Token::ErrorSoft));
+    error.setColor(QPalette::WindowText, theme.color(Token::OnError));
+    m_refusal->setPalette(error);
 }
 
 } // namespace stillroom::ui

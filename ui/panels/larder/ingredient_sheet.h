@@ -5,16 +5,16 @@
 #include <QWidget>
 
 class QLabel;
-class QLineEdit;
-class QPushButton;
 
 namespace stillroom::ui {
 
 class AllergensBox;
+class EntryField;
 class EntryTable;
 class FactsModel;
 class LarderEdit;
 class PacksModel;
+class TermsForm;
 class UsesModel;
 
 // The chosen ingredient, all of it: who it is, its facts, what is doubtful, where it is used.
@@ -25,16 +25,20 @@ class IngredientSheet : public QWidget {
     explicit IngredientSheet(QWidget* parent = nullptr);
 
     void setEdit(LarderEdit* edit);
-    QLineEdit& name() { return *m_name; }
-    QLineEdit& maker() { return *m_maker; }
-    QLineEdit& aliases() { return *m_aliases; }
+    EntryField& name() { return *m_name; }
+    EntryField& maker() { return *m_maker; }
+    EntryField& aliases() { return *m_aliases; }
     EntryTable& facts() { return *m_facts; }
     EntryTable& packs() { return *m_packs; }
+    TermsForm& terms() { return *m_terms; }
     AllergensBox& allergensBox() { return *m_allergens; }
     EntryTable& uses() { return *m_usesTable; }
     QString doubts() const;
     QString allergens() const;
     void focusFirst();
+    // Why something asked for was not done; gone with the next edit or choice.
+    void refuse(const QString& words);
+    QString refusal() const;
 
   Q_SIGNALS:
     void drinkAsked(base::DrinkId drink);
@@ -49,17 +53,16 @@ class IngredientSheet : public QWidget {
   private:
     void fill();
     void showUses();
-    void takeIdentity();
     QLabel* heading(const QString& text);
     QWidget* makeIdentity();
     void dress();
 
     LarderEdit* m_edit = nullptr;
-    bool m_filling = false;
     QLabel* m_sort;
-    QLineEdit* m_name;
-    QLineEdit* m_maker;
-    QLineEdit* m_aliases;
+    EntryField* m_name;
+    EntryField* m_maker;
+    EntryField* m_aliases;
+    QLabel* m_refusal;
     QLabel* m_made;
     FactsModel* m_factsModel;
     EntryTable* m_facts;
@@ -67,6 +70,7 @@ class IngredientSheet : public QWidget {
     AllergensBox* m_allergens;
     PacksModel* m_packsModel;
     EntryTable* m_packs;
+    TermsForm* m_terms;
     QLabel* m_usesWords;
     UsesModel* m_usesModel;
     EntryTable* m_usesTable;

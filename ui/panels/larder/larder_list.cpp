@@ -57,7 +57,7 @@ class RowDelegate : public QStyledItemDelegate {
         const auto& reading = look.font(Type::Reading);
         switch (index.column()) {
         case LarderListModel::Name:
-            paintName(*painter, box, row, selected, look);
+            paintName(*painter, box, row, selected, isStockFolded(option), look);
             break;
         case LarderListModel::Kind:
             paintText(*painter, text, row.kind, look.font(Type::Control), look.color(Token::Ink2));
@@ -92,10 +92,34 @@ class RowDelegate : public QStyledItemDelegate {
             paintGapUnderline(painter, box.right() - width, box.right(), box.center().y() + look.px(8), look);
     }
 
+    static bool isStockFolded(const QStyleOptionViewItem& option) {
+        const auto* table = qobject_cast<const QTableView*>(option.widget);
+        return table != nullptr && table->isColumnHidden(LarderListModel::Stock);
+    }
+
+    // Where the shelf has no column of its own, what one runs out of stands behind the name.
+    static double paintRunningOut(QPainter& painter, const QRectF& box, double right,
+                                  const LarderListModel::Row& row, const Look& look) {
+        const auto& stock = row.listed.stock;
+        const bool gone = stock.off || stock.state == larder::OnShelf::Out;
+        if (!gone && stock.state != larder::OnShelf::Low) return right;
+        const QString word = stock.off                             ? LarderList::tr("off")
+                             : stock.state == larder::OnShelf::Out ? LarderList::tr("out")
+                                                                   : LarderList::tr("low");
+        const double width =
+            paintText(painter, QRectF(box.left(), box.top(), right - box.left(), box.height()), word,
+                      look.font(Type::Caption), look.color(gone ? Token::Ink : Token::Ink2), Qt::AlignRight);
+        if (stock.off)
+            painter.fillRect(QRectF(right - width, box.center().y(), width, look.px(1)),
+                             look.color(Token::Ink));
+        return right - width - look.px(6);
+    }
+
     void paintName(QPainter& painter, const QRectF& box, const LarderListModel::Row& row, bool selected,
-                   const Look& look) const {
+                   bool stockFolded, const Look& look) const {
         const bool pending = *m_edit != nullptr && (*m_edit)->isPending(row.listed.id);
         double right = box.right() - look.px(4);
+        if (stockFolded) right = paintRunningOut(painter, box, right, row, look);
         if ((row.listed.missing & (larder::kNoStrength | larder::kNoSugar | larder::kNoAcid)) != 0) {
             const double size = look.px(15);
             paintIcon(painter, QRectF(right - size, box.center().y() - size / 2, size, size), u"gap",
@@ -252,6 +276,10 @@ bool LarderList::eventFilter(QObject* object, QEvent* event) {
             Q_EMIT left();
             return true;
         }
+        if (key->key() == Qt::Key_Delete && key->modifiers() == Qt::NoModifier) {
+            Q_EMIT binAsked();
+            return true;
+        }
         if (key->key() == Qt::Key_Insert) {
             Q_EMIT newAsked();
             return true;
@@ -277,12 +305,14 @@ bool LarderList::eventFilter(QObject* object, QEvent* event) {
 void LarderList::fitColumns() {
     const auto& theme = Theme::current();
     const int width = m_table->viewport()->width();
+    // Names are what one looks for: the kind goes first, then the shelf, which the name then says in a word.
     const bool narrow = width < theme.pxInt(440);
-    m_table->setColumnHidden(LarderListModel::Kind, narrow);
-    const int kind = narrow ? 0 : theme.pxInt(106);
-    const int strength = theme.pxInt(54);
+    const int kind = width < theme.pxInt(560) ? 0 : theme.pxInt(120);
+    m_table->setColumnHidden(LarderListModel::Kind, kind == 0);
+    m_table->setColumnHidden(LarderListModel::Stock, narrow);
+    const int strength = theme.pxInt(50);
     const int price = theme.pxInt(104);
-    const int stock = theme.pxInt(64);
+    const int stock = narrow ? 0 : theme.pxInt(72);
     m_table->setColumnWidth(LarderListModel::Kind, kind);
     m_table->setColumnWidth(LarderListModel::Strength, strength);
     m_table->setColumnWidth(LarderListModel::Price, price);

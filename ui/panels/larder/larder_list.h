@@ -31,6 +31,7 @@ class LarderList : public QWidget {
   Q_SIGNALS:
     void chosen(base::IngredientId ingredient);
     void newAsked();
+    void binAsked();
     void left(); // Enter: on to the ingredient
 
   protected:

@@ -1,17 +1,18 @@
 #include "ui/panels/larder/larder_page.h"
 
+#include "ui/panels/larder/entry_field.h"
 #include "ui/panels/larder/entry_table.h"
 #include "ui/panels/larder/impact_strip.h"
 #include "ui/panels/larder/ingredient_sheet.h"
 #include "ui/panels/larder/larder_list.h"
 #include "ui/session/larder_edit.h"
 #include "ui/theme/theme.h"
+#include "ui/widgets/cell_edit.h"
 
 #include <QApplication>
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
-#include <QLineEdit>
 #include <QPushButton>
 #include <QScrollArea>
 #include <QShortcut>
@@ -80,6 +81,9 @@ LarderPage::LarderPage(LarderEdit& edit, QWidget* parent)
     connect(&m_edit, &LarderEdit::accepted, this, [this](const QString& what) {
         Q_EMIT said(tr("%1 is changed. Ctrl Z takes it back.").arg(what));
     });
+    connect(&m_edit, &LarderEdit::said, this, &LarderPage::said);
+    connect(&m_edit, &LarderEdit::refused, m_sheet, &IngredientSheet::refuse);
+    connect(m_list, &LarderList::binAsked, &m_edit, &LarderEdit::bin);
     const auto key = [this](const QKeySequence& keys, auto slot) {
         auto* shortcut = new QShortcut(keys, this);
         shortcut->setContext(Qt::WidgetWithChildrenShortcut);
@@ -88,9 +92,6 @@ LarderPage::LarderPage(LarderEdit& edit, QWidget* parent)
     key(QKeySequence(Qt::CTRL | Qt::Key_Return), [this] { accept(); });
     key(QKeySequence(Qt::CTRL | Qt::Key_Enter), [this] { accept(); });
     key(QKeySequence(Qt::Key_Slash), [this] { m_list->focusFilter(); });
-    key(QKeySequence(Qt::CTRL | Qt::Key_Z), [this] { m_edit.undoStack().undo(); });
-    key(QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_Z), [this] { m_edit.undoStack().redo(); });
-    key(QKeySequence(Qt::CTRL | Qt::Key_Y), [this] { m_edit.undoStack().redo(); });
     m_edit.refresh();
     m_list->setEdit(&m_edit);
     m_strip->setEdit(&m_edit);
@@ -106,8 +107,13 @@ void LarderPage::open(base::IngredientId ingredient) {
 void LarderPage::accept() {
     // A field that is still open is read first, then waits for its effect to be seen.
     auto* focus = QApplication::focusWidget();
-    if (auto* field = qobject_cast<QLineEdit*>(focus); field != nullptr && field->isModified()) {
-        m_sheet->setFocus(Qt::OtherFocusReason);
+    if (auto* field = qobject_cast<EntryField*>(focus); field != nullptr && field->isModified()) {
+        field->commit();
+        return;
+    }
+    if (auto* cell = qobject_cast<CellEdit*>(focus)) {
+        for (auto* at = cell->parentWidget(); at != nullptr; at = at->parentWidget())
+            if (auto* table = qobject_cast<EntryTable*>(at)) table->setFocus(Qt::OtherFocusReason);
         return;
     }
     m_edit.accept();
@@ -149,7 +155,7 @@ void LarderPage::changeEvent(QEvent* event) {
 
 void LarderPage::dress() {
     const auto& theme = Theme::current();
-    m_list->setFixedWidth(std::clamp(width() * 36 / 100, theme.pxInt(340), theme.pxInt(540)));
+    m_list->setFixedWidth(std::clamp(width() * 36 / 100, theme.pxInt(340), theme.pxInt(640)));
     m_empty->setContentsMargins(theme.pxInt(24), theme.pxInt(24), theme.pxInt(24), 0);
     m_empty->setFont(theme.font(Type::Body));
 }

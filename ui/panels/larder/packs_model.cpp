@@ -8,6 +8,7 @@
 #include "ui/text/border.h"
 #include "ui/text/larder_words.h"
 #include "ui/text/numbers.h"
+#include "ui/text/terms_words.h"
 
 namespace stillroom::ui {
 
@@ -52,7 +53,7 @@ void PacksModel::refresh() {
         for (std::size_t i = 0; i < now.packs.size(); ++i) {
             const auto& pack = now.packs[i];
             if (preparation::isCostOfMaking(pack, now.id)) continue;
-            Shown row{i, {}, {}};
+            Shown row{i, pack.id, {}, {}};
             if (const auto rate = larder::costRate(pack, terms)) {
                 const int of = rate->unit == larder::PackUnit::Piece ? 1 : 100;
                 if (const auto cost = larder::costOfAmount(*rate, of))
@@ -66,19 +67,41 @@ void PacksModel::refresh() {
             shown.push_back(row);
         }
     }
-    // Rows come and go; while they stay the cell in hand does too.
-    if (shown.size() == m_shown.size()) {
+    put(std::move(shown));
+}
+
+// Rows come and go; the cell in hand stays, also when the row for the next price becomes a pack.
+void PacksModel::put(std::vector<Shown> shown) {
+    const base::IngredientId of = m_edit != nullptr ? m_edit->chosen() : base::IngredientId();
+    const auto was = static_cast<int>(m_shown.size());
+    const auto is = static_cast<int>(shown.size());
+    const bool same = of == m_of && !of.isNull();
+    if (same && is == was + 1) {
+        beginInsertRows({}, was + 1, was + 1);
         m_shown = std::move(shown);
-        if (rowCount() > 0) Q_EMIT dataChanged(index(0, 0), index(rowCount() - 1, ColumnCount - 1));
+        endInsertRows();
+    } else if (same && is == was - 1) {
+        int gone = 0;
+        while (gone < is &&
+               shown[static_cast<std::size_t>(gone)].id == m_shown[static_cast<std::size_t>(gone)].id)
+            ++gone;
+        beginRemoveRows({}, gone, gone);
+        m_shown = std::move(shown);
+        endRemoveRows();
+    } else if (same && is == was) {
+        m_shown = std::move(shown);
+    } else {
+        beginResetModel();
+        m_of = of;
+        m_shown = std::move(shown);
+        endResetModel();
         return;
     }
-    beginResetModel();
-    m_shown = std::move(shown);
-    endResetModel();
+    if (rowCount() > 0) Q_EMIT dataChanged(index(0, 0), index(rowCount() - 1, ColumnCount - 1));
 }
 
 int PacksModel::rowCount(const QModelIndex& parent) const {
-    if (parent.isValid() || m_edit == nullptr || !m_edit->hasChosen()) return 0;
+    if (parent.isValid() || m_of.isNull()) return 0;
     return static_cast<int>(m_shown.size()) + 1;
 }
 int PacksModel::columnCount(const QModelIndex& parent) const {
@@ -167,21 +190,22 @@ QString PacksModel::problem(int column, const QString& typed) const {
     case Holds: {
         const auto size = exchange::readPackSize(toCore(typed));
         if (size.error() == exchange::SizeProblem::NoUnit)
-            return tr("“%1” of what? Write 700 ml, 1 kg or 24 pieces.").arg(typed);
+            return tr("“%1” of what? Write 700 ml, 1 kg or 24 pieces.").arg(shortened(typed));
         if (size.error() == exchange::SizeProblem::UnknownUnit)
-            return tr("“%1”: this is a unit of no fixed size. Write 700 ml, 1 kg or 24 pieces.").arg(typed);
-        return tr("“%1” is no size yet. Write 700 ml, 1 kg or 24 pieces.").arg(typed);
+            return tr("“%1”: this is a unit of no fixed size. Write 700 ml, 1 kg or 24 pieces.")
+                .arg(shortened(typed));
+        return tr("“%1” is no size yet. Write 700 ml, 1 kg or 24 pieces.").arg(shortened(typed));
     }
     case Price:
         return tr("“%1” is no price yet: write it in whole units and at most %2 decimals.")
-            .arg(typed)
+            .arg(shortened(typed))
             .arg(pack.price.currency.exponent);
     case Currency:
-        return tr("“%1” is no currency: three letters, as EUR or GBP.").arg(typed);
+        return tr("“%1” is no currency: three letters, as EUR or GBP.").arg(shortened(typed));
     case Tax:
-        return tr("“%1” is no share of tax yet: write per cent, as 20.").arg(typed);
+        return tr("“%1” is no share of tax yet: write per cent, as 20.").arg(shortened(typed));
     default:
-        return tr("“%1” cannot be read.").arg(typed);
+        return tr("“%1” cannot be read.").arg(shortened(typed));
     }
 }
 
@@ -323,9 +347,9 @@ QVariant PacksModel::headerData(int section, Qt::Orientation orientation, int ro
             (section == Supplier || section == On || section == Currency ? Qt::AlignLeft : Qt::AlignRight) |
             Qt::AlignVCenter);
     if (role != Qt::DisplayRole) return {};
-    static const char* const names[] = {QT_TR_NOOP("Holds"),    QT_TR_NOOP("Price"), QT_TR_NOOP("In"),
-                                        QT_TR_NOOP("Tax in %"), QT_TR_NOOP("From"),  QT_TR_NOOP("On"),
-                                        QT_TR_NOOP("Usable"),   QT_TR_NOOP("Change")};
+    static const char* const names[] = {QT_TR_NOOP("Holds"),  QT_TR_NOOP("Price"), QT_TR_NOOP("In"),
+                                        QT_TR_NOOP("Tax %"),  QT_TR_NOOP("From"),  QT_TR_NOOP("On"),
+                                        QT_TR_NOOP("Usable"), QT_TR_NOOP("Change")};
     return tr(names[section]);
 }
 

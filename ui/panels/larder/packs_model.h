@@ -31,9 +31,11 @@ class PacksModel : public QAbstractTableModel {
   private:
     struct Shown {
         std::size_t at; // in the ingredient's packs
+        base::PackId id;
         QString each, change;
     };
     void refresh();
+    void put(std::vector<Shown> shown);
     bool isNext(int row) const { return row == static_cast<int>(m_shown.size()); }
     const larder::Pack& pack(int row) const;
     QString field(int row, int column) const;
@@ -43,6 +45,7 @@ class PacksModel : public QAbstractTableModel {
     QString problem(int column, const QString& typed) const;
 
     LarderEdit* m_edit = nullptr;
+    base::IngredientId m_of; // whose packs are shown
     std::vector<Shown> m_shown;
 };
 

@@ -57,8 +57,7 @@ QVariant UsesModel::data(const QModelIndex& index, int role) const {
 
 QVariant UsesModel::headerData(int section, Qt::Orientation orientation, int role) const {
     if (orientation != Qt::Horizontal || role != Qt::DisplayRole) return {};
-    static const char* const names[] = {QT_TR_NOOP("Where it is used"), QT_TR_NOOP("Menu"),
-                                        QT_TR_NOOP("How")};
+    static const char* const names[] = {QT_TR_NOOP("Drink"), QT_TR_NOOP("Menu"), QT_TR_NOOP("How")};
     return tr(names[section]);
 }
 
