@@ -15,6 +15,7 @@
 #include "ui/panels/shelf_panel.h"
 #include "ui/panels/side_by_side/open_side_by_side.h"
 #include "ui/panels/stock/open_stock.h"
+#include "ui/panels/tasting/open_tasting.h"
 #include "ui/panels/tasting/tasting_page.h"
 #include "ui/panels/trail_panel.h"
 #include "ui/text/amounts.h"
@@ -92,6 +93,7 @@ MainWindow::MainWindow(const WindowStart& start, QWidget* parent)
     connectSideBySide(*this);
     connectStock(*this);
     connectSearch(*this);
+    connectTasting(*this);
     dress();
     resize(Theme::current().pxInt(1440), Theme::current().pxInt(900));
     onBookChanged();

@@ -69,7 +69,8 @@ void MainWindow::tasteRevision(base::RevisionId revision) {
         const auto who =
             input.initials.isEmpty() ? tr("The tasting") : tr("What %1 said").arg(input.initials);
         closePage();
-        m_status->say(tr("%1 is written down.").arg(who));
+        m_status->say(input.amends ? tr("%1 is corrected. What it said before stays in the book.").arg(who)
+                                   : tr("%1 is written down.").arg(who));
     });
     showPage(page);
     page->startEntry();
@@ -80,7 +81,7 @@ void MainWindow::putTastingBy() {
     const auto* page = qobject_cast<TastingPage*>(m_page.data());
     if (page == nullptr || !m_tasted) return;
     const auto input = page->input();
-    if (!input.saysSomething()) {
+    if (!page->holdsUnsaved()) {
         m_unsavedTastings.erase(*m_tasted);
         return;
     }
@@ -94,12 +95,16 @@ bool MainWindow::saveTastingsPutBy() {
     while (!m_unsavedTastings.empty()) {
         const auto [revision, input] = *m_unsavedTastings.begin();
         const bool named = !input.name.isEmpty();
-        const bool saved =
-            named && m_desk.attempt([&] { saveTasting(book->book(), revision, input, book->clock().now()); });
+        const bool readable = circumstancesFrom(input.circumstances).has_value();
+        const bool saved = named && readable && m_desk.attempt([&] {
+            saveTasting(book->book(), revision, input, book->clock().now());
+        });
         if (!saved) {
             tasteRevision(revision);
             if (auto* page = qobject_cast<TastingPage*>(m_page.data()))
-                page->showError(named ? tr("The tasting could not be saved.") : tr("Who tasted?"),
+                page->showError(!named      ? tr("Who tasted?")
+                                : !readable ? tr("What was measured cannot be read.")
+                                            : tr("The tasting could not be saved."),
                                 tr("Nothing is saved yet; the note is as you wrote it."));
             return false;
         }

@@ -60,8 +60,9 @@ TEST_CASE("A spec goes in by keyboard and is kept tasted compared and found agai
     REQUIRE(tasting != nullptr);
     type(QStringLiteral("Mara Kell"));
     press(Qt::Key_Return);
-    for (const auto& score : {QStringLiteral("8"), QStringLiteral("12"), QStringLiteral("0"),
-                              QStringLiteral("15"), QStringLiteral("7")}) {
+    for (const auto& score :
+         {QStringLiteral("8"), QStringLiteral("12"), QStringLiteral("0"), QStringLiteral("15"),
+          QStringLiteral("7"), QStringLiteral("6"), QStringLiteral("11")}) {
         type(score);
         press(Qt::Key_Return);
     }

@@ -40,7 +40,7 @@ struct Room {
         type(QStringLiteral("MK"));
         press(Qt::Key_Return);
         type(QStringLiteral("9"));
-        for (int i = 0; i < 5; ++i)
+        for (int i = 0; i < 7; ++i)
             press(Qt::Key_Return);
         type(QStringLiteral("thin at the end"));
     }
@@ -91,7 +91,7 @@ TEST_CASE("A tasting left unsaved waits under its revision", "[ui][tasting][leav
     CHECK(room.tastings().empty());
     press(Qt::Key_T, Qt::ControlModifier);
     REQUIRE(room.tasting() != nullptr);
-    CHECK(room.tasting()->input().scores[0] == 9);
+    CHECK(room.tasting()->input().scores.first()[0] == 9);
     CHECK(room.tasting()->input().note == QStringLiteral("thin at the end"));
     press(Qt::Key_Return, Qt::ControlModifier);
     CHECK(room.tasting() == nullptr);
@@ -130,7 +130,7 @@ TEST_CASE("Closing with a tasting unsaved asks and does what is answered", "[ui]
         press(Qt::Key_Q, Qt::ControlModifier);
         CHECK(room.window.isVisible());
         REQUIRE(room.tasting() != nullptr);
-        CHECK(room.tasting()->input().scores[0] == 9);
+        CHECK(room.tasting()->input().scores.first()[0] == 9);
     }
     SECTION("thrown away") {
         room.willAnswer(QStringLiteral("&Throw away"));
@@ -151,7 +151,7 @@ TEST_CASE("A tasting nobody signed is not saved by closing but asked for", "[ui]
     CHECK(room.asked);
     CHECK(room.window.isVisible());
     REQUIRE(room.tasting() != nullptr);
-    CHECK(room.tasting()->input().scores[0] == 9);
+    CHECK(room.tasting()->input().scores.first()[0] == 9);
     CHECK(room.tastings().empty());
 }
 

@@ -147,6 +147,11 @@ std::vector<ActInfo> makeList() {
 
     add(Act::Taste, "taste", "&Taste", "&Taste", "Write down what this revision tastes like.", "taste",
         keys(ctrl | Qt::Key_T));
+    add(Act::TastingScales, "tasting-scales", "&Taste", "&Scales…",
+        "What tasters are asked for in this book, and on which kind of scale.", "",
+        keys(ctrl | shift | Qt::Key_K), true);
+    add(Act::People, "people", "&Taste", "T&asters…",
+        "Put a taster's name right, or take it out of the book.", "", keys(ctrl | shift | Qt::Key_I));
 
     add(Act::Shelf, "shelf", "&View", "&Shelf", "Show or fold the shelf.", "", keys(Qt::Key_F9), false, true);
     add(Act::NextPanel, "next-panel", "&View", "&Next panel",

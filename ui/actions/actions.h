@@ -65,6 +65,8 @@ enum class Act {
     PrintLabel,
     WhatToBuy,
     Taste,
+    TastingScales,
+    People,
     Shelf,
     NextPanel,
     NextDoubt,

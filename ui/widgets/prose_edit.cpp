@@ -4,6 +4,7 @@
 #include "ui/widgets/cell_edit.h"
 
 #include <QKeyEvent>
+#include <QMimeData>
 #include <QPainter>
 #include <QTextBlock>
 
@@ -98,6 +99,17 @@ void ProseEdit::keyPressEvent(QKeyEvent* event) {
         }
     }
     QPlainTextEdit::keyPressEvent(event);
+}
+
+void ProseEdit::insertFromMimeData(const QMimeData* source) {
+    const auto cursor = textCursor();
+    const auto next = document()->characterCount() - 1 - (cursor.selectionEnd() - cursor.selectionStart()) +
+                      source->text().size();
+    if (m_most > 0 && next > m_most) {
+        Q_EMIT pasteRefused(next);
+        return;
+    }
+    QPlainTextEdit::insertFromMimeData(source);
 }
 
 void ProseEdit::paintEvent(QPaintEvent* event) {

@@ -16,6 +16,8 @@ class ProseEdit : public QPlainTextEdit {
     ProseEdit(Type type, Undo undo, QWidget* parent = nullptr);
     void show(const QString& text);
     void setEnterLeaves(bool leaves) { m_enterLeaves = leaves; } // for fields of one sentence
+    // A paste that would make the text longer is refused whole: nothing is cut off unseen.
+    void setMostCharacters(qsizetype most) { m_most = most; }
     using QPlainTextEdit::show;
     QSize sizeHint() const override;
     QSize minimumSizeHint() const override { return {40, sizeHint().height()}; }
@@ -24,6 +26,7 @@ class ProseEdit : public QPlainTextEdit {
     void entered();
     void edited(const QString& text); // by the person, not by show()
     void finished();
+    void pasteRefused(qsizetype characters); // as long as it would have become
 
   protected:
     bool event(QEvent* event) override;
@@ -33,6 +36,7 @@ class ProseEdit : public QPlainTextEdit {
     void paintEvent(QPaintEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
     void changeEvent(QEvent* event) override;
+    void insertFromMimeData(const QMimeData* source) override;
 
   private:
     void dress();
@@ -40,6 +44,7 @@ class ProseEdit : public QPlainTextEdit {
 
     Type m_type;
     Undo m_undo;
+    qsizetype m_most = 0; // 0: no bound
     bool m_enterLeaves = true;
     bool m_showing = false;
 };

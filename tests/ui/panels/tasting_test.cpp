@@ -30,7 +30,16 @@ TastingSheet sheet() {
     person.name = "Mara Kell";
     sheet.people = {person};
     sheet.taster = person.id;
+    sheet.scales = sheet.shownScales = tasting::ScaleSet::defaults().scales;
+    sheet.now = {1'764'000'000'000, 60};
     return sheet;
+}
+
+tasting::Scores fifteen(const std::vector<std::pair<const char*, int>>& scores) {
+    tasting::Scores made;
+    for (const auto& [scale, value] : scores)
+        made.byScale[scale] = {value, tasting::ScaleKind::FifteenPoint};
+    return made;
 }
 
 void type(const char* keys) {
@@ -52,7 +61,7 @@ TEST_CASE("A whole tasting goes in by keyboard alone", "[tasting][panels]") {
     TastingInput saved;
     QObject::connect(&page, &TastingPage::saveRequested, &page,
                      [&](const TastingInput& input) { saved = input; });
-    for (const char* score : {"9", "10", "8", "15", "0"}) {
+    for (const char* score : {"9", "10", "8", "15", "0", "7", "11"}) {
         type(score);
         press(Qt::Key_Return);
     }
@@ -64,14 +73,20 @@ TEST_CASE("A whole tasting goes in by keyboard alone", "[tasting][panels]") {
     type("honey 17.5");
     press(Qt::Key_Return, Qt::ControlModifier);
     CHECK(saved.person == sheet().taster);
-    CHECK(saved.scores == Scores{9, 10, 8, 15, 0});
+    CHECK(saved.scores == fifteen({{"sweet", 9},
+                                   {"sour", 10},
+                                   {"strong", 8},
+                                   {"bitter", 15},
+                                   {"length", 0},
+                                   {"texture", 7},
+                                   {"aroma", 11}}));
     CHECK(saved.note == u"Rounder, can do\nkeep the lemon"_s);
     CHECK(saved.verdict == tasting::Verdict::Change);
     CHECK(saved.tryNext == u"honey 17.5"_s);
 }
 
 TEST_CASE("A score is what its digits say and never above fifteen", "[tasting][panels]") {
-    ScaleEntry entry(u"sweet"_s);
+    ScaleEntry entry({"sweet", "sweet", tasting::ScaleKind::FifteenPoint});
     entry.show();
     QTest::keyClicks(&entry, u"1"_s);
     CHECK(entry.score() == 1);
@@ -117,7 +132,7 @@ TEST_CASE("A note of several lines is saved from the note and decides no verdict
     TastingInput saved;
     QObject::connect(&page, &TastingPage::saveRequested, &page,
                      [&](const TastingInput& input) { saved = input; });
-    for (int i = 0; i < 5; ++i)
+    for (int i = 0; i < 7; ++i)
         press(Qt::Key_Return);
     type("dry");
     press(Qt::Key_Return);
@@ -145,7 +160,7 @@ TEST_CASE("An empty tasting and one without a taster are not saved", "[tasting][
     type("7");
     press(Qt::Key_Return, Qt::ControlModifier);
     CHECK(saves.isEmpty());
-    CHECK(page.input().scores[0] == 7); // kept on the page
+    CHECK(page.input().scores == fifteen({{"sweet", 7}})); // kept on the page
 }
 
 TEST_CASE("Initials are read from what was typed", "[tasting][panels]") {
@@ -156,16 +171,6 @@ TEST_CASE("Initials are read from what was typed", "[tasting][panels]") {
     CHECK(personFor(sheet().people, u"mara kell"_s) == sheet().taster);
     CHECK(personFor(sheet().people, u"MK"_s) == sheet().taster);
     CHECK_FALSE(personFor(sheet().people, u"TO"_s).has_value());
-}
-
-TEST_CASE("Means are of those who gave a score", "[tasting][panels]") {
-    const auto means =
-        meanScores({Scores{8, std::nullopt, 3, 0, 15}, Scores{9, std::nullopt, std::nullopt, 1, 15}});
-    CHECK(means[0] == Approx(8.5));
-    CHECK_FALSE(means[1].has_value());
-    CHECK(means[2] == Approx(3));
-    CHECK(means[3] == Approx(0.5));
-    CHECK(means[4] == Approx(15));
 }
 
 TEST_CASE("A tasting goes into the book and comes back on the sheet", "[tasting][panels]") {
@@ -185,7 +190,7 @@ TEST_CASE("A tasting goes into the book and comes back on the sheet", "[tasting]
     TastingInput input;
     input.name = u"Mara Kell"_s;
     input.initials = initialsFrom(input.name);
-    input.scores = {9, 10, std::nullopt, 3, 7};
+    input.scores = fifteen({{"sweet", 9}, {"sour", 10}, {"bitter", 3}, {"aroma", 7}});
     input.note = u"sharp"_s;
     input.verdict = tasting::Verdict::Keep;
     saveTasting(*book, kept->id, input, clock.now());

@@ -159,6 +159,11 @@ SideBySideValues loadSideBySide(const store::Workbook& book, base::DrinkId drink
         auto column = ref.revision ? revisionColumn(loading, ref) : draftColumn(loading, ref);
         if (column) values.columns.push_back(std::move(*column));
     }
+    std::vector<tasting::Scores> scores;
+    for (const auto& column : values.columns)
+        for (auto& each : scoresOf(column.tastings))
+            scores.push_back(std::move(each));
+    values.scales = tasting::scalesShown(book.settings().scales, scores);
     collectStates(values, loading);
     tellApart(values, loading);
     // The newest kept one is the base: what came before and what comes after are both read against it.

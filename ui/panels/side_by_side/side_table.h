@@ -46,6 +46,7 @@ struct SideBySideValues {
     std::size_t base = 0;            // the one the others are read against
     quantity::HouseMeasures measures = quantity::HouseMeasures::defaults();
     QString currency;
+    std::vector<tasting::ScaleDefinition> scales;    // the book's, and what else was scored on
     std::map<std::string, larder::FactState> states; // behind the columns' facts, by hash
     history::Per per = history::Per::Serve;
     std::optional<spec::Stage> stage = spec::Stage::Served; // none: every reading at every stage

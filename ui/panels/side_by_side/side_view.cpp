@@ -3,6 +3,7 @@
 #include "ui/panels/tasting/tasting_list.h"
 #include "ui/plots/glass_drawing.h"
 #include "ui/plots/plot_text.h"
+#include "ui/text/border.h"
 #include "ui/theme/theme.h"
 
 #include <QKeyEvent>
@@ -187,25 +188,26 @@ void paintGlasses(QPainter& painter, const SideBySideValues& values, const SideL
                   Type::Caption, Token::Ink3, look, 3);
 }
 
-MeanScores meansOf(const SideColumn& column) {
-    std::vector<Scores> all;
-    for (const auto& tasting : column.tastings)
-        all.push_back(tasting.scores);
-    return meanScores(all);
+tasting::ScoreMeans meansOf(const SideBySideValues& values, const SideColumn& column) {
+    return tasting::meansOf(values.scales, scoresOf(column.tastings));
 }
 
 void paintScores(QPainter& painter, const SideBySideValues& values, const SideLayout& layout,
                  const Look& look) {
-    const auto base = meansOf(values.columns[values.base]);
-    const double row = scoreRowsHeight(look) / static_cast<double>(tasting::kScaleCount);
-    for (std::size_t scale = 0; scale < tasting::kScaleCount; ++scale)
+    const auto base = meansOf(values, values.columns[values.base]);
+    const double row = scoreRowsHeight(1, look);
+    const double high = scoreRowsHeight(values.scales.size(), look);
+    for (std::size_t scale = 0; scale < values.scales.size(); ++scale)
         drawLabel(painter,
                   QPointF(look.px(kInset), layout.scoresTop + row * (static_cast<double>(scale) + 0.5)),
-                  Stand::Left, scaleName(static_cast<tasting::Scale>(scale)), Type::Line, Token::Ink, look);
-    drawParagraph(painter, QPointF(look.px(kInset), layout.scoresTop + scoreRowsHeight(look) + look.px(2)),
+                  Stand::Left,
+                  elided(fromCore(values.scales[scale].name), Type::Line, look,
+                         layout.nameWidth - look.px(2 * kInset)),
+                  Type::Line, Token::Ink, look);
+    drawParagraph(painter, QPointF(look.px(kInset), layout.scoresTop + high + look.px(2)),
                   layout.nameWidth - look.px(2 * kInset),
-                  u"mean of the tasters, 0 to 15; ring: %1"_s.arg(values.columns[values.base].label),
-                  Type::Caption, Token::Ink3, look, 2);
+                  u"mean of the tasters; ring: %1"_s.arg(values.columns[values.base].label), Type::Caption,
+                  Token::Ink3, look, 2);
     for (std::size_t column = 0; column < values.columns.size(); ++column) {
         const auto& of = values.columns[column];
         const double left = layout.columnX(column) + look.px(kInset);
@@ -217,8 +219,9 @@ void paintScores(QPainter& painter, const SideBySideValues& values, const SideLa
                           Type::Control, Token::Ink3, look, 3);
             continue;
         }
-        paintScoreRows(painter, QRectF(left, layout.scoresTop, width, scoreRowsHeight(look)), meansOf(of),
-                       column == values.base ? MeanScores{} : base, false, look);
+        paintScoreRows(painter, QRectF(left, layout.scoresTop, width, high), values.scales,
+                       meansOf(values, of), column == values.base ? tasting::ScoreMeans{} : base, false,
+                       look);
         verdictsAndNotes(&painter, QRectF(left, layout.notesTop, width, 0), of.tastings, look);
     }
     drawLabel(painter, QPointF(look.px(kInset), layout.notesTop + look.px(8)), Stand::Left,
@@ -277,7 +280,7 @@ SideLayout sideLayout(const SideBySideValues& values, const SideTable& table, do
     }
     if (!readings) layout.readingsTop = y;
     layout.scoresTop = y + look.px(14);
-    layout.notesTop = layout.scoresTop + scoreRowsHeight(look) + look.px(44);
+    layout.notesTop = layout.scoresTop + scoreRowsHeight(values.scales.size(), look) + look.px(44);
     double notes = look.px(24);
     for (const auto& column : values.columns)
         notes = std::max(notes,

@@ -1,12 +1,17 @@
 #include "ui/panels/tasting/tasting_list.h"
 
 #include "ui/plots/plot_text.h"
+#include "ui/text/border.h"
 #include "ui/text/numbers.h"
+#include "ui/text/scale_words.h"
 #include "ui/theme/marks.h"
 #include "ui/theme/theme.h"
 
+#include <QKeyEvent>
+#include <QMouseEvent>
 #include <QPainter>
 
+#include <algorithm>
 #include <cmath>
 
 namespace stillroom::ui {
@@ -17,12 +22,12 @@ namespace {
 
 constexpr double kScoreRow = 21;
 
-QString scoresInWords(const Scores& scores) {
-    QStringList parts;
-    for (std::size_t i = 0; i < scores.size(); ++i)
-        if (scores[i])
-            parts << scaleName(static_cast<tasting::Scale>(i)) + u' ' + QString::number(*scores[i]);
-    return parts.join(u", "_s);
+// A note may be a megabyte; a list shows its beginning. All of it stands in the entry when it is corrected.
+constexpr qsizetype kShownNote = 1500;
+
+QString shownNote(const QString& note) {
+    if (note.size() <= kShownNote) return note;
+    return note.left(note.at(kShownNote - 1).isHighSurrogate() ? kShownNote - 1 : kShownNote) + u" …"_s;
 }
 
 QString quoted(const QString& note) {
@@ -31,38 +36,49 @@ QString quoted(const QString& note) {
 
 } // namespace
 
-double scoreRowsHeight(const Look& look) {
-    return look.px(kScoreRow) * static_cast<double>(tasting::kScaleCount);
+double scoreRowsHeight(std::size_t scales, const Look& look) {
+    return look.px(kScoreRow) * static_cast<double>(scales);
 }
 
-void paintScoreRows(QPainter& painter, const QRectF& box, const MeanScores& means, const MeanScores& rings,
-                    bool named, const Look& look) {
+void paintScoreRows(QPainter& painter, const QRectF& box, const std::vector<tasting::ScaleDefinition>& scales,
+                    const tasting::ScoreMeans& means, const tasting::ScoreMeans& rings, bool named,
+                    const Look& look) {
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
-    const double left = box.left() + (named ? look.px(62) : 0) + look.px(4);
+    double name = look.px(62);
+    for (const auto& scale : scales)
+        name = std::max(name, textWidth(fromCore(scale.name), Type::Line, look) + look.px(10));
+    name = std::min(name, look.px(130));
+    const double left = box.left() + (named ? name : 0) + look.px(4);
     const double right = box.right() - look.px(44);
-    for (std::size_t i = 0; i < tasting::kScaleCount; ++i) {
+    for (std::size_t i = 0; i < scales.size(); ++i) {
+        const int low = tasting::lowestScore(scales[i].kind);
+        const int high = tasting::highestScore(scales[i].kind);
         const double y = box.top() + look.px(kScoreRow) * (static_cast<double>(i) + 0.5);
         if (named)
-            drawLabel(painter, QPointF(box.left(), y), Stand::Left, scaleName(static_cast<tasting::Scale>(i)),
-                      Type::Line, Token::Ink, look);
-        const auto x = [&](double score) { return left + score / tasting::kScaleTop * (right - left); };
+            drawLabel(painter, QPointF(box.left(), y), Stand::Left,
+                      elided(fromCore(scales[i].name), Type::Line, look, name - look.px(6)), Type::Line,
+                      Token::Ink, look);
+        const auto x = [&](double score) { return left + (score - low) / (high - low) * (right - left); };
         painter.setPen(look.pen(Token::Rule, 1));
         painter.drawLine(QPointF(left, y), QPointF(right, y));
-        for (const int tick : {0, 5, 10, 15})
-            painter.drawLine(QPointF(x(tick), y - look.px(3)), QPointF(x(tick), y + look.px(3)));
-        if (rings[i]) {
+        const bool fifteen = scales[i].kind == tasting::ScaleKind::FifteenPoint;
+        for (int tick = low; tick <= high; ++tick)
+            if (!fifteen || tick % 5 == 0)
+                painter.drawLine(QPointF(x(tick), y - look.px(3)), QPointF(x(tick), y + look.px(3)));
+        if (i < rings.size() && rings[i]) {
             painter.setPen(look.pen(Token::Ink2, 1.2));
             painter.setBrush(look.color(Token::Page));
-            painter.drawEllipse(QPointF(x(*rings[i]), y), look.px(3), look.px(3));
+            painter.drawEllipse(QPointF(x(rings[i]->mean), y), look.px(3), look.px(3));
         }
-        if (means[i]) {
+        const bool known = i < means.size() && means[i];
+        if (known) {
             painter.setPen(Qt::NoPen);
             painter.setBrush(look.color(Token::Ink));
-            painter.drawEllipse(QPointF(x(*means[i]), y), look.px(4), look.px(4));
+            painter.drawEllipse(QPointF(x(means[i]->mean), y), look.px(4), look.px(4));
         }
-        drawLabel(painter, QPointF(box.right(), y), Stand::Right, means[i] ? number(*means[i], 1) : u"—"_s,
-                  Type::Reading, means[i] ? Token::Ink : Token::Ink3, look);
+        drawLabel(painter, QPointF(box.right(), y), Stand::Right, known ? number(means[i]->mean, 1) : u"—"_s,
+                  Type::Reading, known ? Token::Ink : Token::Ink3, look);
     }
     painter.restore();
 }
@@ -83,7 +99,7 @@ double verdictsAndNotes(QPainter* painter, const QRectF& box, const std::vector<
     if (!tastings.empty()) y += look.lineHeight(Type::Heading) + look.px(12);
     for (const auto& tasting : tastings) {
         if (tasting.note.isEmpty()) continue;
-        const QString text = quoted(tasting.note) + u' ' + tasting.initials;
+        const QString text = quoted(shownNote(tasting.note)) + u' ' + tasting.initials;
         y += painter ? drawParagraph(*painter, QPointF(box.left(), y), box.width(), text, Type::Reason,
                                      Token::Ink, look)
                      : paragraphHeight(text, Type::Reason, look, box.width());
@@ -98,6 +114,7 @@ TastingList::TastingList(QWidget* parent) : PlotWidget(u"Tastings of this revisi
 
 void TastingList::setSheet(const TastingSheet& sheet) {
     m_sheet = sheet;
+    m_current = -1;
     fit();
     valuesChanged();
 }
@@ -134,44 +151,108 @@ double TastingList::layOut(QPainter* painter, double width) const {
                      : paragraphHeight(text, Type::Body, look, measure);
         return y + look.px(16);
     }
-    std::vector<Scores> all;
-    for (const auto& tasting : m_sheet.tastings)
-        all.push_back(tasting.scores);
+    const auto& scales = m_sheet.shownScales;
+    const double high = scoreRowsHeight(scales.size(), look);
     if (painter)
-        paintScoreRows(*painter, QRectF(left, y, std::min(measure, look.px(420)), scoreRowsHeight(look)),
-                       meanScores(all), m_sheet.rings, true, look);
-    y += scoreRowsHeight(look) + look.px(12);
-    auto legend = m_sheet.tastings.size() == 1
-                      ? u"one taster, 0 to 15"_s
-                      : u"mean of %1 tastings, 0 to 15"_s.arg(m_sheet.tastings.size());
+        paintScoreRows(*painter, QRectF(left, y, std::min(measure, look.px(420)), high), scales,
+                       tasting::meansOf(scales, scoresOf(m_sheet.tastings)), m_sheet.rings, true, look);
+    y += high + look.px(12);
+    auto legend = m_sheet.tastings.size() == 1 ? u"one taster"_s
+                                               : u"mean of %1 tastings"_s.arg(m_sheet.tastings.size());
     if (!m_sheet.ringsOf.isEmpty()) legend += u"; ring: %1"_s.arg(m_sheet.ringsOf);
     label(legend, Type::Caption, Token::Ink3);
     y += look.px(20);
+    m_boxes.clear();
     for (const auto& tasting : m_sheet.tastings) {
+        const double top = y;
+        const QRectF from(left, y, measure, 0);
+        const bool chosen = painter && hasFocus() && static_cast<int>(m_boxes.size()) == m_current;
         if (painter) {
             painter->setPen(look.pen(Token::Rule, 1));
             painter->drawLine(QPointF(left, y), QPointF(left + measure, y));
         }
-        y += look.px(10);
-        if (painter) paintVerdict(*painter, QPointF(left, y), tasting.initials, tasting.verdict, look);
-        y += look.px(8);
-        label(tasting.when, Type::Caption, Token::Ink3, look.px(44));
-        label(scoresInWords(tasting.scores), Type::Caption, Token::Ink2, look.px(44) + look.px(92));
-        y += look.px(12);
-        if (!tasting.note.isEmpty()) {
-            const double indent = look.px(44);
-            y += painter ? drawParagraph(*painter, QPointF(left + indent, y), measure - indent, tasting.note,
-                                         Type::Body, Token::Ink, look)
-                         : paragraphHeight(tasting.note, Type::Body, look, measure - indent);
+        const double tall = layOutOne(nullptr, tasting, from);
+        const QRectF box(left - look.px(8), top + look.px(3), measure + look.px(16), tall - look.px(6));
+        if (chosen) {
+            painter->fillRect(box, look.color(Token::IntentSoft));
+            paintFocusFrame(*painter, box.adjusted(2, 2, -2, -2), look);
         }
-        if (!tasting.tryNext.isEmpty()) {
-            y += look.px(9);
-            label(u"try next: %1"_s.arg(tasting.tryNext), Type::Reason, Token::Ink2, look.px(44));
-            y += look.px(11);
-        }
-        y += look.px(12);
+        if (painter) layOutOne(painter, tasting, from);
+        m_boxes.push_back(box);
+        y += tall;
     }
-    return y + look.px(12);
+    label(u"↑ ↓ choose, Enter corrects"_s, Type::Caption, Token::Ink3);
+    return y + look.px(16);
+}
+
+double TastingList::layOutOne(QPainter* painter, const TastingEntry& tasting, const QRectF& from) const {
+    const auto& look = Theme::current().look();
+    const double left = from.left();
+    const double indent = look.px(44);
+    const double measure = from.width() - indent;
+    double y = from.top() + look.px(10);
+    const auto paragraph = [&](const QString& text, Type type, Token token) {
+        if (text.isEmpty()) return;
+        y += painter ? drawParagraph(*painter, QPointF(left + indent, y), measure, text, type, token, look)
+                     : paragraphHeight(text, type, look, measure);
+    };
+    if (painter) paintVerdict(*painter, QPointF(left, y), tasting.initials, tasting.verdict, look);
+    auto when = tasting.when;
+    if (!tasting.circumstances.isEmpty()) when += u" · "_s + tasting.circumstances;
+    if (tasting.said.amends) when += u" · corrected"_s;
+    paragraph(when, Type::Caption, Token::Ink3);
+    paragraph(scoresInWords(tasting.scores, m_sheet.shownScales), Type::Caption, Token::Ink2);
+    y += look.px(4);
+    paragraph(shownNote(tasting.note), Type::Body, Token::Ink);
+    if (!tasting.tryNext.isEmpty())
+        paragraph(u"try next: %1"_s.arg(tasting.tryNext), Type::Reason, Token::Ink2);
+    // Initials with their mark are taller than a line of when.
+    y = std::max(y, from.top() + look.px(10) + verdictSize(tasting.initials, look).height());
+    return y + look.px(12) - from.top();
+}
+
+void TastingList::choose(int index) {
+    const int count = static_cast<int>(m_sheet.tastings.size());
+    m_current = count == 0 ? -1 : std::clamp(index, 0, count - 1);
+    if (m_current >= 0 && static_cast<std::size_t>(m_current) < m_boxes.size())
+        Q_EMIT boxMoved(m_boxes[static_cast<std::size_t>(m_current)].toAlignedRect());
+    valuesChanged();
+}
+
+void TastingList::focusInEvent(QFocusEvent* event) {
+    PlotWidget::focusInEvent(event);
+    if (m_current < 0 && event->reason() != Qt::MouseFocusReason) choose(0);
+}
+
+void TastingList::keyPressEvent(QKeyEvent* event) {
+    const bool enter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
+    if (m_sheet.tastings.empty() || event->modifiers() & ~Qt::KeypadModifier) {
+        PlotWidget::keyPressEvent(event);
+    } else if (event->key() == Qt::Key_Down) {
+        choose(m_current + 1);
+    } else if (event->key() == Qt::Key_Up) {
+        choose(std::max(0, m_current - 1));
+    } else if (enter && m_current >= 0) {
+        Q_EMIT correctionAsked(static_cast<std::size_t>(m_current));
+    } else {
+        PlotWidget::keyPressEvent(event);
+    }
+}
+
+int TastingList::tastingAt(QPointF point) const {
+    for (std::size_t i = 0; i < m_boxes.size(); ++i)
+        if (m_boxes[i].contains(point)) return static_cast<int>(i);
+    return -1;
+}
+
+void TastingList::mousePressEvent(QMouseEvent* event) {
+    PlotWidget::mousePressEvent(event);
+    if (const int at = tastingAt(event->position()); at >= 0) choose(at);
+}
+
+void TastingList::mouseDoubleClickEvent(QMouseEvent* event) {
+    if (const int at = tastingAt(event->position()); at >= 0)
+        Q_EMIT correctionAsked(static_cast<std::size_t>(at));
 }
 
 void TastingList::paint(QPainter& painter) {
@@ -183,8 +264,8 @@ QString TastingList::words() const {
     if (m_sheet.tastings.empty()) return u"Nobody has tasted %1 yet."_s.arg(m_sheet.revision);
     QStringList parts;
     for (const auto& tasting : m_sheet.tastings) {
-        QStringList one{verdictWords(tasting.initials, tasting.verdict), scoresInWords(tasting.scores),
-                        tasting.note};
+        QStringList one{verdictWords(tasting.initials, tasting.verdict),
+                        scoresInWords(tasting.scores, m_sheet.shownScales), tasting.note};
         one.removeAll(QString());
         parts << one.join(u". "_s) + u'.';
     }
@@ -193,16 +274,18 @@ QString TastingList::words() const {
 
 QList<QStringList> TastingList::rows() const {
     QStringList head{u"taster"_s, u"when"_s, u"verdict"_s};
-    for (std::size_t i = 0; i < tasting::kScaleCount; ++i)
-        head << scaleName(static_cast<tasting::Scale>(i));
-    head << u"note"_s << u"try next"_s;
+    for (const auto& scale : m_sheet.shownScales)
+        head << fromCore(scale.name);
+    head << u"circumstances"_s << u"note"_s << u"try next"_s;
     QList<QStringList> rows{head};
     for (const auto& tasting : m_sheet.tastings) {
         QStringList row{tasting.initials, tasting.when,
                         QString::fromStdString(std::string(tasting::verdictId(tasting.verdict)))};
-        for (const auto& score : tasting.scores)
-            row << (score ? QString::number(*score) : QString());
-        rows << row + QStringList{tasting.note, tasting.tryNext};
+        for (const auto& scale : m_sheet.shownScales) {
+            const auto score = tasting.scores.of(scale.id);
+            row << (score && score->kind == scale.kind ? QString::number(score->value) : QString());
+        }
+        rows << row + QStringList{tasting.circumstances, tasting.note, tasting.tryNext};
     }
     return rows;
 }

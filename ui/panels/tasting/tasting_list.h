@@ -6,15 +6,17 @@
 
 namespace stillroom::ui {
 
-// Five scales as short rules: a disc for these tasters' mean, a ring for the others'.
-double scoreRowsHeight(const Look& look);
-void paintScoreRows(QPainter& painter, const QRectF& box, const MeanScores& means, const MeanScores& rings,
-                    bool named, const Look& look);
+// Scales as short rules: a disc for these tasters' mean, a ring for the others'; both in the scales' order.
+double scoreRowsHeight(std::size_t scales, const Look& look);
+void paintScoreRows(QPainter& painter, const QRectF& box, const std::vector<tasting::ScaleDefinition>& scales,
+                    const tasting::ScoreMeans& means, const tasting::ScoreMeans& rings, bool named,
+                    const Look& look);
 // Verdicts under initials, then each note with its writer. Returns the height used; paints when `painter`.
 double verdictsAndNotes(QPainter* painter, const QRectF& box, const std::vector<TastingEntry>& tastings,
                         const Look& look);
 
-// What was said of a revision so far: the tasters' means, then each tasting.
+// What was said of a revision so far: the tasters' means, then each tasting. Up and Down choose one, Enter
+// asks to correct it.
 class TastingList : public PlotWidget {
     Q_OBJECT
 
@@ -26,16 +28,31 @@ class TastingList : public PlotWidget {
     QString words() const override;
     QList<QStringList> rows() const override;
     QSize sizeHint() const override;
+    int current() const { return m_current; } // −1: none
+
+  Q_SIGNALS:
+    void correctionAsked(std::size_t tasting);
+    void boxMoved(const QRect& box); // of the one that is now chosen
 
   protected:
     void paint(QPainter& painter) override;
+    bool framesItself() const override { return m_current >= 0; }
     void resizeEvent(QResizeEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
+    void mousePressEvent(QMouseEvent* event) override;
+    void mouseDoubleClickEvent(QMouseEvent* event) override;
+    void focusInEvent(QFocusEvent* event) override;
 
   private:
     double layOut(QPainter* painter, double width) const;
+    double layOutOne(QPainter* painter, const TastingEntry& tasting, const QRectF& from) const;
+    void choose(int index);
+    int tastingAt(QPointF point) const;
     void fit();
 
     TastingSheet m_sheet;
+    int m_current = -1;
+    mutable std::vector<QRectF> m_boxes; // of each tasting, as last laid out
 };
 
 } // namespace stillroom::ui
