@@ -1,5 +1,7 @@
 #include "core/preparation/adding.h"
 
+#include "core/base/text.h"
+
 #include <cmath>
 
 namespace stillroom::preparation {
@@ -21,7 +23,7 @@ Line lineOf(const std::string& name, double amount, Measure measure, const larde
     const auto parts = static_cast<std::int64_t>(std::llround(amount * static_cast<double>(kParts)));
     if (const auto exact = Rational::make(parts, kParts))
         line.poured.amount = quantity::Amount::exact(*exact);
-    line.written = line.poured.amount.low.text();
+    line.written = base::shortestDecimal(static_cast<double>(parts) / static_cast<double>(kParts));
     line.written += measure == Measure::G ? " g " : " ml ";
     line.written += name;
     return line;

@@ -113,15 +113,19 @@ std::optional<ToCordial> toSugarAndAcid(const Composition& base, double sugarGPe
     };
     double ml = with();
     const double start = ml;
+    double least = 0; // what is there already may be too much for as long as the other has not thinned it
     for (int round = 0; round < kRounds; ++round) {
-        sugar = sugarGPerL * ml / 1000 - haveSugar;
-        sour = (acidAsCitricGPerL * ml / 1000 - haveAcid) * perCitric;
-        if (round == 0 && (sugar < 0 || sour < 0)) return std::nullopt;
+        const double moreSugar = sugarGPerL * ml / 1000 - haveSugar;
+        const double moreSour = (acidAsCitricGPerL * ml / 1000 - haveAcid) * perCitric;
+        least = std::min(moreSugar, moreSour);
+        sugar = std::max(moreSugar, 0.0);
+        sour = std::max(moreSour, 0.0);
         const double next = with();
         if (!(next < 100 * start)) return std::nullopt;
         if (std::abs(next - ml) < 1e-10 * next) break;
         ml = next;
     }
+    if (least < -1e-9 * start) return std::nullopt;
     return ToCordial{Mass::fromGrams(sugar), Mass::fromGrams(sour), Volume::fromMl(ml)};
 }
 

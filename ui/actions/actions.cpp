@@ -136,6 +136,10 @@ std::vector<ActInfo> makeList() {
     add(Act::BinIngredient, "bin-ingredient", "La&rder", "Put the &ingredient in the bin",
         "Take what is in hand out of the larder. Refused while something needs it.", "",
         keys(ctrl | shift | Qt::Key_Backspace));
+    add(Act::BringToTarget, "bring-to-target", "La&rder", "&Bring to a target",
+        "A juice to another's acid, a syrup to a Brix, an infusion to a strength, a cordial to sugar and "
+        "acid.",
+        "", keys(ctrl | shift | Qt::Key_T));
     add(Act::MakeBatch, "make-batch", "La&rder", "&Make a batch…",
         "In the amount wanted, or by what there is; and note what was made.", "preparation",
         keys(ctrl | Qt::Key_M));

@@ -61,6 +61,7 @@ enum class Act {
     Larder,
     FindFact,
     BinIngredient,
+    BringToTarget,
     MakeBatch,
     PrintLabel,
     WhatToBuy,

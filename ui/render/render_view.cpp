@@ -6,6 +6,7 @@
 #include "ui/panels/drawing_values.h"
 #include "ui/panels/gauges_panel.h"
 #include "ui/panels/measuring/measuring_page.h"
+#include "ui/panels/measuring/target_page.h"
 #include "ui/panels/search/search_page.h"
 #include "ui/panels/side_by_side/load.h"
 #include "ui/panels/side_by_side/side_by_side_page.h"
@@ -123,6 +124,20 @@ QImage measuringPicture(MainWindow& window, QSize size, double scale) {
     return grabbed(window, size, scale);
 }
 
+// Of a preparation its Brix; else orange juice with the acid of lime juice.
+QImage targetPicture(MainWindow& window, QSize size, double scale) {
+    window.actions().at(Act::BringToTarget)->trigger();
+    if (auto* page = qobject_cast<TargetPage*>(window.page())) {
+        page->chooseIngredient(window.desk().book()->larder().match("orange juice").ingredient);
+        if (window.desk().draft()->drink().form == history::DrinkForm::Preparation) {
+            page->chooseTarget("brix");
+            page->form().fill({{"brix", "60"}});
+            page->chooseIngredient({});
+        }
+    }
+    return grabbed(window, size, scale);
+}
+
 std::optional<base::DrinkId> drinkNamed(const WorkbookSession& book, const QString& name) {
     // Without a name the first drink of the shelf; what is made for drinks stands apart there.
     std::optional<base::DrinkId> first;
@@ -159,9 +174,9 @@ QImage drawingOf(const RenderRequest& request, const DrinkHistory& history, Draf
 } // namespace
 
 QStringList renderViews() {
-    return {u"bench"_s,        u"working"_s,        u"held"_s,        u"more"_s,      u"desk"_s,
-            u"side-by-side"_s, u"side-by-side-4"_s, u"tasting"_s,     u"trail"_s,     u"glass"_s,
-            u"balance"_s,      u"larder"_s,         u"what-to-buy"_s, u"find-fact"_s, u"search"_s};
+    return {u"bench"_s,          u"working"_s,   u"held"_s,   u"more"_s,  u"desk"_s,    u"side-by-side"_s,
+            u"side-by-side-4"_s, u"tasting"_s,   u"trail"_s,  u"glass"_s, u"balance"_s, u"larder"_s,
+            u"what-to-buy"_s,    u"find-fact"_s, u"target"_s, u"search"_s};
 }
 
 tl::expected<QImage, QString> renderView(const RenderRequest& request) {
@@ -215,6 +230,7 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
         return grabbed(window, size, request.scale);
     }
     if (request.view == u"larder") return larderPicture(window, request.drink, size, request.scale);
+    if (request.view == u"target") return targetPicture(window, size, request.scale);
     if (request.view == u"side-by-side" || request.view == u"side-by-side-4") {
         auto columns = usualColumns(book, *drink);
         if (request.view == u"side-by-side-4")

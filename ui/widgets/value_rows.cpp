@@ -2,13 +2,34 @@
 
 #include "ui/theme/theme.h"
 
+#include <QApplication>
 #include <QEvent>
 #include <QHeaderView>
+#include <QStyledItemDelegate>
 
 namespace stillroom::ui {
 
+namespace {
+
+// Labels stand in the line of the form's own: without the margin a table cell has.
+class LabelDelegate : public QStyledItemDelegate {
+  public:
+    using QStyledItemDelegate::QStyledItemDelegate;
+    void paint(QPainter* painter, const QStyleOptionViewItem& option,
+               const QModelIndex& index) const override {
+        QStyleOptionViewItem shifted = option;
+        const auto* style = option.widget ? option.widget->style() : QApplication::style();
+        shifted.rect.adjust(-style->pixelMetric(QStyle::PM_FocusFrameHMargin, nullptr, option.widget) - 1, 0,
+                            0, 0);
+        QStyledItemDelegate::paint(painter, shifted, index);
+    }
+};
+
+} // namespace
+
 ValueRows::ValueRows(QWidget* parent) : QTableWidget(0, 3, parent) {
     setFrameShape(QFrame::NoFrame);
+    setItemDelegateForColumn(0, new LabelDelegate(this));
     setShowGrid(false);
     horizontalHeader()->hide();
     verticalHeader()->hide();
@@ -54,7 +75,7 @@ void ValueRows::dress() {
             item(row, column)->setFont(theme.font(column == 1 ? Type::ReadingServed : Type::Control));
     }
     setColumnWidth(0, theme.pxInt(250));
-    setColumnWidth(1, theme.pxInt(140));
+    setColumnWidth(1, theme.pxInt(134));
     setColumnWidth(2, theme.pxInt(110));
     setFixedHeight(rowCount() * theme.pxInt(24) + 2);
 }

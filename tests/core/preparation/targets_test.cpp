@@ -127,6 +127,12 @@ TEST_CASE("a cordial gets its sugar and its acid at once", "[preparation][target
     CHECK(made.sugarGrams() / litres == Approx(400).margin(1e-4));
     CHECK(physics::titratableAcidAsCitric(made).grams() / litres == Approx(25).margin(1e-4));
     CHECK_FALSE(preparation::toSugarAndAcid(base, 40, 25, Substance::Malic));
+    // 10 g of acid in the litre are too much for 9 g/l, until 400 g/l of sugar have made it 1.25 litres.
+    const auto thinned = preparation::toSugarAndAcid(base, 400, 9, Substance::Malic);
+    REQUIRE(thinned);
+    CHECK(thinned->acid.grams() > 0);
+    CHECK(thinned->acid.grams() * 0.9552 == Approx(9 * thinned->finished.litres() - 10).margin(1e-3));
+    CHECK_FALSE(preparation::toSugarAndAcid(base, 400, 7, Substance::Malic));
     CHECK_FALSE(preparation::toSugarAndAcid(base, 400, 25, Substance::Sucrose));
     CHECK_FALSE(preparation::toSugarAndAcid({}, 400, 25, Substance::Malic));
 }

@@ -53,6 +53,10 @@ void IngredientButton::refresh() {
     m_button->setAccessibleName(QStringLiteral("%1: %2").arg(m_words, name));
 }
 
+QString IngredientButton::asText() const {
+    return m_button->accessibleName();
+}
+
 void IngredientButton::open() {
     if (m_larder == nullptr) return;
     std::vector<PickRow> rows;

@@ -24,7 +24,8 @@ class IngredientButton : public QWidget {
     void choose(std::optional<base::IngredientId> ingredient); // tells nobody
     std::optional<base::IngredientId> chosen() const { return m_chosen; }
     QPushButton& button() { return *m_button; }
-    void refresh(); // the larder may be another
+    void refresh();         // the larder may be another
+    QString asText() const; // "Measured on: lime juice"
 
   Q_SIGNALS:
     void picked(base::IngredientId ingredient);

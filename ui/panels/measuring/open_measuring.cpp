@@ -5,6 +5,7 @@
 #include "ui/panels/bench.h"
 #include "ui/panels/larder/larder_page.h"
 #include "ui/panels/measuring/measuring_page.h"
+#include "ui/panels/measuring/target_page.h"
 #include "ui/panels/sheet_panel.h"
 #include "ui/session/keep_measured.h"
 #include "ui/session/larder_edit.h"
@@ -29,7 +30,7 @@ std::optional<base::IngredientId> inHand(MainWindow& window, bool fromLarder) {
     return draft->spec().lines[static_cast<std::size_t>(line)].ingredient;
 }
 
-void open(MainWindow& window) {
+void openMeasuring(MainWindow& window) {
     auto* book = window.desk().book();
     if (book == nullptr || qobject_cast<MeasuringPage*>(window.page()) != nullptr) return;
     if (window.page() == nullptr && !window.bench().sheet().table().finishEditing()) return;
@@ -64,13 +65,45 @@ void open(MainWindow& window) {
     window.showPage(page);
 }
 
+void openTarget(MainWindow& window) {
+    auto* book = window.desk().book();
+    if (book == nullptr || qobject_cast<TargetPage*>(window.page()) != nullptr) return;
+    if (window.page() == nullptr && !window.bench().sheet().table().finishEditing()) return;
+    const bool fromLarder = qobject_cast<LarderPage*>(window.page()) != nullptr;
+    const auto chosen = inHand(window, fromLarder);
+    auto* draft = window.showsRevision() || fromLarder ? nullptr : window.desk().draft();
+    if (draft != nullptr && draft->drink().form != history::DrinkForm::Preparation) draft = nullptr;
+    auto* page = new TargetPage(*book, draft);
+    page->chooseIngredient(chosen);
+    QObject::connect(page, &WaysPage::closed, &window, [&window, fromLarder] {
+        window.closePage();
+        if (fromLarder) window.actions().at(Act::Larder)->trigger();
+    });
+    QObject::connect(page, &TargetPage::said, &window.status(), &StatusLine::say);
+    QObject::connect(
+        page, &TargetPage::draftAsked, page, [&window, draft](const spec::Spec& spec, const QString& what) {
+            if (!draft->apply(spec, what)) return;
+            window.closePage();
+            window.status().say(MainWindow::tr("In the draft: %1. Ctrl Z takes it back.").arg(what));
+        });
+    QObject::connect(page, &TargetPage::preparationAsked, page,
+                     [&window](const QString& name, const spec::Spec& spec) {
+                         if (window.desk().newDrink(history::DrinkForm::Preparation, name, spec))
+                             window.status().say(MainWindow::tr("A new preparation: %1.").arg(name));
+                     });
+    window.showPage(page);
+}
+
 } // namespace
 
 void connectMeasuring(MainWindow& window) {
+    QObject::connect(window.actions().at(Act::BringToTarget), &QAction::triggered, &window,
+                     [&window] { openTarget(window); });
     QObject::connect(window.actions().at(Act::FindFact), &QAction::triggered, &window,
-                     [&window] { open(window); });
+                     [&window] { openMeasuring(window); });
     const auto enable = [&window] {
-        window.actions().at(Act::FindFact)->setEnabled(window.desk().book() != nullptr);
+        for (const auto act : {Act::FindFact, Act::BringToTarget})
+            window.actions().at(act)->setEnabled(window.desk().book() != nullptr);
     };
     QObject::connect(&window, &MainWindow::actionsUpdated, &window, enable);
     enable();

@@ -4,7 +4,7 @@ namespace stillroom::ui {
 
 class MainWindow;
 
-// Find a fact by measuring.
+// Find a fact by measuring, and bring to a target.
 void connectMeasuring(MainWindow& window);
 
 } // namespace stillroom::ui

@@ -128,10 +128,7 @@ WaysPage::WaysPage(const QString& title, QWidget* parent)
     column->addWidget(m_title);
     column->addLayout(m_about);
     column->addWidget(m_form);
-    auto* values = new QHBoxLayout; // its cells' own margin out of the way of the form's columns
-    values->setContentsMargins(-4, 0, 0, 0);
-    values->addWidget(m_values);
-    column->addLayout(values);
+    column->addWidget(m_values);
     column->addWidget(m_source);
     column->addWidget(m_limits);
     column->addStretch(1);

@@ -51,8 +51,11 @@ class WaysPage : public QWidget {
 
     QListWidget& list() { return *m_list; }
     ConversionForm& form() { return *m_form; }
+    const ConversionForm& form() const { return *m_form; }
     AnswerStrip& strip() { return *m_strip; }
+    const AnswerStrip& strip() const { return *m_strip; }
     ValueRows& values() { return *m_values; }
+    const ValueRows& values() const { return *m_values; }
     int way() const;
     void chooseWay(int row);
 
