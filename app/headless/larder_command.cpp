@@ -1,6 +1,7 @@
 #include "app/headless/command.h"
 #include "app/headless/files.h"
 #include "app/headless/json_out.h"
+#include "app/headless/larder_doubts.h"
 #include "app/headless/text_out.h"
 #include "core/base/text.h"
 #include "core/exchange/larder_json.h"
@@ -52,24 +53,6 @@ ordered_json priceJson(const larder::UnitPrice& price, const StockBoard& board) 
             {"of", price.of},
             {"unit", larder::packUnitId(price.unit)},
             {"currency", board.rules.currency.text()}};
-}
-
-std::string noCost(larder::CostProblem problem) {
-    using P = larder::CostProblem;
-    switch (problem) {
-    case P::CurrencyDiffers:
-        return "it is paid in another currency and the book has no exchange rate for it";
-    case P::UnitsDiffer:
-        return "it is poured in another unit and its density is not known";
-    case P::YieldNotAbove0:
-        return "nothing usable comes out of it";
-    case P::Cycle:
-        return "it is got from itself";
-    case P::NoPrice:
-        return "no price is on record";
-    default:
-        return std::string(larder::costProblemId(problem));
-    }
 }
 
 // What a person may write for it: exactly its name, or one that only it answers to.
@@ -187,6 +170,7 @@ struct Shown {
     Ingredient ingredient;
     std::vector<Used> uses;
     std::optional<preparation::EditImpact> impact;
+    std::vector<std::string> doubts; // of it as it would be
 };
 
 preparation::EditImpact impactOf(const StockBoard& board, const Ingredient& edited) {
@@ -194,6 +178,18 @@ preparation::EditImpact impactOf(const StockBoard& board, const Ingredient& edit
     for (const store::BoardDrink& drink : board.drinks)
         subjects.push_back({&drink.spec, nullptr});
     return preparation::editImpact({board.larder, board.rules}, {edited}, board.preparations, subjects);
+}
+
+// Refused where it could not be saved so.
+std::vector<std::string> lookedThrough(const StockBoard& board, const Ingredient& as) {
+    larder::Larder larder = board.larder;
+    larder.put(as);
+    const auto found = preparation::findings(larder, as.id, board.preparations, question(board));
+    auto doubts = doubtsOf(found, as, larder);
+    if (const auto* stored = board.larder.find(as.id);
+        preparation::refuses(found) && !(stored != nullptr && *stored == as))
+        throw FileProblem(fmt::format("{}: {}.", as.name, fmt::join(doubts, "; ")));
+    return doubts;
 }
 
 ordered_json optionalJson(const std::optional<double>& value) {
@@ -267,6 +263,7 @@ ordered_json oneJson(const Shown& shown) {
             if (const Ingredient* step = shown.board.larder.find(id)) through.push_back(step->name);
         json["used_by"].push_back({{"name", used.name}, {"through", std::move(through)}});
     }
+    json["doubts"] = shown.doubts;
     if (shown.impact) json["impact"] = impactJson(shown);
     return json;
 }
@@ -317,6 +314,8 @@ void writeOne(std::ostream& out, const Shown& shown) {
     const std::string counted = exchange::stockAmountText(of.stock);
     out << "  shelf: " << (of.stock.off ? "off" : larder::onShelfId(of.stock.state))
         << (counted.empty() ? "" : ", ") << counted << "\n";
+    for (const std::string& doubt : shown.doubts)
+        writeParagraph(out, "! " + clean(doubt), 2);
     if (!shown.uses.empty()) out << "\nUsed by\n";
     for (const Used& used : shown.uses) {
         std::string line = clean(used.name);
@@ -378,7 +377,7 @@ int runLarder(const Options& options, Streams& streams) {
         return kDone;
     }
     const Ingredient& found = named(board, options.value("--name"));
-    Shown shown{board, found, usedBy(board, found.id), std::nullopt};
+    Shown shown{board, found, usedBy(board, found.id), std::nullopt, lookedThrough(board, found)};
     if (tries) {
         Ingredient edited = found;
         if (options.has("--price")) edited.packs.push_back(packFrom(board, edited, options.value("--price")));
@@ -387,6 +386,7 @@ int runLarder(const Options& options, Streams& streams) {
         if (const auto price = larder::unitPrice(board.larder, edited, question(board));
             !price && options.has("--price"))
             throw FileProblem("--price: no cost comes of it: " + noCost(price.error().problem) + ".");
+        shown.doubts = lookedThrough(board, edited);
         shown.impact = impactOf(board, edited);
     }
     if (options.has("--json"))

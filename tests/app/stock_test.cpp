@@ -113,6 +113,20 @@ TEST_CASE("larder shows one ingredient and what an edit would do without writing
     CHECK(sample.of({"larder", "--name", "ember syrup"})["lots"].size() == 1);
 }
 
+TEST_CASE("a price in a unit that pours cannot be turned into is raised and stands beside the impact",
+          "[app]") {
+    const Sample sample;
+    // Weighed out, and nobody has stated what a litre of it weighs.
+    const json byVolume = sample.of({"larder", "--name", "cinnamon stick", "--price", "20/100 ml"});
+    REQUIRE(byVolume["doubts"].size() == 1);
+    CHECK(byVolume["doubts"][0].get<std::string>().find("priced by the ml and weighed out") !=
+          std::string::npos);
+    CHECK(named(byVolume["impact"]["made"], "Ember syrup")["cost_after"].is_null());
+    CHECK(sample.of({"larder", "--name", "cinnamon stick", "--price", "20/100 g"})["doubts"].empty());
+    const auto text = runProgram({"larder", sample.path, "--name", "cinnamon stick", "--price", "20/100 ml"});
+    CHECK(text.out.find("! it is priced by the ml") != std::string::npos);
+}
+
 TEST_CASE("an edit of the larder that cannot be is named", "[app]") {
     const Sample sample;
     const auto refuses = [&](std::vector<std::string> edit, const char* why) {
