@@ -3,6 +3,7 @@
 #include "core/spec/jigger_step.h"
 #include "ui/dialogs/first_run_page.h"
 #include "ui/panels/bench.h"
+#include "ui/panels/blind/open_blind.h"
 #include "ui/panels/drafts/open_drafts.h"
 #include "ui/panels/gauges_panel.h"
 #include "ui/panels/larder/open_larder.h"
@@ -94,6 +95,7 @@ MainWindow::MainWindow(const WindowStart& start, QWidget* parent)
     connectStock(*this);
     connectSearch(*this);
     connectTasting(*this);
+    connectBlind(*this);
     dress();
     resize(Theme::current().pxInt(1440), Theme::current().pxInt(900));
     onBookChanged();

@@ -2,6 +2,7 @@
 
 #include "core/base/embedded.h"
 #include "core/store/book_import.h"
+#include "core/store/sample_panels.h"
 
 #include <stdexcept>
 
@@ -22,6 +23,7 @@ void createSampleBook(const std::string& path) {
     auto workbook = Workbook::create(path, settings, clock);
     try {
         importBook(*workbook, clock, *book);
+        addSamplePanels(*workbook, clock);
         while (workbook->search({}, 0).unread > 0) // so that it can be searched where it cannot be written
             continue;
         workbook->flush();

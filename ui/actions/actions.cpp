@@ -156,6 +156,9 @@ std::vector<ActInfo> makeList() {
         keys(ctrl | shift | Qt::Key_K), true);
     add(Act::People, "people", "&Taste", "T&asters…",
         "Put a taster's name right, or take it out of the book.", "", keys(ctrl | shift | Qt::Key_I));
+    add(Act::Panels, "panels", "&Taste", "Blind &panels",
+        "Plan a blind session, take its answers down, read what it shows.", "",
+        keys(ctrl | shift | Qt::Key_E));
 
     add(Act::Shelf, "shelf", "&View", "&Shelf", "Show or fold the shelf.", "", keys(Qt::Key_F9), false, true);
     add(Act::NextPanel, "next-panel", "&View", "&Next panel",

@@ -68,6 +68,7 @@ enum class Act {
     Taste,
     TastingScales,
     People,
+    Panels,
     Shelf,
     NextPanel,
     NextDoubt,

@@ -2,6 +2,7 @@
 
 #include "ui/main_window.h"
 #include "ui/panels/bench.h"
+#include "ui/panels/blind/blind_page.h"
 #include "ui/panels/conversions_desk.h"
 #include "ui/panels/drawing_values.h"
 #include "ui/panels/gauges_panel.h"
@@ -29,6 +30,7 @@
 #include <QPainter>
 #include <QTimer>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 
@@ -138,6 +140,27 @@ QImage targetPicture(MainWindow& window, QSize size, double scale) {
     return grabbed(window, size, scale);
 }
 
+// The newest session, or the newest one of a state.
+tl::expected<QImage, QString> panelPicture(MainWindow& window, const RenderRequest& request, QSize size) {
+    window.actions().at(Act::Panels)->trigger();
+    auto* page = qobject_cast<BlindPage*>(window.page());
+    if (page == nullptr) return tl::unexpected(u"The sessions cannot be read."_s);
+    static const std::map<QString, tasting::PanelState> states = {
+        {u"panel-planned"_s, tasting::PanelState::Designed},
+        {u"panel-pouring"_s, tasting::PanelState::Pouring},
+        {u"panel-closed"_s, tasting::PanelState::Closed}};
+    if (request.view == u"panel-new") page->showForm();
+    if (const auto state = states.find(request.view); state != states.end()) {
+        const auto& sessions = window.desk().book()->book().panels();
+        const auto found = std::find_if(sessions.begin(), sessions.end(), [&](const auto& each) {
+            return each.state == state->second && !each.binned;
+        });
+        if (found == sessions.end()) return tl::unexpected(u"The book has no such session."_s);
+        page->showSession(found->id);
+    }
+    return grabbed(window, size, request.scale);
+}
+
 std::optional<base::DrinkId> drinkNamed(const WorkbookSession& book, const QString& name) {
     // Without a name the first drink of the shelf; what is made for drinks stands apart there.
     std::optional<base::DrinkId> first;
@@ -174,9 +197,11 @@ QImage drawingOf(const RenderRequest& request, const DrinkHistory& history, Draf
 } // namespace
 
 QStringList renderViews() {
-    return {u"bench"_s,          u"working"_s,   u"held"_s,   u"more"_s,  u"desk"_s,    u"side-by-side"_s,
-            u"side-by-side-4"_s, u"tasting"_s,   u"trail"_s,  u"glass"_s, u"balance"_s, u"larder"_s,
-            u"what-to-buy"_s,    u"find-fact"_s, u"target"_s, u"search"_s};
+    return {u"bench"_s,        u"working"_s,        u"held"_s,        u"more"_s,          u"desk"_s,
+            u"side-by-side"_s, u"side-by-side-4"_s, u"tasting"_s,     u"trail"_s,         u"glass"_s,
+            u"balance"_s,      u"larder"_s,         u"what-to-buy"_s, u"find-fact"_s,     u"target"_s,
+            u"search"_s,       u"panel"_s,          u"panel-new"_s,   u"panel-planned"_s, u"panel-pouring"_s,
+            u"panel-closed"_s};
 }
 
 tl::expected<QImage, QString> renderView(const RenderRequest& request) {
@@ -231,6 +256,7 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
     }
     if (request.view == u"larder") return larderPicture(window, request.drink, size, request.scale);
     if (request.view == u"target") return targetPicture(window, size, request.scale);
+    if (request.view.startsWith(u"panel")) return panelPicture(window, request, size);
     if (request.view == u"side-by-side" || request.view == u"side-by-side-4") {
         auto columns = usualColumns(book, *drink);
         if (request.view == u"side-by-side-4")

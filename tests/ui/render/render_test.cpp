@@ -15,6 +15,20 @@ using namespace Qt::Literals::StringLiterals;
 
 namespace {
 
+// One planned, one pouring, one closed.
+void addSessions(store::Workbook& book, const std::vector<base::RevisionId>& products) {
+    tasting::PanelDesign design;
+    design.products = products;
+    design.tasters = {book.addPerson("Ilsa Brannock", "IB")};
+    for (const char* name : {"planned", "pouring", "closed"}) {
+        const auto id = book.addPanel(name, tasting::designPanel(design).value());
+        REQUIRE(id.has_value());
+        if (name[0] == 'p' && name[1] == 'l') continue;
+        REQUIRE(book.startPouring(*id).has_value());
+        if (name[0] == 'c') REQUIRE(book.closePanel(*id).has_value());
+    }
+}
+
 // A book with one drink, two revisions of it and a changed draft.
 QString smallBook(const QTemporaryDir& folder) {
     const auto path = folder.filePath(u"small.stillroom"_s);
@@ -33,10 +47,13 @@ QString smallBook(const QTemporaryDir& folder) {
         return spec;
     };
     const auto draft = book->addDrink(drink, pour(20));
-    REQUIRE(book->keep(draft.id, "first pour").has_value());
+    const auto first = book->keep(draft.id, "first pour");
+    REQUIRE(first.has_value());
     book->saveDraft(draft.id, pour(25));
     clock.advanceMs(60'000);
-    REQUIRE(book->keep(draft.id, "sharper").has_value());
+    const auto sharper = book->keep(draft.id, "sharper");
+    REQUIRE(sharper.has_value());
+    addSessions(*book, {first->id, sharper->id});
     book->saveDraft(draft.id, pour(30));
     book->flush();
     return path;
