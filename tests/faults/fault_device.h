@@ -8,6 +8,9 @@
 
 namespace stillroom::test {
 
+// From one operation that is made to fail to the next: 1 is each of them (CMakeLists.txt).
+inline constexpr int kFaultStride = STILLROOM_FAULT_STRIDE;
+
 enum class FaultKind : std::uint8_t { IoError, DiskFull, ShortWrite, Kill };
 
 // A disk that fails when told to, as a SQLite file system over the real one. While one of these exists it
