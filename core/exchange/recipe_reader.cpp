@@ -5,6 +5,7 @@
 #include "core/exchange/line_draft.h"
 #include "core/exchange/method_words.h"
 #include "core/exchange/recipe_text.h"
+#include "core/exchange/weighed_shake.h"
 #include "core/exchange/whole_recipe.h"
 #include "core/exchange/yield_words.h"
 
@@ -113,6 +114,11 @@ class Structure {
             return;
         }
         if (source.hint == LineHint::Method) {
+            addStep();
+            return;
+        }
+        if (!main().lines.empty() && weighedShake(m_text)) {
+            m_inSub = false;
             addStep();
             return;
         }

@@ -1,8 +1,10 @@
 #include "core/exchange/method_roles.h"
 #include "core/exchange/read_text.h"
+#include "core/exchange/weighed_shake.h"
 
 #include "core/base/text.h"
 #include "core/larder/written_name.h"
+#include "core/spec/calibration.h"
 
 #include <algorithm>
 
@@ -134,6 +136,17 @@ bool saysPreheated(const std::string& text) {
     return false;
 }
 
+// The usual sizes of dashes and spoons are near enough for the volume a weighed drink had: a house's own move
+// it by a part in a hundred.
+void takeWeights(spec::Spec& spec, const larder::Larder& larder) {
+    if (spec.method.dilution) return;
+    const auto weights = weighedShake(spec.method.text);
+    if (!weights) return;
+    const spec::HouseRules usual;
+    spec.method.dilution =
+        spec::dilutionFromWeights(spec, spec::Bindings(spec, larder, usual), weights->before, weights->after);
+}
+
 } // namespace
 
 spec::Spec toSpec(const ReadRecipe& recipe, const larder::Larder& larder) {
@@ -146,6 +159,7 @@ spec::Spec toSpec(const ReadRecipe& recipe, const larder::Larder& larder) {
     spec.glass = recipe.glass;
     spec.preheatedGlass = saysPreheated(spec.method.text) || saysPreheated(spec.glass);
     spec.garnish = joined(recipe.garnish, "; ");
+    takeWeights(spec, larder);
     const bool drinks = recipe.yield && recipe.yieldUnit == "drink" && recipe.yield->denominator() == 1;
     constexpr std::int64_t kMostServes = 100'000;
     if (drinks && recipe.yield->numerator() >= 1 && recipe.yield->numerator() <= kMostServes)

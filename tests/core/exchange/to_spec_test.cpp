@@ -106,3 +106,28 @@ TEST_CASE("A letter apostrophe that stands alone is a mark", "[read]") {
                  "eau\n")
               .lines.size() == 2);
 }
+
+TEST_CASE("Weights before and after that a text tells are its measured dilution", "[read]") {
+    const larder::Larder handbook;
+    const auto told = [&handbook](const std::string& method) {
+        const auto read = exchange::readText(
+            "Weighed Light\n45 ml London dry gin\n22 ml lemon juice\n20 ml simple syrup\n" + method + "\n");
+        REQUIRE(read.drinks.size() == 1);
+        CHECK(read.drinks.front().subRecipes.empty());
+        return exchange::toSpec(read.drinks.front(), handbook).method.dilution;
+    };
+    const auto before = told("Shake 12 seconds with ice, strain. Measured: 85 g before, 130 g after.");
+    REQUIRE(before);
+    CHECK(before->origin == spec::DilutionOrigin::Measured);
+    // 45 g of water, 45.1 ml, to some 87 ml of drink.
+    CHECK(before->ratio == Approx(0.52).margin(0.03));
+    const auto turned = told("Shake with ice.\nAfter: 130 g; before it was 85 g.");
+    REQUIRE(turned);
+    CHECK(turned->ratio == before->ratio);
+    const auto onALine = told("Shake with ice, strain.\nMeasured: 85 g before, 130 g after");
+    REQUIRE(onALine);
+    CHECK(onALine->ratio == before->ratio);
+    CHECK_FALSE(told("Shake with 85 g of ice, rest before serving and after."));
+    CHECK_FALSE(told("Shake with ice. 130 g before, 85 g after."));
+    CHECK_FALSE(told("Shake with ice. 85 g before."));
+}
