@@ -8,6 +8,7 @@
 #include <QJsonObject>
 #include <QScreen>
 
+#include <algorithm>
 #include <cmath>
 
 // Outside any namespace, as Q_INIT_RESOURCE asks.
@@ -50,7 +51,6 @@ Look Look::of(Mode mode, double zoom, double fontDpi) {
     Look look;
     look.m_mode = mode;
     look.m_zoom = zoom;
-    const double dpi = fontDpi > 0 ? fontDpi : screenDpi();
 
     const auto colors = tokens()[u"color"][mode == Mode::Dark ? "dark"_L1 : "light"_L1].toObject();
     for (std::size_t i = 0; i < kTokenCount; ++i) {
@@ -64,7 +64,12 @@ Look Look::of(Mode mode, double zoom, double fontDpi) {
         const auto type = types[typeId(static_cast<Type>(i))].toObject();
         QFont font;
         font.setFamilies(families(type[u"font"].toString()));
-        font.setPointSizeF(type[u"px"].toDouble() * zoom * 72.0 / dpi);
+        const double px = type[u"px"].toDouble() * zoom;
+        // In points a printer's text would be measured by the screen's dots and drawn by its own.
+        if (fontDpi > 0)
+            font.setPixelSize(std::max(1, static_cast<int>(std::lround(px))));
+        else
+            font.setPointSizeF(px * 72.0 / screenDpi());
         font.setWeight(static_cast<QFont::Weight>(type[u"weight"].toInt()));
         font.setItalic(type[u"italic"].toBool());
         font.setHintingPreference(QFont::PreferVerticalHinting);

@@ -14,8 +14,8 @@ namespace stillroom::ui {
 // dark, a printed page or an image. Lengths given to px() are pixels at 100 %.
 class Look {
   public:
-    // `fontDpi`: dots per inch of the device the text will be laid out on, so that type keeps the pixel
-    // sizes of tokens.json there. Qt rounds them to whole pixels when it loads a face: 13.5 becomes 14.
+    // `fontDpi` above 0, for paper: type in whole pixels, measured and drawn alike on a device of any
+    // resolution. Without it Qt rounds, too, when it loads a face: 13.5 becomes 14.
     static Look of(Mode mode, double zoom = 1.0, double fontDpi = 0);
 
     Mode mode() const { return m_mode; }

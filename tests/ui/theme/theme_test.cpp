@@ -10,8 +10,10 @@
 #include <QFontMetricsF>
 #include <QImage>
 #include <QPainter>
+#include <QPdfWriter>
 #include <QPushButton>
 #include <QSignalSpy>
+#include <QTemporaryDir>
 
 #include <cmath>
 
@@ -161,6 +163,21 @@ TEST_CASE("No icon is empty in either theme and each takes its token's colour", 
         }
     }
     CHECK(iconPixmap(u"no-such-icon", Qt::black, 16, 1).isNull());
+}
+
+TEST_CASE("Type for paper is measured as it is drawn whatever the printer's dots", "[theme]") {
+    QTemporaryDir folder;
+    QPdfWriter paper(folder.filePath(u"paper.pdf"_s));
+    paper.setResolution(1200);
+    const auto look = Look::of(Mode::Light, 1.0, paper.logicalDpiY());
+    for (const auto type : {Type::Title, Type::Line, Type::Reading, Type::Caption}) {
+        const QFont& font = look.font(type);
+        const double onPaper =
+            QFontMetricsF(font, &paper).horizontalAdvance(u"Two of the three are the same."_s);
+        const double onScreen = QFontMetricsF(font).horizontalAdvance(u"Two of the three are the same."_s);
+        CHECK(onPaper == Approx(onScreen).epsilon(0.02));
+        CHECK(std::abs(font.pixelSize() - QFontInfo(Look::of(Mode::Light).font(type)).pixelSize()) <= 1);
+    }
 }
 
 TEST_CASE("A verdict is told by its mark and not by a colour", "[theme]") {
