@@ -21,7 +21,7 @@ constexpr std::string_view kRenderHelp =
                    balance, larder, what-to-buy, find-fact, target, search, panel,
                    panel-new, panel-planned, panel-pouring or panel-closed
   --drink NAME     which drink; default: the first drink on the shelf
-  --words WORDS    what to search for, in the view "search"
+  --words WORDS    what to search for, in the view "search"; the session, in the panel views
   --size WxH       pixels at scale 1; default: the view's usual size
   --scale N        device pixels for one of those: 2 for a picture of twice the pixels
   --dark           in the dark theme

@@ -24,7 +24,7 @@ constexpr double kMostStep = 50;
 constexpr double kEasyStep = 24; // narrower, the ends nobody would see are left out
 constexpr double kSeen = 0.0005; // a bar below this is thinner than its outline
 constexpr double kScaleRow = 30;
-constexpr double kScaleFoot = 40;
+constexpr double kScaleFoot = 50;
 
 QString shareText(double share) {
     return share < kSeen ? u"under 0.1"_s : number(share * 100, 1);
@@ -38,7 +38,10 @@ ChanceGeometry chanceGeometry(const ChanceValues& values, QSizeF size, const Loo
     made.last = std::max(0, most);
     const auto chance = [&](int count) { return values.chance[static_cast<std::size_t>(count)]; };
     const double room = std::max(look.px(60), size.width() - 2 * look.px(kSide));
-    if (room / (most + 1) < look.px(kEasyStep)) {
+    // Two-sided, fewer than half cannot be the larger part.
+    while (made.first < made.last && !(chance(made.first) > 0) && made.first < values.count)
+        ++made.first;
+    if (room / (made.last - made.first + 1) < look.px(kEasyStep)) {
         while (made.first < made.last && chance(made.first) < kSeen && made.first < values.count)
             ++made.first;
         const int stop = std::max(values.count, std::min(most, values.needed.value_or(0)));
@@ -108,7 +111,10 @@ void paintChance(QPainter& painter, const QRectF& box, const ChanceValues& value
                    QPointF(x, flag + look.px(2))}));
     const double wide = textWidth(values.countWords, Type::ReadingServed, look);
     const QPointF at(x + look.px(11), flag - look.px(3));
-    const bool fits = at.x() + wide <= box.width();
+    // On the side where it does not run over the line from which it counts, where there is room.
+    const double line = values.needed ? made.x(*values.needed) - made.step / 2 : box.width();
+    const bool crosses = line > x && at.x() + wide > line && x - look.px(11) - wide > 0;
+    const bool fits = at.x() + wide <= box.width() && !crosses;
     const double from = fits ? at.x() : x - look.px(11) - wide;
     painter.fillRect(QRectF(from - look.px(2), at.y() - look.px(9), wide + look.px(4), look.px(18)),
                      look.color(Token::Page));

@@ -150,10 +150,12 @@ tl::expected<QImage, QString> panelPicture(MainWindow& window, const RenderReque
         {u"panel-pouring"_s, tasting::PanelState::Pouring},
         {u"panel-closed"_s, tasting::PanelState::Closed}};
     if (request.view == u"panel-new") page->showForm();
-    if (const auto state = states.find(request.view); state != states.end()) {
-        const auto& sessions = window.desk().book()->book().panels();
+    const auto state = states.find(request.view);
+    if (state != states.end() || (request.view == u"panel" && !request.words.isEmpty())) {
+        const auto sessions = window.desk().book()->book().panels();
         const auto found = std::find_if(sessions.begin(), sessions.end(), [&](const auto& each) {
-            return each.state == state->second && !each.binned;
+            return (state == states.end() || each.state == state->second) && !each.binned &&
+                   fromCore(each.name).contains(request.words, Qt::CaseInsensitive);
         });
         if (found == sessions.end()) return tl::unexpected(u"The book has no such session."_s);
         page->showSession(found->id);

@@ -23,7 +23,8 @@ struct RenderRequest {
 // further revisions), "tasting", "trail", "glass",
 // "balance", "larder" (`drink` names an ingredient, else of what the drink's first line names),
 // "find-fact" (a weighing of its second), "target", "search",
-// "panel" (the newest blind session), "panel-new", "panel-planned", "panel-pouring", "panel-closed".
+// "panel" (the newest blind session, or the one `words` names), "panel-new", "panel-planned",
+// "panel-pouring", "panel-closed".
 QStringList renderViews();
 
 // Draws a view as the program shows it. Needs a QApplication (the offscreen platform will do) and puts the

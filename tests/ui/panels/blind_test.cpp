@@ -1,6 +1,7 @@
 #include "core/tasting/panel_report.h"
 #include "tests/support/catch.h"
 #include "tests/ui/desktop.h"
+#include "ui/dialogs/pick_dialog.h"
 #include "ui/panels/blind/answer_model.h"
 #include "ui/panels/blind/answer_table.h"
 #include "ui/panels/blind/blind_page.h"
@@ -97,7 +98,9 @@ struct Room : Desktop {
         }
     }
     void choose(tasting::PanelKind kind) {
-        QTest::mouseClick(page->form()->kinds().button(static_cast<int>(kind)), Qt::LeftButton);
+        auto* radio = page->form()->kinds().button(static_cast<int>(kind));
+        QTest::mouseClick(radio, Qt::LeftButton, {}, QPoint(8, radio->height() / 2));
+        REQUIRE(radio->isChecked());
     }
     // With a seed, so that every run sees the same cups.
     void deal() {
@@ -319,4 +322,181 @@ TEST_CASE("a session closed with the window in the middle of it is found as it w
     // Entry goes on where the first answer is missing.
     page->view()->answers()->setFocus();
     CHECK(page->view()->answers()->currentIndex().row() == 2);
+}
+
+TEST_CASE("a ranking of four with ties goes from three drinks to its verdict", "[ui][blind]") {
+    Room room;
+    for (const char* name : {"Quill Point", "Maiden Ledge"}) {
+        room.newDrink(utf8(name));
+        room.write({QStringLiteral("50 ml London dry gin"), QStringLiteral("10 ml honey syrup")});
+        room.keep(QStringLiteral("first"));
+    }
+    room.openPage();
+    room.click(&room.page->newButton());
+    auto* form = room.page->form();
+    room.choose(tasting::PanelKind::Ranking);
+    CHECK(form->products().count() == 1); // of the drink in hand
+    // Two more by their drinks' names: the first has two revisions, which are asked for next.
+    const auto pick = [&](const char* part) {
+        auto* dialog = room.page->findChild<PickDialog*>();
+        REQUIRE(dialog != nullptr);
+        QApplication::setActiveWindow(dialog);
+        dialog->filter().setFocus();
+        QTest::keyClicks(&dialog->filter(), utf8(part));
+        QTest::keyClick(&dialog->filter(), Qt::Key_Return);
+        QCoreApplication::sendPostedEvents(dialog, QEvent::DeferredDelete);
+        QApplication::processEvents();
+        QApplication::setActiveWindow(&room.window);
+    };
+    form->products().setFocus();
+    press(Qt::Key_Insert);
+    pick("quill");
+    CHECK(form->products().count() == 2);
+    form->products().setFocus();
+    press(Qt::Key_Insert);
+    pick("ox");
+    pick("r1");
+    form->products().setFocus();
+    press(Qt::Key_Insert);
+    pick("ox"); // one is left of it
+    QStringList poured;
+    for (int row = 0; row < form->products().count(); ++row)
+        poured << form->products().item(row)->text();
+    CHECK(poured.join(QLatin1Char('|')).toStdString() ==
+          "Maiden Ledge r1|Quill Point r1|Ox Skerry r1|Ox Skerry r2");
+    room.addTasters(6);
+    REQUIRE(QTest::qWaitFor([&] { return holds(form->planWords(), "6 tasters ranking 4 products"); }));
+    room.deal();
+    room.ask(BlindAct::Start);
+    const auto panel = room.stored();
+    // First Ox Skerry r2, then Quill Point and Maiden Ledge alike, last Ox Skerry r1.
+    const std::vector<int> ranks{2, 2, 4, 1};
+    for (const auto& serving : panel.servings)
+        for (const auto& cup : serving.cups)
+            press(static_cast<Qt::Key>(Qt::Key_0 + ranks[cup.product]));
+    CHECK(holds(room.page->list().item(0)->text(), "pouring, 6 of 6 in"));
+    // A rank that is not there is refused, and what stood there stays.
+    room.table().goTo(5, 4);
+    const auto before = room.stored().answers[5];
+    press(Qt::Key_9);
+    CHECK(room.stored().answers[5] == before);
+    room.ask(BlindAct::Close);
+    room.answerBox("Open the codes");
+    const QString words = wordsOn(*room.page);
+    CHECK(holds(words, "Their order is more than chance."));
+    CHECK(holds(words, "Rank sums of 6 rankings, lowest first: Ox Skerry r2 6, Maiden Ledge r1 15, Quill "
+                       "Point r1 15, Ox Skerry r1 24."));
+    // F = 12 / (6 · 4 · 5) · (36 + 225 + 225 + 576) − 3 · 6 · 5 = 16.2, divided for the tied pair in each
+    // row: 16.2 / (1 − 6 · (8 − 2) / (6 · (64 − 4))) = 18.
+    CHECK(holds(words, "The products differ at 5 %: F = 18.00"));
+    CHECK(holds(words, "Quill Point r1"));
+}
+
+TEST_CASE("a panel is closed with answers missing and says so", "[ui][blind]") {
+    Room room;
+    room.openPage();
+    room.click(&room.page->newButton());
+    room.addTasters(6);
+    room.choose(tasting::PanelKind::PairedPreference);
+    room.deal();
+    room.ask(BlindAct::Start);
+    const auto panel = room.stored();
+    for (std::size_t taster = 0; taster < 4; ++taster) {
+        const auto& cups = panel.servings[taster].cups;
+        press(cups[0].product == 1 ? Qt::Key_1 : Qt::Key_2);
+    }
+    CHECK(room.table().model()->index(4, 4).data().toString() == QStringLiteral("missing"));
+    room.ask(BlindAct::Close);
+    room.answerBox("Go on pouring"); // nothing is closed by a slip
+    CHECK(holds(room.asked, "Taster 5, Taster 6. What is missing stays missing"));
+    CHECK(room.stored().state == tasting::PanelState::Pouring);
+    room.ask(BlindAct::Close);
+    room.answerBox("Open the codes");
+    const QString words = wordsOn(*room.page);
+    CHECK(holds(words, "Too few answers to show a preference."));
+    CHECK(holds(words, "4 of 4 preferred Ox Skerry r2; 4 answers cannot show a preference at 5 %"));
+    CHECK(holds(words, "2 of 6 tasters gave no answer: left out, not guessed."));
+    CHECK(holds(words, "That is not the same as no difference."));
+}
+
+TEST_CASE("scores of liking and a note are typed and read with their intervals", "[ui][blind]") {
+    Room room;
+    room.openPage();
+    room.click(&room.page->newButton());
+    room.addTasters(4);
+    room.choose(tasting::PanelKind::Hedonic);
+    room.deal();
+    room.ask(BlindAct::Start);
+    const auto panel = room.stored();
+    const std::vector<std::vector<int>> scores{{3, 8}, {2, 8}, {4, 7}, {3, 9}};
+    for (std::size_t taster = 0; taster < 4; ++taster)
+        for (const auto& cup : panel.servings[taster].cups)
+            press(static_cast<Qt::Key>(Qt::Key_0 + scores[taster][cup.product]));
+    room.table().goTo(1, 3);
+    type(QStringLiteral("t")); // opens the note
+    REQUIRE(qobject_cast<QLineEdit*>(QApplication::focusWidget()) != nullptr);
+    type(QStringLiteral("oo long"));
+    press(Qt::Key_Return);
+    QApplication::processEvents();
+    CHECK(room.stored().answers[1].note == "too long");
+    CHECK(room.table().hasFocus());
+    room.ask(BlindAct::Close);
+    room.answerBox("Open the codes");
+    const QString words = wordsOn(*room.page);
+    CHECK(holds(words, "They like Ox Skerry r2 more."));
+    // 5, 6, 3 and 6 more: 5 ± 3.182 · √2 / √4 with Student's t of three degrees.
+    INFO(words.toStdString());
+    CHECK(holds(words, "Ox Skerry r2 over Ox Skerry r1 by 5.0 (95 % certain between 2.7 and 7.3)"));
+    CHECK(holds(words, "too long"));
+}
+
+TEST_CASE("a draft that was never kept is kept first and then poured", "[ui][blind]") {
+    Room room;
+    auto spec = room.draft().spec();
+    spec.lines[0].poured = ml(50);
+    room.draft().apply(spec, QStringLiteral("more gin"));
+    room.openPage();
+    room.click(&room.page->newButton());
+    auto* form = room.page->form();
+    form->products().setFocus();
+    press(Qt::Key_Delete);
+    CHECK(form->products().count() == 1);
+    press(Qt::Key_Insert);
+    auto* pick = room.page->findChild<PickDialog*>();
+    REQUIRE(pick != nullptr);
+    CHECK(holds(pick->list().item(0)->text(), "not kept yet: it is kept first"));
+    QApplication::setActiveWindow(pick);
+    QTest::keyClick(&pick->filter(), Qt::Key_Return);
+    QApplication::processEvents();
+    auto* keep = room.page->findChild<KeepDialog*>();
+    REQUIRE(keep != nullptr);
+    QApplication::setActiveWindow(keep);
+    QTest::keyClick(&keep->reason(), Qt::Key_Return);
+    QApplication::processEvents();
+    QApplication::setActiveWindow(&room.window);
+    REQUIRE(form->products().count() == 2);
+    CHECK(form->products().item(1)->text() == QStringLiteral("Ox Skerry r3"));
+    CHECK(room.draft().base()->number == 3);
+}
+
+TEST_CASE("a session is renamed and binned and taken back", "[ui][blind]") {
+    Room room;
+    room.openPage();
+    room.click(&room.page->newButton());
+    room.addTasters(3);
+    room.deal();
+    auto& name = room.page->view()->name();
+    name.setFocus();
+    name.selectAll();
+    type(QStringLiteral("Before the menu"));
+    press(Qt::Key_Return);
+    QApplication::processEvents();
+    CHECK(holds(room.page->list().item(0)->text(), "Before the menu, Triangle"));
+    room.ask(BlindAct::Bin);
+    QApplication::processEvents();
+    CHECK(holds(room.page->list().item(0)->text(), "in the bin"));
+    CHECK_FALSE(room.page->view()->button(BlindAct::Start)->isEnabled());
+    room.ask(BlindAct::Bin);
+    QApplication::processEvents();
+    CHECK(holds(room.page->list().item(0)->text(), "planned for 3"));
 }

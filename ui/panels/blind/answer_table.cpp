@@ -70,8 +70,10 @@ class AnswerDelegate : public QStyledItemDelegate {
             paintGapUnderline(painter, box.left(), box.left() + width, box.center().y() + look.px(9), look);
     }
 
-    static void paintMark(QPainter& painter, const QRectF& box, const QModelIndex& index,
+    static void paintMark(QPainter& painter, const QRectF& cell, const QModelIndex& index,
                           const AnswerModel& model, const Look& look) {
+        const bool under = cell.height() > look.px(40);
+        const QRectF box = under ? cell.adjusted(0, look.px(2), 0, -look.px(24)) : cell;
         const bool choice = index.data(AnswerModel::ChoiceRole).toBool();
         const QVariant mark = index.data(AnswerModel::MarkRole);
         double left = box.left();
@@ -91,6 +93,7 @@ class AnswerDelegate : public QStyledItemDelegate {
         double right = box.right();
         if (!choice) {
             const double room = look.px(22);
+            if (under) right = std::min(right, left + room + look.px(10));
             const QRectF at(right - room, box.top(), room, box.height());
             if (mark.isValid())
                 paintText(painter, at, QString::number(mark.toInt()), look.font(Type::ReadingServed),
@@ -100,7 +103,11 @@ class AnswerDelegate : public QStyledItemDelegate {
                                   box.center().y() + look.px(6), look);
             right -= room + look.px(4);
         }
-        if (model.isOpened() && right > left)
+        if (model.isOpened() && under)
+            paintText(painter, cell.adjusted(0, look.px(22), 0, -look.px(2)),
+                      index.data(AnswerModel::ProductRole).toString(), look.font(Type::Line),
+                      look.color(Token::Ink));
+        else if (model.isOpened() && right > left)
             paintText(painter, QRectF(left, box.top(), right - left, box.height()),
                       index.data(AnswerModel::ProductRole).toString(), look.font(Type::Line),
                       look.color(Token::Ink));
@@ -118,7 +125,7 @@ AnswerTable::AnswerTable(AnswerModel& model, QWidget* parent) : QTableView(paren
     setWordWrap(false);
     setSelectionMode(NoSelection);
     setTabKeyNavigation(false);
-    setEditTriggers(NoEditTriggers);
+    setEditTriggers(AnyKeyPressed); // of the note alone: nothing else can be edited
     setVerticalScrollMode(ScrollPerPixel);
     setHorizontalScrollMode(ScrollPerPixel);
     verticalHeader()->hide();
@@ -139,9 +146,6 @@ void AnswerTable::setWhole(bool whole) {
 
 void AnswerTable::fit() {
     const auto& theme = Theme::current();
-    const int row = theme.pxInt(30);
-    verticalHeader()->setMinimumSectionSize(row);
-    verticalHeader()->setDefaultSectionSize(row);
     horizontalHeader()->setFont(theme.font(Type::Caption));
     horizontalHeader()->setFixedHeight(theme.pxInt(26));
     horizontalHeader()->setMinimumSectionSize(theme.pxInt(20));
@@ -152,9 +156,17 @@ void AnswerTable::fit() {
     const int whole = viewport()->width();
     const int name = std::clamp(whole * 22 / 100, theme.pxInt(96), theme.pxInt(220));
     const int leastNote = theme.pxInt(90);
-    const int least = theme.pxInt(choice ? 76 : 72) + (m_model.isOpened() ? theme.pxInt(44) : 0);
-    const int most = std::max(least, theme.pxInt(100) + static_cast<int>(m_model.productWidth(theme.look())));
-    const int mark = std::clamp((whole - name - standing - leastNote) / marks, least, most);
+    // Opened, the product stands beside its code; where that is too wide for the page, under it.
+    const int code = theme.pxInt(choice ? 76 : 72);
+    const int product = static_cast<int>(m_model.productWidth(theme.look()));
+    const int room = (whole - name - standing - leastNote) / marks;
+    const bool under = m_model.isOpened() && code + product + theme.pxInt(10) > room;
+    const int least = under ? std::clamp(product + theme.pxInt(18), code, theme.pxInt(150)) : code;
+    const int most = m_model.isOpened() ? code + product + theme.pxInt(10) : theme.pxInt(choice ? 110 : 88);
+    const int mark = std::clamp(room, least, std::max(least, most));
+    const int row = theme.pxInt(under ? 50 : 30);
+    verticalHeader()->setMinimumSectionSize(row);
+    verticalHeader()->setDefaultSectionSize(row);
     setColumnWidth(0, name);
     for (int column = 1; column <= m_model.marks(); ++column)
         setColumnWidth(column, mark);
@@ -242,7 +254,10 @@ void AnswerTable::keyPressEvent(QKeyEvent* event) {
     } else if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) {
         if (state() != EditingState) goDown();
     } else if (note && (event->key() == Qt::Key_F2 || (plain && !text.isEmpty() && text.at(0).isPrint()))) {
-        edit(at, AllEditTriggers, event);
+        if (event->key() == Qt::Key_F2)
+            edit(at);
+        else
+            edit(at, AnyKeyPressed, event);
     } else if (event->key() == Qt::Key_Delete || event->key() == Qt::Key_Backspace) {
         m_typing = false;
         if (note)

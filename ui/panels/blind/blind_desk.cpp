@@ -33,7 +33,27 @@ QString errorWords(PanelError error, PanelKind kind) {
     }
 }
 
+tasting::PanelDesign designOf(const BlindWish& wish, std::uint64_t seed) {
+    tasting::PanelDesign design;
+    design.kind = wish.kind;
+    if (asksAttribute(wish.kind)) design.attribute = toCore(wish.attribute.simplified());
+    design.products = wish.products;
+    design.tasters = wish.tasters;
+    design.alpha = wish.alpha;
+    design.seed = seed;
+    if (wish.foretold && wish.kind == PanelKind::PairedDifference) design.foretold = {0};
+    if (wish.foretold && wish.kind == PanelKind::Ranking)
+        for (std::size_t i = 0; i < design.products.size(); ++i)
+            design.foretold.push_back(i);
+    return design;
+}
+
 } // namespace
+
+bool asksAttribute(PanelKind kind) {
+    return kind == PanelKind::PairedDifference || kind == PanelKind::Ranking ||
+           kind == PanelKind::JustAboutRight || kind == PanelKind::Intensity;
+}
 
 QString stateWords(const store::PanelSummary& summary) {
     if (summary.binned) return QObject::tr("in the bin");
@@ -164,24 +184,21 @@ tl::expected<tasting::PanelPlan, QString> BlindDesk::plan() const {
     return *made;
 }
 
+std::optional<QString> BlindDesk::problem() const {
+    const auto dealt = tasting::designPanel(designOf(m_wish, 0));
+    if (dealt) return std::nullopt;
+    return errorWords(dealt.error(), m_wish.kind);
+}
+
 tl::expected<base::PanelId, QString> BlindDesk::deal() {
     if (!isWritable()) return tl::unexpected(tr("The book is open to read only."));
-    tasting::PanelDesign design;
-    design.kind = m_wish.kind;
-    design.attribute = toCore(m_wish.attribute.simplified());
-    design.products = m_wish.products;
-    design.tasters = m_wish.tasters;
-    design.alpha = m_wish.alpha;
-    if (m_wish.foretold && m_wish.kind == PanelKind::PairedDifference) design.foretold = {0};
-    if (m_wish.foretold && m_wish.kind == PanelKind::Ranking)
-        for (std::size_t i = 0; i < design.products.size(); ++i)
-            design.foretold.push_back(i);
-    design.seed = tasting::newSeed();
+    std::uint64_t seed = tasting::newSeed();
     if (const QString typed = m_wish.seed.trimmed(); !typed.isEmpty()) {
         bool read = false;
-        design.seed = typed.toULongLong(&read);
+        seed = typed.toULongLong(&read);
         if (!read) return tl::unexpected(tr("The seed must be a whole number, or empty to draw one."));
     }
+    const auto design = designOf(m_wish, seed);
     const auto dealt = tasting::designPanel(design);
     if (!dealt) return tl::unexpected(errorWords(dealt.error(), design.kind));
     const QString name = m_wish.name.simplified().isEmpty() ? usualName() : m_wish.name.simplified();

@@ -53,6 +53,7 @@ class BlindDesk : public QObject {
 
     BlindWish& wish() { return m_wish; }
     void startWish(); // two revisions of the drink in hand, where there are two; the tasters of last time
+    std::optional<QString> problem() const; // what the wish still lacks, at once
     // What the wish can show, or what it still lacks.
     tl::expected<tasting::PanelPlan, QString> plan() const;
     // Deals the cups. The error is for a person.
@@ -82,7 +83,8 @@ class BlindDesk : public QObject {
     bool m_started = false;
 };
 
-// "pouring, 8 of 12 answers in"
+bool asksAttribute(tasting::PanelKind kind); // "sweetness"
+// "pouring, 8 of 12 in"
 QString stateWords(const store::PanelSummary& summary);
 QString personName(const tasting::Person& person); // the initials where there is no name
 

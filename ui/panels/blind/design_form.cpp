@@ -16,6 +16,7 @@
 #include <QPushButton>
 #include <QRadioButton>
 #include <QSpinBox>
+#include <QTimer>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -30,11 +31,6 @@ namespace {
 constexpr int kKinds = 8;
 constexpr int kProductRow = 28;
 
-bool hasAttribute(PanelKind kind) {
-    return kind == PanelKind::PairedDifference || kind == PanelKind::Ranking ||
-           kind == PanelKind::JustAboutRight || kind == PanelKind::Intensity;
-}
-
 bool takesTwo(PanelKind kind) {
     return kind <= PanelKind::PairedPreference;
 }
@@ -48,7 +44,14 @@ void dressList(QListWidget& list) {
 
 } // namespace
 
-DesignForm::DesignForm(BlindDesk& desk, QWidget* parent) : QWidget(parent), m_desk(desk) {
+DesignForm::DesignForm(BlindDesk& desk, QWidget* parent)
+    : QWidget(parent),
+      m_desk(desk),
+      m_later(new QTimer(this)) {
+    constexpr int kPauseMs = 150;
+    m_later->setSingleShot(true);
+    m_later->setInterval(kPauseMs);
+    connect(m_later, &QTimer::timeout, this, &DesignForm::showPlan);
     const auto& theme = Theme::current();
     setAccessibleName(tr("New session"));
     auto* column = blindColumn(this, 14);
@@ -124,7 +127,7 @@ QWidget* DesignForm::makeQuestion() {
             [this](const QString& text) { m_desk.wish().attribute = text; });
     connect(m_foretold, &QCheckBox::toggled, this, [this](bool on) {
         m_desk.wish().foretold = on;
-        showPlan();
+        planChanged();
     });
     return widget;
 }
@@ -195,11 +198,11 @@ QWidget* DesignForm::makeCups() {
     });
     connect(m_level, &QComboBox::currentIndexChanged, this, [this] {
         m_desk.wish().alpha = m_level->currentData().toDouble();
-        showPlan();
+        planChanged();
     });
     connect(m_share, &QSpinBox::valueChanged, this, [this](int share) {
         m_desk.wish().share = share > 0 ? std::optional(share / 100.0) : std::nullopt;
-        showPlan();
+        planChanged();
     });
     connect(m_seed, &QLineEdit::textEdited, this, [this](const QString& text) { m_desk.wish().seed = text; });
     return widget;
@@ -239,7 +242,7 @@ void DesignForm::fillProducts() {
     m_products->setFixedHeight(Theme::current().pxInt(kProductRow * rows + 6));
     for (int i = 0; i < m_products->count(); ++i)
         m_products->item(i)->setSizeHint({10, Theme::current().pxInt(kProductRow)});
-    showPlan();
+    planChanged();
 }
 
 void DesignForm::fillTasters() {
@@ -273,7 +276,7 @@ void DesignForm::readTasters() {
         if (item->checkState() != Qt::Checked && at != ticked.end()) ticked.erase(at);
     }
     m_tastersLabel->setText(tr("&who tastes: %1 ticked; Space ticks").arg(ticked.size()));
-    showPlan();
+    planChanged();
 }
 
 void DesignForm::addPerson() {
@@ -295,13 +298,13 @@ void DesignForm::addPerson() {
 void DesignForm::showKind() {
     const PanelKind kind = m_desk.wish().kind;
     m_name->setPlaceholderText(m_desk.usualName());
-    m_attributeLabel->setVisible(hasAttribute(kind));
-    m_attribute->setVisible(hasAttribute(kind));
+    m_attributeLabel->setVisible(asksAttribute(kind));
+    m_attribute->setVisible(asksAttribute(kind));
     const bool foretold = kind == PanelKind::PairedDifference || kind == PanelKind::Ranking;
     m_foretold->setVisible(foretold);
     m_foretold->setText(kind == PanelKind::Ranking ? tr("I &foretell the order as it is listed")
                                                    : tr("I &foretell that the first listed has more"));
-    showPlan();
+    planChanged();
 }
 
 QString DesignForm::planWords() const {
@@ -311,8 +314,19 @@ QString DesignForm::planWords() const {
     return words.join(u' ');
 }
 
-void DesignForm::showPlan() {
+// What a ranking can show is counted out order by order, which takes longer than a key may: it follows when
+// the choosing pauses.
+void DesignForm::planChanged() {
     if (m_plan == nullptr) return;
+    m_deal->setEnabled(!m_desk.problem() && m_desk.isWritable());
+    if (m_desk.wish().kind == PanelKind::Ranking && !m_desk.problem())
+        m_later->start();
+    else
+        showPlan();
+}
+
+void DesignForm::showPlan() {
+    m_later->stop();
     const auto& wish = m_desk.wish();
     const auto plan = m_desk.plan();
     QStringList sentences;
@@ -329,7 +343,6 @@ void DesignForm::showPlan() {
         m_plan->addWidget(paragraph(sentence, Type::Reading, plan ? Token::Ink : Token::Ink2));
     m_planBox->setAccessibleName(sentences.join(u' '));
     m_share->setEnabled(takesTwo(wish.kind) || wish.kind == PanelKind::JustAboutRight);
-    m_deal->setEnabled(plan.has_value() && m_desk.isWritable());
 }
 
 void DesignForm::refresh() {
@@ -342,8 +355,8 @@ void DesignForm::focusFirst() {
 
 void DesignForm::deal() {
     if (!m_deal->isEnabled()) {
-        const auto plan = m_desk.plan();
-        Q_EMIT refused(plan ? tr("The book is open to read only.") : plan.error());
+        const auto problem = m_desk.problem();
+        Q_EMIT refused(problem.value_or(tr("The book is open to read only.")));
         return;
     }
     const auto dealt = m_desk.deal();

@@ -15,6 +15,7 @@ class QLineEdit;
 class QListWidget;
 class QPushButton;
 class QSpinBox;
+class QTimer;
 class QVBoxLayout;
 
 namespace stillroom::ui {
@@ -61,6 +62,7 @@ class DesignForm : public QWidget {
     void readTasters();
     void addPerson();
     void showKind();
+    void planChanged();
     void showPlan();
     void deal();
     void place();
@@ -85,6 +87,7 @@ class DesignForm : public QWidget {
     QWidget* m_planBox;
     QVBoxLayout* m_plan = nullptr; // the last to be made: without it nothing is shown
     QPushButton* m_deal;
+    QTimer* m_later;
     bool m_filling = false;
 };
 

@@ -23,6 +23,8 @@ using namespace Qt::Literals::StringLiterals;
 
 namespace {
 
+const QMarginsF kMargins(14, 14, 14, 14); // mm
+
 QString titleOf(PaperKind kind) {
     if (kind == PaperKind::Sheets) return QObject::tr("Taster sheets");
     return kind == PaperKind::Key ? QObject::tr("Pourer’s key") : QObject::tr("Result");
@@ -49,6 +51,7 @@ PaperDialog::PaperDialog(PaperKind kind, const BlindSession& session, QWidget* p
       m_preview(new QPrintPreviewWidget(m_printer.get())),
       m_said(paragraph(QString(), Type::Control, Token::Ink2)) {
     const auto& theme = Theme::current();
+    m_printer->setPageMargins(kMargins, QPageLayout::Millimeter);
     setWindowTitle(titleOf(kind));
     m_preview->setAccessibleName(titleOf(kind));
     m_preview->setViewMode(QPrintPreviewWidget::AllPagesView);
@@ -102,6 +105,7 @@ bool PaperDialog::savePdf(const QString& path) {
     {
         QPdfWriter writer(path);
         writer.setTitle(titleOf(m_kind));
+        writer.setPageMargins(kMargins, QPageLayout::Millimeter);
         pages = drawPanelPaper(writer, m_kind, m_session);
     }
     say(pages > 0 ? tr("Saved: %1").arg(path)

@@ -81,7 +81,7 @@ SessionView::SessionView(BlindDesk& desk, const BlindSession& session, QWidget* 
 QString SessionView::about() const {
     const auto& summary = m_session.summary;
     QString kind = fromCore(tasting::kindName(summary.kind));
-    if (!summary.attribute.empty()) kind += tr(" of %1").arg(fromCore(summary.attribute));
+    if (!summary.attribute.empty()) kind += tr(", %1").arg(fromCore(summary.attribute));
     const QString level = tr("tested at %1").arg(fromCore(tasting::percent(m_session.panel.design.alpha)));
     QStringList parts{kind, stateWords(summary), level, tr("dealt %1").arg(m_desk.whenText(summary.created))};
     if (summary.closed) parts << tr("codes opened %1").arg(m_desk.whenText(*summary.closed));
