@@ -44,11 +44,11 @@ std::vector<std::string> doubtsOf(const std::vector<preparation::Finding>& findi
     for (const auto& finding : findings) {
         switch (finding.code) {
         case FindingCode::PricedByTheGram:
-            all.push_back(
-                of.facts.dry
-                    ? "it is priced by the ml and weighed out: without its density no drink has its cost"
-                    : "it is priced by the gram and poured by the ml: without its density, or its "
-                      "strength and sugar, no drink has its cost");
+            all.push_back(of.facts.dry
+                              ? "it is priced by the ml and weighed out: without its density what is weighed "
+                                "has no cost"
+                              : "it is priced by the gram and poured by the ml: without its density, or its "
+                                "strength and sugar, what is poured has no cost");
             break;
         case FindingCode::Purchase:
             all.push_back("no cost comes of it: " + noCost(finding.problem));
