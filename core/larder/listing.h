@@ -19,6 +19,7 @@ struct UnitPrice {
     double major = 0;
     PackUnit unit = PackUnit::Ml;
     int of = 100;
+    friend bool operator==(const UnitPrice&, const UnitPrice&) = default;
 };
 tl::expected<UnitPrice, CostFault> unitPrice(const Larder& larder, const Ingredient& ingredient,
                                              const PriceQuestion& question);

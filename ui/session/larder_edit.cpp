@@ -14,8 +14,12 @@ using larder::Ingredient;
 // What was stored before and after; with what was not in the book before.
 class LarderCommand : public QUndoCommand {
   public:
-    LarderCommand(LarderEdit& edit, preparation::LarderEdit before, preparation::LarderEdit after,
-                  std::vector<IngredientId> added, const QString& text)
+    struct States {
+        preparation::LarderEdit ingredients;
+        std::vector<larder::Lot> lots;
+    };
+    LarderCommand(LarderEdit& edit, States before, States after, std::vector<IngredientId> added,
+                  const QString& text)
         : QUndoCommand(text),
           m_edit(edit),
           m_before(std::move(before)),
@@ -23,17 +27,17 @@ class LarderCommand : public QUndoCommand {
           m_added(std::move(added)) {}
 
     void undo() override {
-        if (!m_edit.write(m_before, m_added, true)) setObsolete(true);
+        if (!m_edit.write(m_before.ingredients, m_added, true, m_before.lots)) setObsolete(true);
     }
     // The first redo is the accepting itself, which was written before this was pushed.
     void redo() override {
         if (std::exchange(m_first, false)) return;
-        if (!m_edit.write(m_after, {}, true)) setObsolete(true);
+        if (!m_edit.write(m_after.ingredients, {}, true, m_after.lots)) setObsolete(true);
     }
 
   private:
     LarderEdit& m_edit;
-    preparation::LarderEdit m_before, m_after;
+    States m_before, m_after;
     std::vector<IngredientId> m_added;
     bool m_first = true;
 };
@@ -80,7 +84,7 @@ void LarderEdit::refresh() {
     m_uses.reset();
     if (!hasChosen()) return;
     m_reading.askUses(m_chosen);
-    if (isPending()) m_reading.ask(edit());
+    if (isPending()) m_reading.ask(editForImpact());
 }
 
 void LarderEdit::choose(IngredientId ingredient) {
@@ -92,9 +96,8 @@ void LarderEdit::choose(IngredientId ingredient) {
     m_larderNow.reset();
     reread();
     if (hasChosen()) {
-        const auto& pendingEdit = edit();
-        if (isPending() && !pendingEdit.empty())
-            m_reading.ask(pendingEdit);
+        if (isPending())
+            m_reading.ask(editForImpact());
         else
             m_reading.askUses(m_chosen);
     }
@@ -116,6 +119,9 @@ const larder::Larder& LarderEdit::larderNow() const {
         m_larderNow = m_book.larder();
         for (const Ingredient& each : edit())
             m_larderNow->put(each);
+        if (const auto* pending = found())
+            for (const auto& [id, lot] : pending->lots)
+                m_larderNow->put(lot);
     }
     return *m_larderNow;
 }
@@ -128,7 +134,7 @@ const LarderEdit::Pending* LarderEdit::found() const {
 LarderEdit::Pending& LarderEdit::pending() {
     const auto at = m_pending.find(m_chosen);
     if (at != m_pending.end()) return at->second;
-    return m_pending.emplace(m_chosen, Pending{stored(), {}, {}, false}).first->second;
+    return m_pending.emplace(m_chosen, Pending{stored(), {}, {}, {}, false}).first->second;
 }
 
 bool LarderEdit::isPending() const {
@@ -150,6 +156,18 @@ preparation::LarderEdit LarderEdit::edit() const {
     return all;
 }
 
+// The figures of a lot that differs stand as if they were the ingredient's own: what is poured reads the
+// same.
+preparation::LarderEdit LarderEdit::editForImpact() const {
+    auto all = edit();
+    const auto* pending = found();
+    if (all.empty() || pending->lots.empty() || all.front().houseBottle || all.front().madeBy) return all;
+    if (!larderNow().isFromLot(m_chosen)) return all;
+    all.front().facts = larderNow().poured(m_chosen)->facts;
+    all.front().lotInUse.reset();
+    return all;
+}
+
 std::vector<Ingredient> LarderEdit::besideNow() const {
     auto all = edit();
     if (!all.empty()) all.erase(all.begin());
@@ -162,18 +180,31 @@ void LarderEdit::dropIfSame() {
     if (pending == nullptr || pending->isNew || !pending->typed.empty()) return;
     for (const auto& [id, other] : pending->beside)
         if (const auto* known = m_book.larder().find(id); known == nullptr || *known != other) return;
+    const auto lots = m_book.larder().lots(m_chosen);
+    for (const auto& [id, lot] : pending->lots)
+        if (std::find(lots.begin(), lots.end(), lot) == lots.end()) return;
     if (pending->now == stored()) m_pending.erase(m_chosen);
 }
 
 void LarderEdit::set(Ingredient next) {
     if (!hasChosen() || next == now()) return;
     pending().now = std::move(next);
+    told();
+}
+
+void LarderEdit::setLot(const larder::Lot& lot) {
+    if (!hasChosen()) return;
+    pending().lots[lot.id] = lot;
+    told();
+}
+
+void LarderEdit::told() {
     dropIfSame();
     m_larderNow.reset();
     m_impact.reset();
     reread();
     if (isPending() && !preparation::refuses(m_findings))
-        m_reading.ask(edit());
+        m_reading.ask(editForImpact());
     else
         m_reading.cancel();
     Q_EMIT changed();
@@ -182,13 +213,7 @@ void LarderEdit::set(Ingredient next) {
 
 void LarderEdit::setBeside(const Ingredient& other) {
     pending().beside[other.id] = other;
-    dropIfSame();
-    m_larderNow.reset();
-    m_impact.reset();
-    reread();
-    if (isPending() && !preparation::refuses(m_findings)) m_reading.ask(edit());
-    Q_EMIT changed();
-    Q_EMIT impactChanged();
+    told();
 }
 
 void LarderEdit::setTyped(const QString& field, const QString& text) {
@@ -236,19 +261,28 @@ bool LarderEdit::canAccept() const {
 
 bool LarderEdit::accept() {
     if (!canAccept()) return false;
-    preparation::LarderEdit before, after;
+    LarderCommand::States before, after;
     std::vector<IngredientId> added;
     for (const Ingredient& each : edit()) {
         const auto* known = m_book.larder().find(each.id);
-        after.push_back(asStored(each));
+        after.ingredients.push_back(asStored(each));
         const bool isOwn = known != nullptr && known != larder::Handbook::builtIn().find(each.id);
         if (isOwn)
-            before.push_back(asStored(*known));
+            before.ingredients.push_back(asStored(*known));
         else
             added.push_back(each.id);
     }
+    for (const auto& [id, lot] : found()->lots) {
+        after.lots.push_back(lot);
+        const auto stored = m_book.larder().lots(m_chosen);
+        const auto was =
+            std::find_if(stored.begin(), stored.end(), [&](const auto& l) { return l.id == lot.id; });
+        before.lots.push_back(was != stored.end() ? *was : lot);
+        // A lot that was made stays on record: taken back, nothing is left of it.
+        if (was == stored.end()) before.lots.back().usedUp = true;
+    }
     const QString what = fromCore(now().name);
-    if (!write(after, {})) return false;
+    if (!write(after.ingredients, {}, false, after.lots)) return false;
     m_undo.push(new LarderCommand(*this, std::move(before), std::move(after), std::move(added), what));
     Q_EMIT accepted(what);
     return true;
@@ -275,12 +309,12 @@ void LarderEdit::begin(larder::IngredientSort sort, std::optional<IngredientId> 
     fresh.kind = kind;
     // Until its own label is read, it is what its kind usually is.
     if (const auto* of = kind ? m_book.larder().find(*kind) : nullptr) fresh.facts = of->facts;
-    m_pending.emplace(fresh.id, Pending{fresh, {}, {}, true});
+    m_pending.emplace(fresh.id, Pending{fresh, {}, {}, {}, true});
     choose(fresh.id);
 }
 
 bool LarderEdit::write(const preparation::LarderEdit& states, const std::vector<IngredientId>& gone,
-                       bool keepPending) {
+                       bool keepPending, const std::vector<larder::Lot>& lots) {
     // What was pending is stored then, or no longer true; told by larderChanged. A failed write keeps it.
     auto pending = m_pending;
     if (!keepPending)
@@ -289,7 +323,7 @@ bool LarderEdit::write(const preparation::LarderEdit& states, const std::vector<
     for (const IngredientId id : gone)
         m_pending.erase(id);
     try {
-        m_book.saveIngredients(states, gone);
+        m_book.saveIngredients(states, gone, lots);
         return true;
     } catch (const store::StoreError& error) {
         m_pending = std::move(pending);
@@ -306,7 +340,7 @@ void LarderEdit::onLarderChanged() {
     reread();
     if (hasChosen()) {
         if (isPending())
-            m_reading.ask(edit());
+            m_reading.ask(editForImpact());
         else
             m_reading.askUses(m_chosen);
     }

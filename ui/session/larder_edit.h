@@ -45,6 +45,9 @@ class LarderEdit : public QObject {
     void set(larder::Ingredient next);
     // Another that goes with it: the kind that is poured from this bottle.
     void setBeside(const larder::Ingredient& other);
+    // A lot of the chosen ingredient, as it would be; a new one when nobody knows it.
+    void setLot(const larder::Lot& lot);
+    bool hasLotsPending() const { return found() != nullptr && !found()->lots.empty(); }
     // What stands in a field and cannot be read, by the field's name; an empty text takes it away.
     void setTyped(const QString& field, const QString& text);
     QString typed(const QString& field) const;
@@ -89,18 +92,21 @@ class LarderEdit : public QObject {
     struct Pending {
         larder::Ingredient now;
         std::map<base::IngredientId, larder::Ingredient> beside;
+        std::map<base::LotId, larder::Lot> lots;
         std::map<QString, QString> typed;
         bool isNew = false;
     };
     Pending& pending();
     const Pending* found() const;
     preparation::LarderEdit edit() const; // the chosen first
+    preparation::LarderEdit editForImpact() const;
+    void told(); // the pending state is another
     void reread();
     void dropIfSame();
     void onLarderChanged();
     // `keepPending`: what waits on others' states stays, it was not accepted with these.
     bool write(const preparation::LarderEdit& states, const std::vector<base::IngredientId>& gone,
-               bool keepPending = false);
+               bool keepPending = false, const std::vector<larder::Lot>& lots = {});
     QString whyNotBinned(const larder::Ingredient& known) const; // empty: it can go
     void binNow(const larder::Ingredient& known);
     bool step(bool back);

@@ -75,7 +75,10 @@ void WorkbookSession::saveIngredient(const larder::Ingredient& ingredient) {
 }
 
 void WorkbookSession::saveIngredients(const std::vector<larder::Ingredient>& all,
-                                      const std::vector<base::IngredientId>& binned) {
+                                      const std::vector<base::IngredientId>& binned,
+                                      const std::vector<larder::Lot>& lots) {
+    for (const auto& lot : lots)
+        m_book->saveLot(lot);
     if (!all.empty()) m_book->saveIngredients(all);
     const auto inBin = m_book->binnedIngredients();
     const auto isIn = [&](base::IngredientId id) {

@@ -1,6 +1,11 @@
 #include "tests/ui/panels/open_larder.h"
+#include "ui/panels/larder/impact_model.h"
 #include "ui/panels/larder/impact_strip.h"
+#include "ui/panels/larder/lots_model.h"
+#include "ui/panels/larder/packs_model.h"
 #include "ui/panels/larder/terms_form.h"
+#include "ui/plots/price_steps.h"
+#include "ui/text/numbers.h"
 
 #include <QCheckBox>
 #include <QComboBox>
@@ -29,6 +34,14 @@ struct OpenTerms : OpenLarder {
     }
     QString doubts() { return page->strip().doubts(); }
 };
+
+spec::Spec specOf(const WorkbookSession& book, const QStringList& lines) {
+    spec::Spec spec;
+    for (const auto& text : lines)
+        for (const auto& line : readEntry(text, book.readOptions(), book.larder()).lines)
+            spec.lines.push_back(line);
+    return spec;
+}
 
 } // namespace
 
@@ -272,4 +285,159 @@ TEST_CASE("The menu takes back what was done in the larder and leaves the draft 
     press(Qt::Key_Escape); // and out of the larder
     REQUIRE(QTest::qWaitFor([&] { return bar.window.page() == nullptr; }));
     CHECK(bar.window.actions().at(Act::Undo)->isEnabled()); // the draft's again
+}
+
+TEST_CASE("A lot is entered with its figures and poured from while it is in use", "[larder-page]") {
+    OpenTerms bar;
+    const auto acid = [&] { return bar.served(spec::Quantity::Acid); };
+    const QString before = acid();
+    bar.take("lemon juice");
+    auto& lots = bar.page->sheet().lots();
+    const auto put = [&](int column, const QString& text) {
+        lots.setCurrentIndex(lots.model()->index(0, column));
+        for (const QChar letter : text)
+            type(QString(letter));
+        press(Qt::Key_Return);
+        REQUIRE(QTest::qWaitFor([&] { return !lots.isEditing(); }));
+        QApplication::processEvents();
+        REQUIRE(lots.hasFocus());
+    };
+    lots.setFocus(Qt::TabFocusReason);
+    REQUIRE(lots.model()->rowCount() == 1);
+    put(LotsModel::On, u"today"_s);
+    CHECK(lots.model()->index(0, LotsModel::On).data(UnreadableRole).toBool());
+    CHECK(bar.doubts().contains(u"“today” is no day"_s));
+    put(LotsModel::On, u"2026-11-24"_s);
+    REQUIRE(lots.model()->rowCount() == 2);
+    put(LotsModel::Acid, u"-5"_s);
+    CHECK(bar.doubts().contains(u"“-5”"_s));
+    put(LotsModel::Acid, u"48,5"_s);
+    put(LotsModel::UseBy, u"2026-11-26"_s);
+    CHECK(bar.edit().canAccept());
+    // In use: chosen from the list of words by keyboard.
+    lots.setCurrentIndex(lots.model()->index(0, LotsModel::State));
+    press(Qt::Key_F2);
+    auto* words = lots.findChild<QComboBox*>();
+    REQUIRE(words != nullptr);
+    words->setFocus();
+    press(Qt::Key_Down);
+    REQUIRE(QTest::qWaitFor([&] { return bar.edit().now().lotInUse.has_value(); }));
+    bar.waitForImpact();
+    CHECK(bar.page->strip().model().rowCount() == 1);
+    press(Qt::Key_Return, Qt::ControlModifier);
+    if (bar.edit().isPending()) press(Qt::Key_Return, Qt::ControlModifier);
+    REQUIRE_FALSE(bar.edit().isPending());
+    const auto kept = bar.window.desk().book()->larder().lots(bar.edit().chosen());
+    REQUIRE(kept.size() == 1);
+    CHECK(kept[0].useBy == "2026-11-26");
+    CHECK(kept[0].acidGPerL->typical == 48.5);
+    CHECK(kept[0].acidGPerL->sourceKind == larder::SourceKind::Measured);
+    CHECK(acid() != before);
+    bar.trigger(Act::Undo);
+    CHECK(acid() == before);
+    CHECK(bar.window.desk().book()->larder().lots(bar.edit().chosen())[0].usedUp);
+    bar.trigger(Act::Redo);
+    CHECK(acid() != before);
+}
+
+TEST_CASE("A second price draws how the cost went and the drawing says it in words", "[larder-page]") {
+    OpenTerms bar;
+    larder::Ingredient gin = bar.gin();
+    larder::Pack pack;
+    pack.id = base::PackId::random();
+    pack.price = {2100, bar.window.desk().book()->houseRules().currency};
+    pack.forMl = 700;
+    pack.pricedOn = "2026-01-10";
+    gin.packs = {pack};
+    bar.window.desk().book()->saveIngredient(gin);
+    bar.choose(u"london dry"_s);
+    auto& sheet = bar.page->sheet();
+    CHECK_FALSE(sheet.prices().isVisible()); // one price is no history
+    auto& packs = sheet.packs();
+    packs.setFocus(Qt::TabFocusReason);
+    const auto put = [&](int row, int column, const QString& text) {
+        packs.setCurrentIndex(packs.model()->index(row, column));
+        for (const QChar letter : text)
+            type(QString(letter));
+        press(Qt::Key_Return);
+        REQUIRE(QTest::qWaitFor([&] { return !packs.isEditing(); }));
+        QApplication::processEvents();
+    };
+    put(1, PacksModel::Price, u"23.10"_s); // of the same bottle: one number
+    REQUIRE(bar.edit().now().packs.size() == 2);
+    CHECK(sheet.prices().isVisible());
+    CHECK(sheet.prices().words().contains(u"3.30"_s));
+    CHECK(sheet.prices().words().contains(u"+10.0"_s));
+    // A price in money the book has no rate for is said and stands on no line.
+    put(1, PacksModel::Currency, u"GBP"_s);
+    CHECK_FALSE(sheet.prices().isVisible());
+}
+
+TEST_CASE("A price in other money without a rate is said and summed with nothing", "[larder-page]") {
+    OpenTerms bar;
+    const auto cost = [&] { return bar.served(spec::Quantity::Cost); };
+    const auto priced = [&](const char* name, const char* currency) {
+        larder::Ingredient bought = bar.named(name);
+        larder::Pack pack;
+        pack.id = base::PackId::random();
+        pack.price = {2100, *quantity::Currency::fromCode(currency)};
+        pack.forMl = 700;
+        bought.packs = {pack};
+        bar.window.desk().book()->saveIngredient(bought);
+    };
+    priced("lemon juice", "EUR");
+    priced("simple syrup", "EUR");
+    priced("London dry gin", "EUR");
+    const QString all = cost();
+    REQUIRE_FALSE(all.isEmpty());
+    CHECK_FALSE(all.contains(kAtLeast));
+    bar.choose(u"london dry"_s);
+    auto& sheet = bar.page->sheet();
+    auto& packs = sheet.packs();
+    packs.setFocus(Qt::TabFocusReason);
+    packs.setCurrentIndex(packs.model()->index(0, PacksModel::Currency));
+    for (const QChar letter : u"USD"_s)
+        type(QString(letter));
+    press(Qt::Key_Return);
+    REQUIRE(QTest::qWaitFor([&] { return !packs.isEditing(); }));
+    CHECK(sheet.doubts().contains(u"The price is in USD, and the book has no rate from it"_s));
+    bar.waitForImpact();
+    // What it would do is shown: the cost becomes a floor, not a sum of two moneys.
+    const auto& impact = bar.page->strip().model();
+    REQUIRE(impact.rowCount() == 1);
+    CHECK(impact.index(0, ImpactModel::Cost).data().toString().contains(kAtLeast));
+    press(Qt::Key_Return);
+    REQUIRE_FALSE(bar.edit().isPending());
+    CHECK(bar.gin().packs[0].price.currency.text() == "USD");
+    CHECK(bar.gin().packs[0].price.minor == 2100);
+    CHECK(cost() != all);
+    CHECK(cost().contains(kAtLeast));
+    bar.trigger(Act::Undo);
+    CHECK(cost() == all);
+}
+
+TEST_CASE("A bottle that is made of the kind it would be poured for is refused with the path named",
+          "[larder-page]") {
+    OpenTerms bar;
+    press(Qt::Key_Escape);
+    REQUIRE(QTest::qWaitFor([&] { return bar.window.page() == nullptr; }));
+    auto& desk = bar.window.desk();
+    REQUIRE(desk.newDrink(history::DrinkForm::Preparation, u"Juniper syrup"_s,
+                          specOf(*desk.book(), {u"100 ml London dry gin"_s, u"100 ml simple syrup"_s})));
+    desk.book()->reloadLarder();
+    press(Qt::Key_L, Qt::ControlModifier | Qt::ShiftModifier);
+    bar.page = qobject_cast<LarderPage*>(bar.window.page());
+    REQUIRE(bar.page != nullptr);
+    bar.choose(u"london dry"_s);
+    bar.fill(bar.terms().pours(), u"Juniper syrup"_s);
+    REQUIRE(QTest::qWaitFor([&] { return bar.doubts().contains(u"made of itself"_s); }));
+    INFO(bar.doubts().toStdString());
+    CHECK(bar.doubts().contains(u" → "_s));
+    CHECK(bar.doubts().contains(u"Juniper syrup → "_s));
+    CHECK_FALSE(bar.page->strip().acceptButton().isEnabled());
+    press(Qt::Key_Return, Qt::ControlModifier);
+    CHECK(bar.gin().houseBottle == std::nullopt);
+    CHECK(bar.edit().isPending()); // nothing was lost
+    press(Qt::Key_Escape);
+    CHECK_FALSE(bar.edit().isPending());
 }

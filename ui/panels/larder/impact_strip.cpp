@@ -42,6 +42,8 @@ ImpactStrip::ImpactStrip(QWidget* parent)
     m_what->setWordWrap(true);
     m_summary->setWordWrap(true);
     m_doubts->setWordWrap(true);
+    for (auto* label : {m_what, m_summary, m_doubts}) // one long word must not widen the page
+        label->setMinimumWidth(1);
     m_doubts->setAutoFillBackground(true);
     m_doubts->setBackgroundRole(QPalette::Window);
     m_doubts->setForegroundRole(QPalette::WindowText);
@@ -150,6 +152,7 @@ void ImpactStrip::refresh() {
         if (const auto* known = m_edit->book().larder().find(other.id); known != nullptr && *known != other)
             beside << QString(fromCore(other.name) + QStringLiteral(": ") +
                               changesInWords(*known, other, m_edit->larderNow()));
+    if (m_edit->hasLotsPending()) beside << tr("what is on record of its lots");
     const QString also = beside.join(QStringLiteral("; "));
     m_what->setText(m_edit->isNew()     ? tr("New, not in the larder yet")
                     : changes.isEmpty() ? also

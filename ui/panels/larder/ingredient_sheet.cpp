@@ -6,7 +6,9 @@
 #include "ui/panels/larder/entry_field.h"
 #include "ui/panels/larder/entry_table.h"
 #include "ui/panels/larder/facts_model.h"
+#include "ui/panels/larder/lots_model.h"
 #include "ui/panels/larder/packs_model.h"
+#include "ui/panels/larder/price_values.h"
 #include "ui/panels/larder/terms_form.h"
 #include "ui/panels/larder/uses_model.h"
 #include "ui/session/larder_edit.h"
@@ -45,10 +47,13 @@ IngredientSheet::IngredientSheet(QWidget* parent)
       m_factsModel(new FactsModel(this)),
       m_facts(new EntryTable(this)),
       m_doubts(new WrapLabel(this)),
-      m_allergens(new AllergensBox(this)),
       m_packsModel(new PacksModel(this)),
       m_packs(new EntryTable(this)),
+      m_prices(new PriceSteps(this)),
       m_terms(new TermsForm(this)),
+      m_lotsModel(new LotsModel(this)),
+      m_lots(new EntryTable(this)),
+      m_allergens(new AllergensBox(this)), // in the order of the page: Tab goes through it so
       m_usesWords(new WrapLabel(this)),
       m_usesModel(new UsesModel(this)),
       m_usesTable(new EntryTable(this)) {
@@ -70,6 +75,10 @@ IngredientSheet::IngredientSheet(QWidget* parent)
     m_packs->setWidths({96, 64, 48, 56, 84, 98, 108, 66}, PacksModel::Supplier);
     m_packs->setSparable({PacksModel::Tax, PacksModel::Change});
     connect(m_packs, &EntryTable::removeAsked, m_packsModel, &PacksModel::remove);
+    m_lots->setAccessibleName(tr("Lots"));
+    m_lots->setModel(m_lotsModel);
+    m_lots->setWidths({110, 90, 60, 56, 70, 66, 80, 76}, LotsModel::Note);
+    m_lots->setSparable({LotsModel::Note});
     m_usesTable->setAccessibleName(tr("Where it is used"));
     m_usesTable->setModel(m_usesModel);
     m_usesTable->setWidths({220, 150, 200}, UsesModel::Through);
@@ -83,8 +92,11 @@ IngredientSheet::IngredientSheet(QWidget* parent)
     column->addWidget(m_doubts);
     column->addWidget(heading(tr("Packs and prices")));
     column->addWidget(m_packs);
+    column->addWidget(m_prices);
     column->addWidget(heading(tr("From purchase to glass")));
     column->addWidget(m_terms);
+    column->addWidget(heading(tr("Lots")));
+    column->addWidget(m_lots);
     column->addWidget(heading(tr("Allergens")));
     column->addWidget(m_allergens);
     column->addWidget(heading(tr("Where it is used")));
@@ -92,7 +104,7 @@ IngredientSheet::IngredientSheet(QWidget* parent)
     column->addWidget(m_usesTable);
     column->addStretch(1);
 
-    for (auto* table : {m_facts, m_packs, m_usesTable}) {
+    for (auto* table : {m_facts, m_packs, m_lots, m_usesTable}) {
         connect(table, &EntryTable::acceptAsked, this, &IngredientSheet::acceptAsked);
         connect(table, &EntryTable::leaveAsked, this, &IngredientSheet::leaveAsked);
     }
@@ -123,6 +135,9 @@ IngredientSheet::IngredientSheet(QWidget* parent)
         for (const auto& alias : text.split(QLatin1Char(','), Qt::SkipEmptyParts))
             if (!alias.trimmed().isEmpty()) next.aliases.push_back(toCore(alias.trimmed()));
     });
+    // A name of one long word must not make the sheet wider than its page.
+    for (auto* label : {m_sort, m_made, m_refusal, m_doubts, m_usesWords})
+        label->setMinimumWidth(1);
     dress();
 }
 
@@ -159,6 +174,7 @@ void IngredientSheet::setEdit(LarderEdit* edit) {
     m_factsModel->setEdit(edit);
     m_packsModel->setEdit(edit);
     m_terms->setEdit(edit);
+    m_lotsModel->setEdit(edit);
     m_allergens->setEdit(edit);
     if (edit != nullptr) {
         connect(edit, &LarderEdit::changed, this, &IngredientSheet::fill);
@@ -179,7 +195,7 @@ void IngredientSheet::fill() {
     QString sort = sortWord(now, handbook);
     if (now.kind)
         if (const auto* kind = m_edit->book().larder().find(*now.kind))
-            sort += tr(" of %1").arg(fromCore(kind->name));
+            sort += tr(" of %1").arg(shortened(fromCore(kind->name)));
     m_sort->setText(sort);
     m_name->showValue(fromCore(now.name));
     m_maker->showValue(fromCore(now.maker));
@@ -194,9 +210,13 @@ void IngredientSheet::fill() {
         if (!finding.refuses) doubts << findingSentence(finding, now, m_edit->larderNow());
     m_doubts->setText(doubts.join(QLatin1Char('\n')));
     m_doubts->setVisible(!doubts.isEmpty());
-    for (auto* table : {m_facts, m_packs, m_usesTable})
+    for (auto* table : {m_facts, m_packs, m_lots, m_usesTable})
         table->setProperty("pending", m_edit->isPending());
-    Q_EMIT unreadChanged(m_factsModel->problems() + m_packsModel->problems() + m_terms->problems());
+    const auto line = larder::priceLine(m_edit->larderNow(), now, m_edit->priceQuestion());
+    m_prices->setValues(priceStepsValues(line, m_edit->priceQuestion().currency, m_edit->today()));
+    m_prices->setVisible(line.points.size() > 1 && !m_edit->isMade()); // one price is no history
+    Q_EMIT unreadChanged(m_factsModel->problems() + m_packsModel->problems() + m_terms->problems() +
+                         m_lotsModel->problems());
     showUses();
 }
 

@@ -13,7 +13,9 @@ class EntryField;
 class EntryTable;
 class FactsModel;
 class LarderEdit;
+class LotsModel;
 class PacksModel;
+class PriceSteps;
 class TermsForm;
 class UsesModel;
 
@@ -29,6 +31,8 @@ class IngredientSheet : public QWidget {
     EntryField& maker() { return *m_maker; }
     EntryField& aliases() { return *m_aliases; }
     EntryTable& facts() { return *m_facts; }
+    EntryTable& lots() { return *m_lots; }
+    PriceSteps& prices() { return *m_prices; }
     EntryTable& packs() { return *m_packs; }
     TermsForm& terms() { return *m_terms; }
     AllergensBox& allergensBox() { return *m_allergens; }
@@ -67,10 +71,13 @@ class IngredientSheet : public QWidget {
     FactsModel* m_factsModel;
     EntryTable* m_facts;
     QLabel* m_doubts;
-    AllergensBox* m_allergens;
     PacksModel* m_packsModel;
     EntryTable* m_packs;
+    PriceSteps* m_prices;
     TermsForm* m_terms;
+    LotsModel* m_lotsModel;
+    EntryTable* m_lots;
+    AllergensBox* m_allergens;
     QLabel* m_usesWords;
     UsesModel* m_usesModel;
     EntryTable* m_usesTable;

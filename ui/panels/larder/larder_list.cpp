@@ -262,6 +262,12 @@ void LarderList::focusFilter() {
     m_filter->selectAll();
 }
 
+void LarderList::reveal(base::IngredientId ingredient) {
+    if (m_filter->text().isEmpty() || m_model->rowOf(ingredient) >= 0) return;
+    m_filter->clear();
+    m_model->setFilter({});
+}
+
 bool LarderList::eventFilter(QObject* object, QEvent* event) {
     if (object == m_table->viewport() && event->type() == QEvent::Resize) fitColumns();
     if (event->type() != QEvent::KeyPress) return QWidget::eventFilter(object, event);

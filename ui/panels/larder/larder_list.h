@@ -27,6 +27,8 @@ class LarderList : public QWidget {
     LarderListModel& model() { return *m_model; }
     QCheckBox& handbook() { return *m_handbook; }
     void focusFilter();
+    // Where a filter hides it, the filter goes.
+    void reveal(base::IngredientId ingredient);
 
   Q_SIGNALS:
     void chosen(base::IngredientId ingredient);

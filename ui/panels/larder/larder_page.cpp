@@ -79,6 +79,7 @@ LarderPage::LarderPage(LarderEdit& edit, QWidget* parent)
     connect(m_sheet, &IngredientSheet::unreadChanged, m_strip, &ImpactStrip::setUnread);
     connect(&m_edit, &LarderEdit::chosenChanged, this, &LarderPage::showEmptiness);
     connect(&m_edit, &LarderEdit::accepted, this, [this](const QString& what) {
+        m_list->reveal(m_edit.chosen());
         Q_EMIT said(tr("%1 is changed. Ctrl Z takes it back.").arg(what));
     });
     connect(&m_edit, &LarderEdit::said, this, &LarderPage::said);

@@ -91,6 +91,7 @@ void TermsForm::addRow(const QString& words, const std::vector<QWidget*>& fields
     m_grid->addWidget(row.holder, at, 1, 1, spoken ? 1 : 2);
     if (spoken) m_grid->addWidget(row.words, at, 2, Qt::AlignVCenter);
     row.words->setVisible(spoken);
+    row.words->setMinimumWidth(1);
     m_rows.push_back(row);
 }
 
