@@ -94,6 +94,18 @@ shelf, in whole packs by supplier. The workbook is only read.
 Exit code: 0 shown; 1 no such drink, no such number, or the file has a problem; 2 wrong usage.
 )";
 
+constexpr std::string_view kPanelHelp =
+    R"(Lists the blind panels of a workbook, or shows one: while it is open who has answered, once it is closed its
+verdict with the numbers behind it and every answer. The workbook is only read.
+
+  --name NAME      one session; case and accents do not matter, of several the newest
+  --sheets         its taster sheets as text: codes, and nothing of what is in the cups
+  --key            its pourer's key as text: who reads it is no longer blind
+  --json           the same as JSON (DEVELOPERS.md has its shape)
+
+Exit code: 0 shown; 1 no such session, or the file has a problem; 2 wrong usage.
+)";
+
 constexpr std::string_view kConvertHelp =
     R"(The sums people do beside a recipe: strength, hydrometer, syrup, freezing, pH, fizz, dilution, blending,
 measures and more, each with its source. Values as people write them: 22,5  1/2  "45 ml"  "68 F"  2:1
@@ -148,6 +160,12 @@ const std::vector<Command>& commands() {
          kBuyHelp,
          {{"--whole", "--json"}, {"--margin"}, 2, 200},
          runBuy},
+        {"panel",
+         "list the blind panels, or read one",
+         "panel WORKBOOK [--name NAME [--sheets | --key]] [--json]",
+         kPanelHelp,
+         {{"--sheets", "--key", "--json"}, {"--name"}, 1, 1},
+         runPanel},
         {"convert",
          "convert strengths, syrups, measures and more",
          "convert NAME key=value… [--json] | convert --list [--json]",
