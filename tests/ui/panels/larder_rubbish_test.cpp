@@ -186,6 +186,8 @@ TEST_CASE("A new thing with its strength and price is in the larder by keys alon
     hit(Qt::Key_Return, Qt::ControlModifier);
     REQUIRE_FALSE(bar.edit().isPending());
     const auto& made = bar.named("sea buckthorn cordial");
+    REQUIRE(made.facts.abvPercent);
+    REQUIRE(made.facts.sugarGPerL);
     CHECK(made.facts.abvPercent->typical == 0);
     CHECK(made.facts.sugarGPerL->typical == 310);
     REQUIRE(made.packs.size() == 1);

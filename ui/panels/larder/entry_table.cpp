@@ -101,10 +101,18 @@ void EntryTable::keyPressEvent(QKeyEvent* event) {
     QTableView::keyPressEvent(event);
 }
 
+// Whoever comes by Tab stands where something can be typed.
 void EntryTable::focusInEvent(QFocusEvent* event) {
+    const bool nowhere = !currentIndex().isValid();
     QTableView::focusInEvent(event);
-    if (!currentIndex().isValid() && model() != nullptr && model()->rowCount() > 0)
-        setCurrentIndex(model()->index(0, std::min(1, model()->columnCount() - 1)));
+    if (!nowhere || model() == nullptr || model()->rowCount() == 0) return;
+    int column = 0;
+    const auto isEditable = [this](int at) {
+        return model()->flags(model()->index(0, at)).testFlag(Qt::ItemIsEditable);
+    };
+    while (column < model()->columnCount() && !isEditable(column))
+        ++column;
+    setCurrentIndex(model()->index(0, column < model()->columnCount() ? column : 0));
 }
 
 void EntryTable::resizeEvent(QResizeEvent* event) {
