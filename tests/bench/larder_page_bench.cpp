@@ -11,6 +11,7 @@
 
 #include <QApplication>
 #include <QElapsedTimer>
+#include <QLineEdit>
 #include <QScrollBar>
 #include <QStandardPaths>
 #include <QTableView>
@@ -131,7 +132,7 @@ void measureScrolling(const QString& path) {
     Times walked;
     for (int i = 0; i < 200; ++i)
         walked.of([&] {
-            QTest::keyClick(&table, Qt::Key_Down);
+            QTest::keyClick(static_cast<QWidget*>(&table), Qt::Key_Down);
             paintAll();
         });
     walked.print("arrow down to the next ingredient and all of its sheet painted");
@@ -139,7 +140,8 @@ void measureScrolling(const QString& path) {
     page->list().focusFilter();
     for (int i = 0; i < 60; ++i)
         filtered.of([&] {
-            QTest::keyClick(&page->list().filterField(), i % 2 == 0 ? Qt::Key_G : Qt::Key_Backspace);
+            QTest::keyClick(static_cast<QWidget*>(&page->list().filterField()),
+                            i % 2 == 0 ? Qt::Key_G : Qt::Key_Backspace);
             paintAll();
         });
     filtered.print("a letter of the filter to end of paint");
