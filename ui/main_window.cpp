@@ -15,12 +15,14 @@
 #include "ui/panels/sheet_panel.h"
 #include "ui/panels/shelf_panel.h"
 #include "ui/panels/side_by_side/open_side_by_side.h"
+#include "ui/panels/stand_in/open_stand_in.h"
 #include "ui/panels/stock/open_stock.h"
 #include "ui/panels/tasting/open_tasting.h"
 #include "ui/panels/tasting/tasting_page.h"
 #include "ui/panels/trail_panel.h"
 #include "ui/text/amounts.h"
 #include "ui/text/border.h"
+#include "ui/text/revision_label.h"
 #include "ui/theme/banner.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/cell_edit.h"
@@ -89,6 +91,7 @@ MainWindow::MainWindow(const WindowStart& start, QWidget* parent)
     connectActions();
     connectLarder(*this);
     connectMeasuring(*this);
+    connectStandIn(*this);
     connectDrafts(*this);
     connectPreparation(*this);
     connectSideBySide(*this);
@@ -309,7 +312,7 @@ void MainWindow::updatePlace() {
         if (qobject_cast<TastingPage*>(m_page.data()))
             hints.insert(hints.begin(), {{tr("Tab"), tr("goes on")}, {tr("Ctrl+Enter"), tr("save")}});
     } else if (m_revision) {
-        place = tr("r%1, as it was kept").arg(m_revision->number);
+        place = tr("%1, as it was kept").arg(revisionLabel(draft->drink().form, m_revision->number));
         hints = {{key(Act::Restore), tr("put it in the draft")},
                  {key(Act::BackToDraft), tr("back to the draft")}};
     } else if (draft != nullptr && m_bench->gauges().table().hasFocus()) {

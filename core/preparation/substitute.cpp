@@ -1,13 +1,16 @@
 #include "core/preparation/substitute.h"
 
+#include "core/base/text.h"
 #include "core/physics/sucrose_water.h"
 #include "core/physics/sweetness.h"
+#include "core/spec/caution.h"
 #include "core/spec/edit.h"
 #include "core/spec/scenario.h"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <tuple>
 
 namespace stillroom::preparation {
 
@@ -63,6 +66,41 @@ std::vector<Change> changesBetween(const Spec& before, const Spec& after, const 
             changes.push_back({quantity, was[quantity], is[quantity]});
     }
     return changes;
+}
+
+AllergenChange allergensBetween(const Spec& before, const Spec& after, std::size_t line,
+                                const larder::Larder& larder, const spec::HouseRules& rules) {
+    const auto was = spec::allergens(before, spec::Bindings(before, larder, rules));
+    const auto is = spec::allergens(after, spec::Bindings(after, larder, rules));
+    const auto holds = [](const auto& list, const auto& one) {
+        return std::find(list.begin(), list.end(), one) != list.end();
+    };
+    AllergenChange change;
+    for (const auto& id : is.contains)
+        if (!holds(was.contains, id)) change.gained.push_back(id);
+    for (const auto& id : was.contains)
+        if (!holds(is.contains, id)) change.lost.push_back(id);
+    change.wasNotStated = holds(was.unknownLines, static_cast<int>(line));
+    change.notStated = holds(is.unknownLines, static_cast<int>(line));
+    return change;
+}
+
+// What an ingredient is to a drink, for want of which nothing of another sort stands in.
+enum class Taste : std::uint8_t { Neither, Sweet, Strong, Liqueur };
+
+Taste tasteOf(const larder::FactState& facts) {
+    // Common practice, no source: below these nobody pours a thing for its sugar, or for its strength.
+    constexpr double kSweetGPerL = 200;
+    constexpr double kSweetGPerKg = 400;
+    constexpr double kStrong = 15; // Regulation (EU) 2019/787: the least of a spirit drink
+    constexpr double kTrace = 0.5;
+    const bool sweet =
+        facts.sugarGPerL && facts.sugarGPerL->typical >= (facts.dry ? kSweetGPerKg : kSweetGPerL);
+    const double abv = facts.dry ? 0 : facts.abvPercent ? facts.abvPercent->typical : -1;
+    if (abv >= kStrong && sweet) return Taste::Liqueur;
+    if (abv >= kStrong && facts.sugarGPerL) return Taste::Strong;
+    if (sweet && abv >= 0 && abv <= kTrace && (!facts.dry || facts.soluble)) return Taste::Sweet;
+    return Taste::Neither;
 }
 
 spec::Line waterLine(const quantity::Rational& ml, int beforeStep, const larder::Larder& larder) {
@@ -124,7 +162,36 @@ tl::expected<Substitution, SubstituteProblem> substituted(const Spec& spec, std:
         result.spec = spec::withLine(result.spec, line + 1, waterLine(*ml, changed.beforeStep, larder));
     }
     result.changes = changesBetween(spec, result.spec, larder, rules);
+    result.allergens = allergensBetween(spec, result.spec, line, larder, rules);
     return result;
+}
+
+std::vector<StandIn> standInsFor(const Spec& spec, std::size_t line, const larder::Larder& larder,
+                                 const spec::HouseRules& rules) {
+    std::vector<StandIn> found;
+    if (line >= spec.lines.size()) return found;
+    const spec::Bindings bindings(spec, larder, rules);
+    const larder::Ingredient* stands = bindings.poured(line);
+    if (stands == nullptr) return found;
+    const Taste taste = tasteOf(stands->facts);
+    if (taste == Taste::Neither) return found;
+    static const std::vector<Keep> kSweet{Keep::Sugar, Keep::Sweetness};
+    static const std::vector<Keep> kStrong{Keep::Ethanol};
+    static const std::vector<Keep> kBoth{Keep::Ethanol, Keep::Sugar, Keep::Sweetness};
+    const auto& keeps = taste == Taste::Sweet ? kSweet : taste == Taste::Strong ? kStrong : kBoth;
+    std::vector<std::pair<std::tuple<bool, bool, std::string>, base::IngredientId>> ranked;
+    for (const auto* each : larder.all()) {
+        const auto* poured = larder.poured(each->id);
+        if (poured == nullptr || poured->id == stands->id || poured->id != each->id) continue;
+        if (tasteOf(poured->facts) != taste) continue;
+        const bool own = poured->sort != larder::IngredientSort::Kind;
+        ranked.push_back(
+            {{poured->facts.group != stands->facts.group, !own, base::fold(poured->name)}, poured->id});
+    }
+    std::sort(ranked.begin(), ranked.end());
+    for (const auto& [rank, id] : ranked)
+        found.push_back({id, keeps});
+    return found;
 }
 
 std::string_view substituteProblemId(SubstituteProblem problem) {

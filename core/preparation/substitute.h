@@ -6,6 +6,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -29,12 +30,21 @@ struct Change {
     spec::Reading before, after;
 };
 
+// Of the whole drink. Unknown is never none: a stand-in that states nothing may hold any of them.
+struct AllergenChange {
+    std::vector<std::string> gained, lost; // of the EU list
+    bool notStated = false;                // the stand-in states none of its allergens
+    bool wasNotStated = false;             // neither did what it stands for
+    friend bool operator==(const AllergenChange&, const AllergenChange&) = default;
+};
+
 struct Substitution {
     spec::Spec spec;             // the line replaced, and the water made up right behind it
     double amount = 0;           // of the replacement, ml or g
     double waterAddedG = 0;      // that the old one brought and the new one lacks
     double waterTooMuchG = 0;    // or the other way round: nothing takes it out again
     std::vector<Change> changes; // served readings that differ, per serve
+    AllergenChange allergens;
 };
 
 // By sugar mass, by the sucrose that tastes as sweet (physics/sweetness.h), or by alcohol. Amounts are
@@ -43,5 +53,15 @@ tl::expected<Substitution, SubstituteProblem> substituted(const spec::Spec& spec
                                                           base::IngredientId replacement, Keep keep,
                                                           const larder::Larder& larder,
                                                           const spec::HouseRules& rules);
+
+// What may stand in for a line: sweet for sweet, strong for strong, a liqueur for a liqueur. Those of the
+// same group first, own things before the handbook's, then by name. Each with what can be kept.
+struct StandIn {
+    base::IngredientId ingredient;
+    std::vector<Keep> keeps; // the first is what one most likely means
+};
+// Empty: the line is neither sweet nor strong, its facts are unknown, or there is nothing else of its sort.
+std::vector<StandIn> standInsFor(const spec::Spec& spec, std::size_t line, const larder::Larder& larder,
+                                 const spec::HouseRules& rules);
 
 } // namespace stillroom::preparation

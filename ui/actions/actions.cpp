@@ -114,6 +114,9 @@ std::vector<ActInfo> makeList() {
     add(Act::ChooseIngredient, "choose-ingredient", "&Line", "&Choose what it names…",
         "Take the line's name for another ingredient, and remember it.", "larder", keys(ctrl | Qt::Key_I),
         true);
+    add(Act::StandIn, "stand-in", "&Line", "Stand-in for &this line…",
+        "Pour another thing instead, with its water made up, and see what changes first.", "",
+        keys(ctrl | Qt::Key_U));
     add(Act::RoleMixed, "role-mixed", "&Line", "&Mixed", "The line is mixed with the others.", "role-mixed",
         keys(ctrl | alt | Qt::Key_1), true, true);
     add(Act::RoleTopped, "role-topped", "&Line", "&Topped", "Poured on top after the method.", "role-topped",

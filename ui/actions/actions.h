@@ -52,6 +52,7 @@ enum class Act {
     MoveUp,
     MoveDown,
     ChooseIngredient,
+    StandIn,
     RoleMixed,
     RoleTopped,
     RoleFloated,

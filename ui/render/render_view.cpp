@@ -9,8 +9,10 @@
 #include "ui/panels/measuring/measuring_page.h"
 #include "ui/panels/measuring/target_page.h"
 #include "ui/panels/search/search_page.h"
+#include "ui/panels/sheet_panel.h"
 #include "ui/panels/side_by_side/load.h"
 #include "ui/panels/side_by_side/side_by_side_page.h"
+#include "ui/panels/stand_in/stand_in_dialog.h"
 #include "ui/panels/stock/stock_page.h"
 #include "ui/panels/stock/stock_table.h"
 #include "ui/panels/stock/wish_model.h"
@@ -22,6 +24,7 @@
 #include "ui/text/border.h"
 #include "ui/theme/banner.h"
 #include "ui/theme/theme.h"
+#include "ui/widgets/spec_table.h"
 
 #include <QAction>
 #include <QApplication>
@@ -64,8 +67,10 @@ class ThemeHeld {
 };
 
 QSize usualSize(const QString& view) {
-    static const std::map<QString, QSize> sizes = {
-        {u"trail"_s, {1180, 176}}, {u"glass"_s, {320, 360}}, {u"balance"_s, {400, 360}}};
+    static const std::map<QString, QSize> sizes = {{u"trail"_s, {1180, 176}},
+                                                   {u"glass"_s, {320, 360}},
+                                                   {u"balance"_s, {400, 360}},
+                                                   {u"stand-in"_s, {760, 480}}};
     const auto found = sizes.find(view);
     return found == sizes.end() ? QSize(1440, 900) : found->second;
 }
@@ -163,6 +168,22 @@ tl::expected<QImage, QString> panelPicture(MainWindow& window, const RenderReque
     return grabbed(window, size, request.scale);
 }
 
+// The dialog for the first line that anything stands in for.
+tl::expected<QImage, QString> standInPicture(MainWindow& window, QSize size, double scale) {
+    auto& table = window.bench().sheet().table();
+    window.resize(1440, 900);
+    window.show();
+    const auto& spec = window.desk().draft()->spec();
+    const auto& book = *window.desk().book();
+    std::size_t chosen = 0;
+    for (std::size_t line = spec.lines.size(); line-- > 0;)
+        if (!preparation::standInsFor(spec, line, book.larder(), book.houseRules()).empty()) chosen = line;
+    table.setCurrentIndex(table.model()->index(static_cast<int>(chosen), 0));
+    window.actions().at(Act::StandIn)->trigger();
+    if (auto* dialog = window.findChild<StandInDialog*>()) return grabbed(*dialog, size, scale);
+    return tl::unexpected(u"This drink has no line that anything could stand in for."_s);
+}
+
 std::optional<base::DrinkId> drinkNamed(const WorkbookSession& book, const QString& name) {
     // Without a name the first drink of the shelf; what is made for drinks stands apart there.
     std::optional<base::DrinkId> first;
@@ -199,11 +220,11 @@ QImage drawingOf(const RenderRequest& request, const DrinkHistory& history, Draf
 } // namespace
 
 QStringList renderViews() {
-    return {u"bench"_s,        u"working"_s,        u"held"_s,        u"more"_s,          u"desk"_s,
-            u"side-by-side"_s, u"side-by-side-4"_s, u"tasting"_s,     u"trail"_s,         u"glass"_s,
-            u"balance"_s,      u"larder"_s,         u"what-to-buy"_s, u"find-fact"_s,     u"target"_s,
-            u"search"_s,       u"panel"_s,          u"panel-new"_s,   u"panel-planned"_s, u"panel-pouring"_s,
-            u"panel-closed"_s};
+    return {u"bench"_s,         u"working"_s,        u"held"_s,        u"more"_s,      u"desk"_s,
+            u"side-by-side"_s,  u"side-by-side-4"_s, u"tasting"_s,     u"trail"_s,     u"glass"_s,
+            u"balance"_s,       u"larder"_s,         u"what-to-buy"_s, u"find-fact"_s, u"target"_s,
+            u"stand-in"_s,      u"search"_s,         u"panel"_s,       u"panel-new"_s, u"panel-planned"_s,
+            u"panel-pouring"_s, u"panel-closed"_s};
 }
 
 tl::expected<QImage, QString> renderView(const RenderRequest& request) {
@@ -257,6 +278,7 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
         return grabbed(window, size, request.scale);
     }
     if (request.view == u"larder") return larderPicture(window, request.drink, size, request.scale);
+    if (request.view == u"stand-in") return standInPicture(window, size, request.scale);
     if (request.view == u"target") return targetPicture(window, size, request.scale);
     if (request.view.startsWith(u"panel")) return panelPicture(window, request, size);
     if (request.view == u"side-by-side" || request.view == u"side-by-side-4") {

@@ -111,3 +111,63 @@ TEST_CASE("what cannot be substituted is named", "[preparation][substitute]") {
     CHECK(problem(0, "spirit 40", Keep::Sugar) == SubstituteProblem::NothingToKeep);
     CHECK(problem(0, "spirit 40", Keep::Ethanol) == SubstituteProblem::NothingToKeep);
 }
+
+TEST_CASE("what stands in for a line is of its own sort and no other", "[preparation][substitute]") {
+    Shelf shelf = bar();
+    auto sugar = shelf.ingredient("white sugar");
+    sugar.facts.dry = true;
+    sugar.facts.sugarGPerL = fact(998);
+    shelf.larder.put(sugar);
+    shelf.put("cordial liqueur", {{24}, {300}, {0}}).put("nut liqueur", {{28}, {250}, {0}});
+    const auto d = drink({line("spirit 40", 60), line("syrup 1:1", 30), line("lime juice", 30),
+                          line("unlabelled liqueur", 10), line("nut liqueur", 10)});
+    const auto names = [&](std::size_t at) {
+        std::vector<std::string> found;
+        for (const auto& standIn : preparation::standInsFor(d, at, shelf.larder, shelf.rules()))
+            found.push_back(shelf.larder.find(standIn.ingredient)->name);
+        return found;
+    };
+    CHECK(names(0) == std::vector<std::string>{"spirit 50"});
+    CHECK(names(1) == std::vector<std::string>{"honey", "syrup 2:1", "white sugar"});
+    CHECK(names(2).empty()); // neither sweet nor strong
+    CHECK(names(3).empty()); // nobody knows its sugar
+    CHECK(names(4) == std::vector<std::string>{"cordial liqueur"});
+    CHECK(names(9).empty());
+    const auto sweet = preparation::standInsFor(d, 1, shelf.larder, shelf.rules());
+    CHECK(sweet[0].keeps == std::vector<Keep>{Keep::Sugar, Keep::Sweetness});
+    // Every one of them can really be poured instead, dry sugar with its water.
+    for (const auto& standIn : sweet)
+        for (const Keep keep : standIn.keeps) {
+            const auto swap =
+                preparation::substituted(d, 1, standIn.ingredient, keep, shelf.larder, shelf.rules());
+            REQUIRE(swap);
+            CHECK(swap->amount > 0);
+            CHECK(swap->waterAddedG > 0);
+        }
+}
+
+TEST_CASE("a stand-in names the allergens it brings and takes away", "[preparation][substitute]") {
+    Shelf shelf = bar();
+    auto put = [&](const std::string& name, std::optional<std::vector<std::string>> allergens) {
+        auto made = shelf.ingredient(name);
+        made.facts = factsOf({{24}, {300}, {0}});
+        made.facts.allergens = std::move(allergens);
+        shelf.larder.put(made);
+    };
+    put("plain liqueur", std::vector<std::string>{});
+    put("cream liqueur", std::vector<std::string>{"milk"});
+    put("almond liqueur", std::vector<std::string>{"nuts"});
+    put("silent liqueur", std::nullopt);
+    const auto change = [&](const std::string& from, const std::string& to) {
+        const auto swap =
+            swapped(shelf, drink({line(from, 20), line("spirit 40", 40)}), 0, to, Keep::Ethanol);
+        REQUIRE(swap);
+        return swap->allergens;
+    };
+    CHECK(change("plain liqueur", "cream liqueur") ==
+          preparation::AllergenChange{{"milk"}, {}, false, false});
+    CHECK(change("almond liqueur", "cream liqueur").lost == std::vector<std::string>{"nuts"});
+    CHECK(change("cream liqueur", "plain liqueur").gained.empty());
+    CHECK(change("plain liqueur", "silent liqueur") == preparation::AllergenChange{{}, {}, true, false});
+    CHECK(change("silent liqueur", "plain liqueur") == preparation::AllergenChange{{}, {}, false, true});
+}
