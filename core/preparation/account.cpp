@@ -18,6 +18,13 @@ std::optional<Cost> per100Ml(const std::optional<Cost>& whole, Volume volume, bo
         static_cast<std::int64_t>(std::llround(static_cast<double>(whole->millionths) * 100 / volume.ml()))};
 }
 
+// Of at most so much, at a price of at least so much: each only makes it dearer.
+std::optional<Cost> leastPer100Ml(const std::optional<Cost>& whole, const std::optional<Cost>& least,
+                                  Volume volume, bool atMost) {
+    if (whole && !atMost) return std::nullopt;
+    return per100Ml(whole ? whole : least, volume, false);
+}
+
 std::optional<double> typical(const std::optional<larder::Fact>& fact) {
     return fact ? std::optional(fact->typical) : std::nullopt;
 }
@@ -39,6 +46,8 @@ Stand standOf(const StepTrace& trace, Stand::At at) {
     stand.densityKgPerM3 = trace.densityKgPerM3;
     stand.cost = trace.cost;
     stand.costPer100Ml = per100Ml(trace.cost, trace.volume, trace.atMost);
+    stand.least = trace.least;
+    stand.leastCostPer100Ml = leastPer100Ml(trace.cost, trace.least.cost, trace.volume, trace.atMost);
     stand.remarks = trace.remarks;
     stand.measured = std::find(trace.remarks.begin(), trace.remarks.end(), StepRemark::MeasuredResult) !=
                      trace.remarks.end();
@@ -82,6 +91,8 @@ std::vector<Stand> account(const Made& made) {
     usable.brix = made.brix;
     usable.cost = made.cost;
     usable.costPer100Ml = per100Ml(made.cost, made.yield, made.yieldAtMost);
+    usable.least = made.least;
+    usable.leastCostPer100Ml = leastPer100Ml(made.cost, made.least.cost, made.yield, made.yieldAtMost);
     follow(usable, made);
     stands.push_back(std::move(usable));
     return stands;

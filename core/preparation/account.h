@@ -23,6 +23,8 @@ struct Stand {
     bool measured = false; // weighed or measured, not worked out
     std::optional<double> strengthPercent, sugarGPerL, acidGPerL, brix, densityKgPerM3;
     std::optional<quantity::Cost> cost, costPer100Ml;
+    AtLeast least;                                   // where they are not known whole
+    std::optional<quantity::Cost> leastCostPer100Ml; // likewise
     std::vector<StepRemark> remarks;
 };
 

@@ -168,6 +168,15 @@ void finish(Made& made, Process processed, const Composition& in) {
     made.facts.carbonated |= processed.carbonated;
     if (processed.fermented) addUnique(made.facts.tags, {"fermented_home"});
     made.composition = in;
+    const double ml = made.yield.ml();
+    if (ml > 0) {
+        auto& least = made.least;
+        if (processed.strengthLeast) least.strengthPercent = 100 * physics::ethanolVolumeAt20(in).ml() / ml;
+        if (processed.sugarLeast) least.sugarGPerL = 1000 * in.sugarGrams() / ml;
+        if (processed.acidLeast) least.acidGPerL = 1000 * physics::titratableAcidAsCitric(in).grams() / ml;
+        if (processed.brixLeast) least.brix = 100 * in.sugarGrams() / in.totalGrams();
+    }
+    if (processed.costLeast) made.least.cost = processed.costSoFar;
     if (processed.sugarKnown && in.totalGrams() > 0) made.brix = 100 * in.sugarGrams() / in.totalGrams();
     if (made.cost) made.costPerMl = sharedPerMl(*made.cost, made.yield);
     made.process = std::move(processed);

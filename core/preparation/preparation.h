@@ -38,6 +38,7 @@ struct Made {
     std::optional<StepProblem> yieldFault; // of the yield entry, which then counts for nothing
     double lostShare = 0; // of the mass that went in (fruit's water included), what did not come out
     std::optional<double> brix;
+    AtLeast least;                    // of figures not known whole
     physics::Composition composition; // of the yield
     Process process;
 };

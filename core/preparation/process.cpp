@@ -111,6 +111,9 @@ class Run {
         spec::Scenario upperEnds;
         upperEnds.rangesHigh = ~std::uint32_t{0};
         const spec::Pass read = spec::pass(spec, bindings.data(), upperEnds, &m_brought);
+        m_ranged = std::any_of(spec.lines.begin(), spec.lines.end(), [](const spec::Line& line) {
+            return line.poured.amount.kind == quantity::Amount::Kind::Range;
+        });
         m_methodWaterG = physics::waterFromDilution(read.dilution, Volume::fromMl(read.volumeMl[0])).grams();
     }
 
@@ -299,35 +302,63 @@ class Run {
         }
     }
 
-    struct Known {
-        bool strength, sugar, acid, brix, cost;
+    enum class How : std::uint8_t { Known, AtLeast, Unknown };
+    struct Knowing {
+        How strength, sugar, acid, brix, cost;
     };
+    // A bound of what went in holds for what is in the pot where its lines are of one amount, and no fruit
+    // gave water that nobody weighed.
+    How how(const spec::Reading& reading) const {
+        if (isKnown(reading)) return How::Known;
+        return reading.bound == Bound::AtLeast && !m_ranged && (!m_solidsIn || m_solidsExplained)
+                   ? How::AtLeast
+                   : How::Unknown;
+    }
+    // And what the steps did: water boiled off that nobody weighed makes it stronger, never weaker.
+    static How after(How before, bool known, bool bounded) {
+        if (known || before == How::Unknown) return before;
+        return bounded ? How::AtLeast : How::Unknown;
+    }
     // Of what has gone in before this step, by the evaluation's own rules. Fruit whose water is stated leaves
     // the strength known: it holds none.
-    Known known(std::size_t before) const {
+    Knowing knowing(std::size_t before) const {
         Spec so = m_spec;
         for (spec::Line& line : so.lines)
             if (entersAt(line, m_spec.steps.size()) > before) line.optional = true;
         const auto read = spec::evaluate(so, m_bindings)[spec::Stage::Served];
-        bool strength = isKnown(read[Quantity::Ethanol]) && isKnown(read[Quantity::Strength]);
-        if (!strength && m_solidsExplained) {
+        How strength = isKnown(read[Quantity::Ethanol]) ? how(read[Quantity::Strength])
+                       : read[Quantity::Ethanol].bound == Bound::AtLeast
+                           ? std::max(how(read[Quantity::Strength]), How::AtLeast)
+                           : How::Unknown;
+        if (strength != How::Known && m_solidsExplained) {
             for (std::size_t i = 0; i < so.lines.size(); ++i)
                 if (isSolid(m_brought.data.lines[i])) so.lines[i].optional = true;
-            strength = isKnown(spec::evaluate(so, m_bindings)[spec::Stage::Served][Quantity::Strength]);
+            const auto without = spec::evaluate(so, m_bindings)[spec::Stage::Served];
+            if (isKnown(without[Quantity::Strength])) strength = How::Known;
         }
-        return {strength && m_p.strengthKnown, isKnown(read[Quantity::Sugar]) && m_p.sugarKnown,
-                isKnown(read[Quantity::Acid]) && m_p.acidKnown,
-                isKnown(read[Quantity::Brix]) && m_p.sugarKnown, read[Quantity::Cost].bound == Bound::Exact};
+        return {after(strength, m_p.strengthKnown, false),
+                after(how(read[Quantity::Sugar]), m_p.sugarKnown, !m_p.fermented),
+                after(how(read[Quantity::Acid]), m_p.acidKnown, !m_p.fermented),
+                after(how(read[Quantity::Brix]), m_p.sugarKnown, !m_p.fermented),
+                read[Quantity::Cost].bound == Bound::Exact     ? How::Known
+                : read[Quantity::Cost].bound == Bound::AtLeast ? How::AtLeast
+                                                               : How::Unknown};
     }
     void knownAfter(std::size_t step) {
-        const Known k = known(step);
-        m_p.strengthKnown = k.strength;
-        m_p.sugarKnown = k.sugar;
-        m_p.acidKnown = k.acid;
+        const Knowing k = knowing(step);
+        m_p.strengthKnown = k.strength == How::Known;
+        m_p.sugarKnown = k.sugar == How::Known;
+        m_p.acidKnown = k.acid == How::Known;
+        m_p.strengthLeast = k.strength == How::AtLeast;
+        m_p.sugarLeast = k.sugar == How::AtLeast;
+        m_p.acidLeast = k.acid == How::AtLeast;
+        m_p.brixLeast = k.brix == How::AtLeast;
+        m_p.costLeast = k.cost == How::AtLeast;
+        m_p.costSoFar = Cost{m_cost};
     }
 
     StepTrace noted(std::size_t index) {
-        const Known k = known(index);
+        const Knowing k = knowing(index);
         const double ml = volumeMl();
         m_trace.mass = Mass::fromGrams(m_p.pot.totalGrams());
         m_trace.volume = Volume::fromMl(ml);
@@ -338,15 +369,23 @@ class Run {
         m_in = in;
         m_out = out;
         m_trace.atMost = m_p.atMost;
-        if (k.cost) m_trace.cost = Cost{m_cost};
+        const auto tell = [](How how, auto value, auto& figure, auto& least) {
+            if (how == How::Known) figure = value;
+            if (how == How::AtLeast) least = value;
+        };
+        auto& least = m_trace.least;
+        tell(k.cost, Cost{m_cost}, m_trace.cost, least.cost);
         if (ml > 0) {
             const double sugar = m_p.pot.sugarGrams();
-            if (k.strength) m_trace.strengthPercent = 100 * physics::ethanolVolumeAt20(m_p.pot).ml() / ml;
-            if (k.sugar) m_trace.sugarGPerL = 1000 * sugar / ml;
-            if (k.acid) m_trace.acidGPerL = 1000 * physics::titratableAcidAsCitric(m_p.pot).grams() / ml;
-            if (k.brix) m_trace.brix = 100 * sugar / m_p.pot.totalGrams();
+            tell(k.strength, 100 * physics::ethanolVolumeAt20(m_p.pot).ml() / ml, m_trace.strengthPercent,
+                 least.strengthPercent);
+            tell(k.sugar, 1000 * sugar / ml, m_trace.sugarGPerL, least.sugarGPerL);
+            tell(k.acid, 1000 * physics::titratableAcidAsCitric(m_p.pot).grams() / ml, m_trace.acidGPerL,
+                 least.acidGPerL);
+            tell(k.brix, 100 * sugar / m_p.pot.totalGrams(), m_trace.brix, least.brix);
             // As in Made: a density of what is not known whole would be a guess.
-            if (k.strength && k.sugar && k.acid) m_trace.densityKgPerM3 = 1000 * m_p.pot.totalGrams() / ml;
+            if (k.strength == How::Known && k.sugar == How::Known && k.acid == How::Known)
+                m_trace.densityKgPerM3 = 1000 * m_p.pot.totalGrams() / ml;
         }
         return std::exchange(m_trace, {});
     }
@@ -360,6 +399,7 @@ class Run {
     StepTrace m_trace;
     std::int64_t m_cost = 0;
     double m_in = 0, m_out = 0; // grams, up to the last trace
+    bool m_ranged = false;      // a line says "20 to 25 ml"
     bool m_solidsIn = false;
     bool m_solidsExplained = false;
 };

@@ -52,6 +52,13 @@ struct StepFault {
     friend bool operator==(const StepFault&, const StepFault&) = default;
 };
 
+// Of figures that are not known whole: what there is at least, where that is true. nullopt beside a known
+// figure, and where nobody can say even that.
+struct AtLeast {
+    std::optional<double> strengthPercent, sugarGPerL, acidGPerL, brix;
+    std::optional<quantity::Cost> cost;
+};
+
 // After a step, or at the start. A figure is nullopt where something before it leaves it unknown.
 struct StepTrace {
     std::size_t step = 0;
@@ -63,6 +70,7 @@ struct StepTrace {
     bool atMost = false;     // mass and volume: a loss before it was not stated
     std::optional<double> strengthPercent, sugarGPerL, acidGPerL, brix, densityKgPerM3;
     std::optional<quantity::Cost> cost; // of all that has gone in so far; nullopt: a price is missing
+    AtLeast least;
     std::vector<StepRemark> remarks;
 };
 
@@ -74,6 +82,9 @@ struct Process {
     physics::Composition put, gained, pot, lost;
     bool atMost = false;
     bool strengthKnown = true, sugarKnown = true, acidKnown = true, fizzKnown = true;
+    // Where it is not known: the figure of `pot` is a lower end.
+    bool strengthLeast = false, sugarLeast = false, acidLeast = false, brixLeast = false, costLeast = false;
+    std::optional<quantity::Cost> costSoFar; // of the prices there are
     bool carbonated = false, fermented = false;
     std::optional<quantity::Volume> foam; // after a whip with a stated overrun
 };

@@ -131,3 +131,67 @@ TEST_CASE("A syrup stands in for another by its sugar and a spirit never does", 
     const auto water = made(shelf, drink({line("water", 500)}));
     CHECK_FALSE(preparation::standsInFor(water, quantity::Volume::fromMl(30), 615));
 }
+
+TEST_CASE("One unknown line leaves the rest as a lower end and never as nothing", "[account]") {
+    auto shelf = kitchen();
+    shelf
+        .put("mystery liqueur", {{24}, {}, {0}}) // nobody knows its sugar
+        .put("unlabelled spirit", {{}, {0}, {0}});
+    const auto usable = [&](const spec::Spec& d) { return preparation::account(made(shelf, d)).back(); };
+    auto d = syrup();
+    d.lines.push_back(line("mystery liqueur", 100));
+    const auto known = usable(syrup());
+    const auto sweet = usable(d);
+    CHECK_FALSE(sweet.sugarGPerL);
+    REQUIRE(sweet.least.sugarGPerL);
+    // 500 g in the volume of all, the liqueur's sugar on top: at the least.
+    CHECK(*sweet.least.sugarGPerL == Approx(500 / sweet.volume.ml() * 1000).epsilon(1e-6));
+    CHECK(*sweet.least.sugarGPerL < *known.sugarGPerL);
+    REQUIRE(sweet.least.brix);
+    CHECK(sweet.acidGPerL); // that one is known
+    CHECK_FALSE(sweet.least.acidGPerL);
+    REQUIRE(sweet.strengthPercent); // and so is the strength
+    // And it holds: whatever the liqueur turns out to hold, up to what a litre can, there is as much or more.
+    for (const double sugar : {0.0, 100.0, 300.0, 500.0}) {
+        auto told = shelf;
+        told.put("mystery liqueur", {{24}, {sugar}, {0}});
+        const auto then = preparation::account(made(told, d)).back();
+        REQUIRE(then.sugarGPerL);
+        CHECK(*then.sugarGPerL >= *sweet.least.sugarGPerL * (1 - 1e-3));
+    }
+    // The price of the liqueur is missing: it costs what the sugar costs, at the least.
+    CHECK_FALSE(sweet.cost);
+    REQUIRE(sweet.least.cost);
+    CHECK(sweet.least.cost->major() == Approx(1.0));
+    REQUIRE(sweet.leastCostPer100Ml);
+
+    auto strong = drink({line("spirit", 500), line("unlabelled spirit", 100)});
+    const auto strength = usable(strong);
+    CHECK_FALSE(strength.strengthPercent);
+    REQUIRE(strength.least.strengthPercent);
+    CHECK(*strength.least.strengthPercent == Approx(100 * 0.4 * 500 / 600).margin(0.5));
+}
+
+TEST_CASE("Water boiled off that nobody weighed only makes it sweeter and a ferment bounds nothing",
+          "[account]") {
+    const auto shelf = kitchen();
+    auto spec = syrup();
+    Step simmer;
+    simmer.kind = StepKind::Simmer;
+    spec.steps = {simmer};
+    const auto boiled = preparation::account(made(shelf, spec)).back();
+    const auto plain = preparation::account(made(shelf, syrup())).back();
+    CHECK_FALSE(boiled.sugarGPerL);
+    REQUIRE(boiled.least.sugarGPerL);
+    CHECK(*boiled.least.sugarGPerL == Approx(*plain.sugarGPerL));
+    REQUIRE(boiled.least.brix);
+    CHECK(*boiled.least.brix == Approx(50).margin(0.01));
+    CHECK(boiled.atMost);
+    CHECK_FALSE(boiled.costPer100Ml); // at most so much, so at least so dear
+    REQUIRE(boiled.leastCostPer100Ml);
+    spec.steps[0].kind = StepKind::Ferment;
+    const auto fermented = preparation::account(made(shelf, spec)).back();
+    CHECK_FALSE(fermented.sugarGPerL);
+    CHECK_FALSE(fermented.least.sugarGPerL);
+    CHECK_FALSE(fermented.least.strengthPercent);
+}
