@@ -18,6 +18,7 @@
 #include "ui/panels/trail_panel.h"
 #include "ui/session/line_entry.h"
 #include "ui/text/border.h"
+#include "ui/text/revision_label.h"
 #include "ui/theme/banner.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/prose_edit.h"
@@ -300,12 +301,12 @@ void MainWindow::restoreChosen() {
     const auto revision = m_revision ? *m_revision : (chosen ? *chosen : history::Revision{});
     if (revision.id.isNull()) return;
     backToDraft();
+    const QString label = revisionLabel(draft->drink().form, revision.number);
     if (draft->restore(revision))
-        m_status->say(tr("r%1 is in the draft now. %2 takes it back.")
-                          .arg(revision.number)
-                          .arg(Actions::keyText(Act::Undo)));
+        m_status->say(
+            tr("%1 is in the draft now. %2 takes it back.").arg(label, Actions::keyText(Act::Undo)));
     else
-        m_status->say(tr("The draft is r%1 already.").arg(revision.number));
+        m_status->say(tr("The draft is %1 already.").arg(label));
 }
 
 void MainWindow::openRevision(base::RevisionId id) {

@@ -4,6 +4,7 @@
 #include "core/spec/stage_shares.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
+#include "ui/text/revision_label.h"
 #include "ui/text/words.h"
 
 #include <QCoreApplication>
@@ -111,7 +112,7 @@ BalanceValues balanceValues(const QString& nowLabel, const spec::Spec& spec, con
     // The way of the last few revisions; a long history would only cover the map.
     const std::size_t from = earlier.size() > 6 ? earlier.size() - 6 : 0;
     for (std::size_t i = from; i < earlier.size(); ++i) {
-        auto point = mapPoint(QStringLiteral("r%1").arg(earlier[i].number), earlier[i].readings);
+        auto point = mapPoint(revisionLabel(form, earlier[i].number), earlier[i].readings);
         if (point.isPlaced()) values.earlier.push_back(std::move(point));
     }
     auto now = mapPoint(nowLabel, readings);
@@ -144,7 +145,7 @@ TrailValues trailOf(const DrinkHistory& history) {
     const auto now = book.clock().now();
     for (const auto& revision : history.revisions()) {
         TrailMark mark;
-        mark.number = QStringLiteral("r%1").arg(revision.number);
+        mark.number = revisionLabel(draft->drink().form, revision.number);
         mark.date = dayText(revision.kept, now);
         mark.state = draft->drink().house == revision.id ? StateMark::House : StateMark::Kept;
         mark.reason = fromCore(revision.reason);

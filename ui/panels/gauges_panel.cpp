@@ -10,6 +10,7 @@
 #include "ui/plots/stage_columns.h"
 #include "ui/session/drink_history.h"
 #include "ui/text/border.h"
+#include "ui/text/revision_label.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/more_table.h"
 #include "ui/widgets/readings_table.h"
@@ -119,8 +120,8 @@ void GaugesPanel::refresh() {
     if (m_revision) {
         const auto& spec = m_revision->spec;
         m_glass->setValues(glassValues(spec, m_revisionFilling));
-        m_map->setValues(balanceValues(QStringLiteral("r%1").arg(m_revision->number), spec,
-                                       m_revision->readings, m_history.wayTo(m_revision->parent), form));
+        m_map->setValues(balanceValues(revisionLabel(form, m_revision->number), spec, m_revision->readings,
+                                       m_history.wayTo(m_revision->parent), form));
     } else {
         const auto& now = m_session->now();
         m_glass->setValues(glassValues(now.spec, now.filling));

@@ -2,6 +2,7 @@
 
 #include "ui/actions/actions.h"
 #include "ui/text/border.h"
+#include "ui/text/revision_label.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/written_field.h"
 
@@ -141,17 +142,18 @@ void SheetHead::refresh() {
     m_brief->setReadOnly(!writable);
     m_title->show(fromCore(m_session->now().words.name));
     m_brief->show(fromCore(m_session->now().words.brief));
+    const auto form = m_session->drink().form;
     QString state;
     if (m_revision)
-        state = tr("r%1 as it was, kept %2")
-                    .arg(m_revision->number)
-                    .arg(dayText(m_revision->kept, m_session->book().clock().now()));
+        state = tr("%1 as it was, kept %2")
+                    .arg(revisionLabel(form, m_revision->number),
+                         dayText(m_revision->kept, m_session->book().clock().now()));
     else if (!m_session->base())
         state = tr("first draft");
     else if (m_session->base()->spec == m_session->spec())
-        state = tr("as r%1").arg(m_session->base()->number);
+        state = tr("as %1").arg(revisionLabel(form, m_session->base()->number));
     else
-        state = tr("draft on r%1").arg(m_session->base()->number);
+        state = tr("draft on %1").arg(revisionLabel(form, m_session->base()->number));
     if (m_state->text() == state) return;
     m_state->setText(state);
     giveRoom();

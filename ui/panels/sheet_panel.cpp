@@ -60,6 +60,8 @@ SheetPanel::SheetPanel(const Actions& actions, QWidget* parent) : QScrollArea(pa
             [this](int, const QString& text) { m_table->editLastRow(text); });
     connect(m_notices, &Notices::actTriggered, this, &SheetPanel::noticeAct);
     connect(m_steps, &StepPane::said, this, &SheetPanel::said);
+    connect(m_table, &SpecTable::currentLineChanged, this,
+            [this] { m_steps->setLine(m_table->currentLine()); });
 }
 
 void SheetPanel::dress() {

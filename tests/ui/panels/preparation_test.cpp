@@ -1,9 +1,11 @@
 #include "tests/support/catch.h"
 #include "tests/ui/desktop.h"
 #include "ui/panels/preparation/batch_dialog.h"
+#include "ui/panels/preparation/line_entry_row.h"
 #include "ui/panels/preparation/preparation_panel.h"
 #include "ui/panels/preparation/preparation_values.h"
 #include "ui/panels/preparation/print_label.h"
+#include "ui/panels/preparation/ratio_row.h"
 #include "ui/panels/preparation/step_form.h"
 #include "ui/panels/preparation/step_pane.h"
 #include "ui/panels/trail_panel.h"
@@ -11,6 +13,8 @@
 #include "ui/plots/label_drawing.h"
 #include "ui/plots/stand_grid.h"
 #include "ui/plots/step_bars.h"
+#include "ui/text/numbers.h"
+#include "ui/widgets/choice_tabs.h"
 #include "ui/widgets/number_edit.h"
 
 #include <QClipboard>
@@ -81,7 +85,7 @@ TEST_CASE("Steps are added and measured and moved and taken out by keys and undo
     CHECK(kitchen.form().kind().hasFocus());
     press(Qt::Key_Down); // the next kind
     CHECK(draft.spec().steps[0].kind == spec::StepKind::Simmer);
-    CHECK(kitchen.usable().cells[1] == u"?"_s); // water boiled off and nobody said how much
+    CHECK(kitchen.usable().cells[1].startsWith(kAtLeast)); // water boiled off and nobody said how much
 
     const int steps = draft.undoStack().count();
     kitchen.figure(&spec::Step::gotG);
@@ -345,4 +349,104 @@ TEST_CASE("A batch noted as made stands on the ruler and the label and in the bo
     CHECK_FALSE(kitchen.panel().keeping().values().assumed);
     REQUIRE_FALSE(kitchen.panel().label().values().days.empty());
     CHECK(kitchen.panel().label().values().days[0].second.startsWith(u"22"_s));
+}
+
+TEST_CASE("A line is sent in before another step by keys and taken back", "[ui][preparation]") {
+    Kitchen kitchen;
+    auto& draft = kitchen.draft();
+    auto& entry = kitchen.pane().entry();
+    CHECK_FALSE(entry.isVisible()); // nothing to go in before
+    kitchen.bars().setFocus();
+    press(Qt::Key_Return, Qt::ControlModifier);
+    press(Qt::Key_Escape);
+    press(Qt::Key_Return, Qt::ControlModifier);
+    press(Qt::Key_Escape);
+    REQUIRE(draft.spec().steps.size() == 2);
+    kitchen.table().setFocus();
+    kitchen.table().setCurrentIndex(kitchen.table().model()->index(1, SpecModel::Amount));
+    REQUIRE(entry.isVisible());
+    CHECK(entry.words() == u"water goes in before 1, dissolved"_s);
+    const auto plain = draft.spec();
+    press(Qt::Key_G, Qt::AltModifier);
+    REQUIRE(entry.place().hasFocus());
+    press(Qt::Key_Down);
+    CHECK(draft.spec().lines[1].beforeStep == 1);
+    CHECK(entry.words() == u"water goes in before 2, strained"_s);
+    CHECK(kitchen.bars().values().bars[0].grams == Approx(500)); // sugar alone in the pan now
+    press(Qt::Key_Down);
+    CHECK(draft.spec().lines[1].beforeStep == 2);
+    CHECK(entry.words() == u"water goes in after all of them"_s);
+    press(Qt::Key_Z, Qt::ControlModifier);
+    press(Qt::Key_Z, Qt::ControlModifier);
+    CHECK(draft.spec() == plain);
+}
+
+TEST_CASE("A ratio says its basis and the other one is a key away", "[ui][preparation]") {
+    Kitchen kitchen;
+    auto& ratio = kitchen.panel().ratio();
+    REQUIRE(ratio.isVisible());
+    CHECK(ratio.sentence().startsWith(u"1:1 by weight: 49.9 °Bx. By cup it would be 4"_s));
+    CHECK(ratio.sentence().contains(u"less sugar in the same pour"_s));
+    CHECK(kitchen.panel().label().values().about.contains(u"1:1 by weight"_s));
+    const auto plain = kitchen.draft().spec();
+    ratio.basis().setFocus();
+    press(Qt::Key_Right);
+    CHECK(kitchen.draft().spec().lines[0].poured.measure == quantity::Measure::Ml);
+    CHECK(ratio.sentence().startsWith(u"1:1 by cup: 4"_s));
+    CHECK(kitchen.usable().cells[1].toDouble() < 47);
+    press(Qt::Key_Z, Qt::ControlModifier);
+    CHECK(kitchen.draft().spec() == plain);
+    CHECK(ratio.sentence().startsWith(u"1:1 by weight"_s));
+    // In parts nobody said of what: both are shown, and one is chosen.
+    kitchen.trigger(Act::NewPreparation);
+    type(u"Rich syrup"_s);
+    press(Qt::Key_Return);
+    press(Qt::Key_Return);
+    kitchen.write({u"2 parts white sugar"_s, u"1 part water"_s});
+    press(Qt::Key_Escape);
+    REQUIRE(ratio.isVisible());
+    CHECK(ratio.sentence().startsWith(
+        u"2:1 in parts, and nobody said of what: by weight 66.5 °Bx, by cup 62."_s));
+    ratio.basis().setFocus();
+    press(Qt::Key_Right);
+    CHECK(ratio.sentence().startsWith(u"2:1 by weight: 66.5 °Bx"_s));
+    CHECK(kitchen.draft().spec().lines[0].poured.amount.low == quantity::Rational(200));
+}
+
+TEST_CASE("One unknown line leaves the grid with at least so much", "[ui][preparation]") {
+    Kitchen kitchen;
+    kitchen.table().editLastRow();
+    kitchen.write({u"100 ml harbour moss tincture"_s}); // in nobody's larder
+    press(Qt::Key_Escape);
+    CHECK(kitchen.usable().cells[6] == u"?"_s); // nothing priced at all
+    kitchen.table().setFocus();
+    const QString sugar = kitchen.usable().cells[0];
+    CHECK((sugar.startsWith(kAtLeast) || sugar == u"?"_s));
+    CHECK(kitchen.window.bench().trail().isVisible());
+    // Sugar is nobody's secret in a liqueur whose label says its strength alone.
+    auto& book = *kitchen.window.desk().book();
+    larder::Ingredient bottle;
+    bottle.id = base::IngredientId::random();
+    bottle.sort = larder::IngredientSort::Bottle;
+    bottle.name = "harbour moss tincture";
+    bottle.facts.abvPercent = larder::Fact::single(30, larder::SourceKind::Label, "label");
+    bottle.facts.acidGPerL = larder::Fact::single(0, larder::SourceKind::Assumed, "assumed");
+    book.saveIngredient(bottle);
+    auto spec = kitchen.draft().spec();
+    spec.lines.back().ingredient = bottle.id;
+    REQUIRE(kitchen.draft().apply(spec, u"named"_s));
+    CHECK(kitchen.usable().cells[0].startsWith(kAtLeast));
+    CHECK(kitchen.usable().cells[1].startsWith(kAtLeast));
+}
+
+TEST_CASE("A preparation's revisions are p1 and p2 and a drink's r1", "[ui][preparation]") {
+    Kitchen kitchen;
+    kitchen.keep(u"first pot"_s);
+    REQUIRE_FALSE(kitchen.window.bench().trail().values().marks.empty());
+    CHECK(kitchen.window.bench().trail().values().marks[0].number == u"p1"_s);
+    kitchen.newDrink(u"Ox Skerry"_s);
+    kitchen.write({u"45 ml London dry gin"_s});
+    press(Qt::Key_Escape);
+    kitchen.keep(u"first pour"_s);
+    CHECK(kitchen.window.bench().trail().values().marks[0].number == u"r1"_s);
 }

@@ -1,6 +1,7 @@
 #include "ui/panels/drafts/draft_rows.h"
 
 #include "ui/panels/drawing_values.h"
+#include "ui/text/revision_label.h"
 #include "ui/text/words.h"
 
 namespace stillroom::ui {
@@ -9,7 +10,10 @@ namespace {
 
 QString standsOn(const DrinkHistory& history, const std::optional<base::RevisionId>& base) {
     const auto* revision = base ? history.revision(*base) : nullptr;
-    return revision ? QObject::tr("on r%1").arg(revision->number) : QObject::tr("on nothing kept yet");
+    if (revision == nullptr) return QObject::tr("on nothing kept yet");
+    const auto* draft = history.draft();
+    return QObject::tr("on %1").arg(
+        revisionLabel(draft ? draft->drink().form : history::DrinkForm::Drink, revision->number));
 }
 
 PickRow rowOf(const TrailMark& mark, const QString& on) {

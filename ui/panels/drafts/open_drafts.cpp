@@ -5,6 +5,7 @@
 #include "ui/panels/drafts/draft_rows.h"
 #include "ui/panels/sheet_panel.h"
 #include "ui/panels/trail_panel.h"
+#include "ui/text/revision_label.h"
 #include "ui/widgets/spec_table.h"
 #include "ui/widgets/status_line.h"
 
@@ -32,11 +33,11 @@ void branch(MainWindow& window) {
     if (!from || !window.bench().sheet().table().finishEditing()) return;
     const auto* revision = window.bench().history().revision(*from);
     const int number = revision ? revision->number : 0;
+    const auto form = window.desk().draft()->drink().form;
     if (!window.desk().branch(*from)) return;
     window.bench().sheet().table().setFocus(Qt::OtherFocusReason);
-    window.status().say(QObject::tr("A further draft on r%1. The one before is still there: %2.")
-                            .arg(number)
-                            .arg(Actions::keyText(Act::Drafts)));
+    window.status().say(QObject::tr("A further draft on %1. The one before is still there: %2.")
+                            .arg(revisionLabel(form, number), Actions::keyText(Act::Drafts)));
 }
 
 void chooseDraft(MainWindow& window) {

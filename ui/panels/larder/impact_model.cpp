@@ -4,6 +4,7 @@
 #include "ui/session/workbook_session.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
+#include "ui/text/revision_label.h"
 #include "ui/text/words.h"
 
 #include <QStringList>
@@ -110,8 +111,12 @@ QString ImpactModel::drinkText(int row, int column) const {
         if (summary == nullptr) return {};
         return summary->name.empty() ? tr("no name yet") : fromCore(summary->name);
     }
-    case Version:
-        return used.isDraft ? tr("draft") : tr("r%1, read again").arg(used.revision);
+    case Version: {
+        if (used.isDraft) return tr("draft");
+        const auto* summary = m_book->summary(used.drink);
+        const auto form = summary ? summary->form : history::DrinkForm::Drink;
+        return tr("%1, read again").arg(revisionLabel(form, used.revision));
+    }
     case Strength:
         return readings(impact, Quantity::Strength);
     case Sugar:

@@ -2,6 +2,7 @@
 
 #include "ui/panels/preparation/preparation_values.h"
 #include "ui/panels/preparation/print_label.h"
+#include "ui/panels/preparation/ratio_row.h"
 #include "ui/plots/keeping_ruler.h"
 #include "ui/plots/label_drawing.h"
 #include "ui/plots/stand_grid.h"
@@ -32,6 +33,7 @@ using namespace Qt::Literals::StringLiterals;
 PreparationPanel::PreparationPanel(QWidget* parent)
     : QScrollArea(parent),
       m_grid(nullptr),
+      m_ratio(nullptr),
       m_keepingHead(new QLabel(tr("Keeping"))),
       m_usesHead(new QLabel(tr("Who uses it"))),
       m_circle(new WrapLabel),
@@ -46,6 +48,7 @@ PreparationPanel::PreparationPanel(QWidget* parent)
     setFocusPolicy(Qt::NoFocus);
     auto* page = new QWidget(this);
     m_grid = new StandGrid(page);
+    m_ratio = new RatioRow(page);
     m_keeping = new KeepingRuler(page);
     m_uses = new QTableWidget(0, 4, page);
     m_label = new LabelDrawing(page);
@@ -75,6 +78,7 @@ PreparationPanel::PreparationPanel(QWidget* parent)
     all->setContentsMargins(0, 0, 0, 0);
     all->setSpacing(0);
     all->addWidget(m_grid);
+    all->addWidget(m_ratio);
     all->addWidget(m_circle);
     all->addWidget(rule());
     all->addWidget(m_keepingHead);
@@ -210,6 +214,7 @@ void PreparationPanel::refresh() {
     const std::string until = m_record.lot ? m_record.lot->useBy : std::string();
     m_grid->setValues(standGridOf(now, m_session->book().settings().rules.currency));
     m_grid->setVisible(now.made.has_value());
+    m_ratio->show(m_session, now, bindings, m_revision.has_value() || m_session->book().book().isReadOnly());
     m_keeping->setValues(keepingValuesOf(now, made, until, today));
     m_label->setValues(labelValuesOf(now, bindings, made, until, m_record.keepDays, today));
     m_grid->updateGeometry();

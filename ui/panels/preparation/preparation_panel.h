@@ -17,6 +17,7 @@ namespace stillroom::ui {
 
 class KeepingRuler;
 class LabelDrawing;
+class RatioRow;
 class StandGrid;
 
 // What a preparation comes to, in place of a drink's instruments: readings by step, how long it keeps, who
@@ -35,6 +36,7 @@ class PreparationPanel : public QScrollArea {
     KeepingRuler& keeping() { return *m_keeping; }
     QTableWidget& uses() { return *m_uses; }
     LabelDrawing& label() { return *m_label; }
+    RatioRow& ratio() { return *m_ratio; }
     const PreparationRecord& record() const { return m_record; }
     QString words() const; // on price and standing in
     void copyLabel();
@@ -61,6 +63,7 @@ class PreparationPanel : public QScrollArea {
     RevisionReading m_revisionReading;
     PreparationRecord m_record;
     StandGrid* m_grid;
+    RatioRow* m_ratio;
     QLabel* m_keepingHead;
     KeepingRuler* m_keeping;
     QBoxLayout* m_both;

@@ -6,6 +6,7 @@
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
 #include "ui/text/preparation_words.h"
+#include "ui/text/revision_label.h"
 
 #include <QCoreApplication>
 
@@ -32,9 +33,10 @@ std::optional<InUse> inUse(WorkbookSession& book, base::DrinkId id) {
     const auto drink = book.book().drink(id);
     if (!drink || drink->binned) return std::nullopt;
     const auto house = drink->house ? book.book().revision(*drink->house) : std::nullopt;
-    if (house) return InUse{house->spec, u"r%1"_s.arg(house->number)};
+    if (house) return InUse{house->spec, revisionLabel(drink->form, house->number)};
     const auto revisions = book.book().revisions(id);
-    if (!revisions.empty()) return InUse{revisions.back().spec, u"r%1"_s.arg(revisions.back().number)};
+    if (!revisions.empty())
+        return InUse{revisions.back().spec, revisionLabel(drink->form, revisions.back().number)};
     const auto drafts = book.book().drafts(id);
     if (drafts.empty()) return std::nullopt;
     return InUse{drafts.front().spec, say("draft")};

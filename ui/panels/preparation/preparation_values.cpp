@@ -54,21 +54,28 @@ QString besideOf(const Stand& stand) {
     return parts.join(u", "_s);
 }
 
-QString cell(const std::optional<double>& value, int decimals) {
-    return value ? number(*value, decimals) : u"?"_s;
+// Known, else what there is at least, else unknown.
+QString cell(const std::optional<double>& value, const std::optional<double>& least, int decimals) {
+    if (value) return number(*value, decimals);
+    return least ? QString(QString(kAtLeast) + u' ' + number(*least, decimals)) : u"?"_s;
+}
+
+std::optional<double> major(const std::optional<quantity::Cost>& cost) {
+    return cost ? std::optional(cost->major()) : std::nullopt;
 }
 
 QStringList cellsOf(const Stand& stand) {
     const auto density =
         stand.densityKgPerM3 ? std::optional(*stand.densityKgPerM3 / 1000) : std::optional<double>();
     const double ml = stand.volume.ml();
-    return {cell(stand.sugarGPerL, 0),
-            cell(stand.brix, 1),
-            cell(density, 2),
+    const auto& least = stand.least;
+    return {cell(stand.sugarGPerL, least.sugarGPerL, 0),
+            cell(stand.brix, least.brix, 1),
+            cell(density, std::nullopt, 2),
             ml > 0 ? atMost(stand.atMost, number(ml, 0)) : QString(kEmDash),
-            cell(stand.strengthPercent, 1),
-            cell(stand.acidGPerL, 1),
-            stand.costPer100Ml ? number(stand.costPer100Ml->major(), 2) : u"?"_s};
+            cell(stand.strengthPercent, least.strengthPercent, 1),
+            cell(stand.acidGPerL, least.acidGPerL, 1),
+            cell(major(stand.costPer100Ml), major(stand.leastCostPer100Ml), 2)};
 }
 
 // Sugar alone, to compare with: only where it is a syrup, too.
@@ -224,6 +231,9 @@ LabelValues labelValuesOf(const DraftReading& now, const spec::Bindings& binding
     if (!now.made) return values;
     const auto label = preparation::labelOf(now.words.name, now.spec, bindings, *now.made, made, keepDays);
     QStringList about;
+    if (const auto ratio = preparation::ratioOf(now.spec, bindings); ratio && ratio->basis)
+        about << (*ratio->basis == preparation::RatioBasis::ByWeight ? say("%1 by weight") : say("%1 by cup"))
+                     .arg(ratioText(ratio->sweetParts));
     if (label.strengthPercent && label.strengthPercent->typical >= 0.05)
         about << say("%1 % vol").arg(number(label.strengthPercent->typical, 1));
     else if (!label.strengthPercent && !now.made->facts.dry)
@@ -264,6 +274,36 @@ QString standInSentence(const DraftReading& now) {
                                               : say("%1 ml less to pour").arg(number(-more, 0));
     return say("To stand in for %1 ml of plain 1:1 by weight use %2 ml of this: the same %3 g of sugar, %4.")
         .arg(number(kPour, 0), number(ml->ml(), 0), number(sugar, 1), rest);
+}
+
+QString ratioText(double sweetParts) {
+    return sweetParts >= 1 ? QString(trimmedNumber(sweetParts, 2) + u":1"_s)
+                           : QString(u"1:"_s + trimmedNumber(1 / sweetParts, 2));
+}
+
+QString ratioSentence(const preparation::SpecRatio& ratio, const preparation::BasisOutcomes& outcomes) {
+    using preparation::RatioBasis;
+    const auto brix = [](const preparation::BasisOutcome& outcome) {
+        return outcome.brix ? say("%1 °Bx").arg(number(*outcome.brix, 1)) : say("nobody knows what Brix");
+    };
+    const auto& weight = outcomes.byWeight;
+    const auto& cup = outcomes.byCup;
+    const QString parts = ratioText(ratio.sweetParts);
+    if (!ratio.basis)
+        return say("%1 in parts, and nobody said of what: by weight %2, by cup %3.")
+            .arg(parts, brix(weight), brix(cup));
+    const bool byWeight = *ratio.basis == RatioBasis::ByWeight;
+    const auto& is = byWeight ? weight : cup;
+    const auto& other = byWeight ? cup : weight;
+    QString sentence = byWeight
+                           ? say("%1 by weight: %2. By cup it would be %3").arg(parts, brix(is), brix(other))
+                           : say("%1 by cup: %2. By weight it would be %3").arg(parts, brix(is), brix(other));
+    if (is.sugarGPerL && other.sugarGPerL && *is.sugarGPerL > 0) {
+        const double more = 100 * (*other.sugarGPerL / *is.sugarGPerL - 1);
+        sentence += more < 0 ? say(", %1 % less sugar in the same pour").arg(number(-more, 0))
+                             : say(", %1 % more sugar in the same pour").arg(number(more, 0));
+    }
+    return sentence + u'.';
 }
 
 QString yieldSentence(const DraftReading& now) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/preparation/spec_ratio.h"
 #include "ui/plots/keeping_ruler.h"
 #include "ui/plots/label_drawing.h"
 #include "ui/plots/stand_grid.h"
@@ -23,6 +24,9 @@ LabelValues labelValuesOf(const DraftReading& now, const spec::Bindings& binding
                           const std::string& useBy, std::optional<int> keepDays, const std::string& today);
 // "To stand in for 30 ml of plain 1:1 use 37 ml of this: the same 18.4 g of sugar, 7 ml more to pour."
 QString standInSentence(const DraftReading& now);
+// "1:1 by weight: 50.0 °Bx. By cup it would be 46.0, with 10 % less sugar in the same pour."
+QString ratioSentence(const preparation::SpecRatio& ratio, const preparation::BasisOutcomes& outcomes);
+QString ratioText(double sweetParts); // "2:1", "1:1.5"
 // "Yield measured, not predicted": for the status line and under the bars.
 QString yieldSentence(const DraftReading& now);
 

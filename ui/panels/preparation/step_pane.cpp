@@ -1,6 +1,7 @@
 #include "ui/panels/preparation/step_pane.h"
 
 #include "core/spec/step_edit.h"
+#include "ui/panels/preparation/line_entry_row.h"
 #include "ui/panels/preparation/preparation_values.h"
 #include "ui/panels/preparation/step_form.h"
 #include "ui/plots/step_bars.h"
@@ -21,6 +22,7 @@ StepPane::StepPane(QWidget* parent)
       m_heading(new QLabel(tr("What is left, step by step"), this)),
       m_add(new QToolButton(this)),
       m_remove(new QToolButton(this)),
+      m_entry(new LineEntryRow(this)),
       m_bars(new StepBars(this)),
       m_form(new StepForm(this)),
       m_yield(new WrapLabel(this)) {
@@ -41,6 +43,7 @@ StepPane::StepPane(QWidget* parent)
     auto* all = new QVBoxLayout(this);
     all->setSpacing(0);
     all->addLayout(head);
+    all->addWidget(m_entry);
     all->addWidget(m_bars);
     all->addWidget(m_form);
     all->addWidget(m_yield);
@@ -75,6 +78,7 @@ void StepPane::setSession(DraftSession* session) {
     m_session = prepares ? session : nullptr;
     m_fixed = false;
     m_form->setSession(m_session);
+    m_entry->setSession(m_session);
     setVisible(prepares);
     if (!m_session) return;
     connect(m_session, &DraftSession::changed, this, &StepPane::refresh);
@@ -85,10 +89,12 @@ void StepPane::setSession(DraftSession* session) {
 void StepPane::showFixed(const DraftReading* now) {
     m_fixed = now != nullptr;
     if (now == nullptr) {
+        m_entry->setSession(m_session);
         refresh();
         followCursor();
         return;
     }
+    m_entry->setSession(nullptr);
     m_form->setStep(-1);
     m_bars->setReadOnly(true);
     m_add->setEnabled(false);
@@ -110,6 +116,7 @@ void StepPane::refresh() {
     m_yield->setText(yieldSentence(now));
     m_yield->setVisible(now.made.has_value());
     m_add->setEnabled(!fixed);
+    m_entry->refresh();
     followCursor();
 }
 
@@ -119,6 +126,10 @@ void StepPane::followCursor() {
     m_form->setStep(at);
     const bool onStep = at >= 0 && static_cast<std::size_t>(at) < m_session->spec().steps.size();
     m_remove->setEnabled(onStep && !m_session->book().book().isReadOnly());
+}
+
+void StepPane::setLine(int line) {
+    m_entry->setLine(line);
 }
 
 // Behind the step in hand; from the yield, behind all.

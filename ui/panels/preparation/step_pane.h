@@ -12,6 +12,7 @@ class QToolButton;
 
 namespace stillroom::ui {
 
+class LineEntryRow;
 class StepBars;
 class StepForm;
 
@@ -30,6 +31,8 @@ class StepPane : public QWidget {
 
     StepBars& bars() { return *m_bars; }
     StepForm& form() { return *m_form; }
+    LineEntryRow& entry() { return *m_entry; }
+    void setLine(int line); // in hand on the sheet; below 0: none
     QToolButton& addButton() { return *m_add; }
 
   Q_SIGNALS:
@@ -52,6 +55,7 @@ class StepPane : public QWidget {
     QLabel* m_heading;
     QToolButton* m_add;
     QToolButton* m_remove;
+    LineEntryRow* m_entry;
     StepBars* m_bars;
     StepForm* m_form;
     QLabel* m_yield;

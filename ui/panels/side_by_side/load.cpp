@@ -5,6 +5,7 @@
 #include "ui/panels/drawing_values.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
+#include "ui/text/revision_label.h"
 #include "ui/text/words.h"
 
 #include <algorithm>
@@ -57,7 +58,7 @@ std::optional<SideColumn> revisionColumn(const Loading& loading, const SideRef& 
     const auto drink = loading.book.drink(revision->drink);
     SideColumn column;
     column.ref = ref;
-    column.label = u"r%1"_s.arg(revision->number);
+    column.label = revisionLabel(drink ? drink->form : history::DrinkForm::Drink, revision->number);
     column.date = dayText(revision->kept, loading.now);
     column.state = drink && drink->house == revision->id ? StateMark::House : StateMark::Kept;
     column.spec = revision->spec;
@@ -105,6 +106,11 @@ void collectStates(SideBySideValues& values, const Loading& loading) {
     }
 }
 
+QString labelOf(const Loading& loading, const history::Revision& revision) {
+    const auto drink = loading.book.drink(revision.drink);
+    return revisionLabel(drink ? drink->form : history::DrinkForm::Drink, revision.number);
+}
+
 // Two drafts of one name are told apart by what they stand on.
 void tellApart(SideBySideValues& values, const Loading& loading) {
     for (auto& column : values.columns) {
@@ -113,7 +119,7 @@ void tellApart(SideBySideValues& values, const Loading& loading) {
         const auto draft =
             same > 1 && column.ref.draft ? loading.book.draft(*column.ref.draft) : std::nullopt;
         const auto base = draft && draft->basedOn ? loading.book.revision(*draft->basedOn) : std::nullopt;
-        if (base) column.date = u"on r%1, %2"_s.arg(base->number).arg(column.date);
+        if (base) column.date = u"on %1, %2"_s.arg(labelOf(loading, *base), column.date);
     }
 }
 
@@ -191,10 +197,13 @@ std::vector<SideChoice> furtherColumns(const store::Workbook& book, base::DrinkI
             choices.push_back({ref, std::nullopt, std::move(row)});
     };
     const auto drink = book.drink(drinkId);
+    const auto labelled = [&](const history::Revision& revision) {
+        return revisionLabel(drink ? drink->form : history::DrinkForm::Drink, revision.number);
+    };
     for (const auto& draft : book.drafts(drinkId)) {
         const auto base = draft.basedOn ? book.revision(*draft.basedOn) : std::nullopt;
         offer({std::nullopt, draft.id}, {StateMark::Draft, u"draft"_s, dayText(draft.saved, now),
-                                         base ? u"on r%1"_s.arg(base->number) : QString()});
+                                         base ? u"on %1"_s.arg(labelled(*base)) : QString()});
     }
     auto revisions = book.revisions(drinkId);
     std::reverse(revisions.begin(), revisions.end());
@@ -203,11 +212,11 @@ std::vector<SideChoice> furtherColumns(const store::Workbook& book, base::DrinkI
     };
     for (const auto& revision : revisions)
         offer({revision.id, std::nullopt},
-              {drink ? markOf(*drink, revision.id) : StateMark::Kept, u"r%1"_s.arg(revision.number),
+              {drink ? markOf(*drink, revision.id) : StateMark::Kept, labelled(revision),
                dayText(revision.kept, now), fromCore(revision.reason)});
     for (const auto& revision : revisions)
         offer({revision.id, std::nullopt, true}, {drink ? markOf(*drink, revision.id) : StateMark::Kept,
-                                                  u"r%1 with today's facts"_s.arg(revision.number),
+                                                  u"%1 with today's facts"_s.arg(labelled(revision)),
                                                   u"read again"_s, u"beside the numbers it was kept with"_s});
     for (const auto& summary : book.summaries()) {
         if (summary.binned || summary.id == drinkId) continue;

@@ -4,6 +4,7 @@
 #include "ui/panels/drawing_values.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
+#include "ui/text/revision_label.h"
 #include "ui/text/scale_words.h"
 #include "ui/text/words.h"
 
@@ -168,8 +169,10 @@ std::optional<TastingSheet> loadTastingSheet(const store::Workbook& book, base::
     const auto revision = book.revision(id);
     if (!revision) return std::nullopt;
     TastingSheet sheet;
-    if (const auto drink = book.drink(revision->drink)) sheet.drink = fromCore(drink->name);
-    sheet.revision = u"r%1"_s.arg(revision->number);
+    const auto drink = book.drink(revision->drink);
+    const auto form = drink ? drink->form : history::DrinkForm::Drink;
+    if (drink) sheet.drink = fromCore(drink->name);
+    sheet.revision = revisionLabel(form, revision->number);
     sheet.now = now;
     sheet.scales = book.settings().scales.scales;
     sheet.people = book.people();
@@ -187,7 +190,7 @@ std::optional<TastingSheet> loadTastingSheet(const store::Workbook& book, base::
             if (!changed.empty()) sheet.about += u": "_s + fromCore(changed);
             for (const auto& tasting : earlier)
                 if (tasting.revision == parent->id) before.push_back(tasting.scores);
-            if (!before.empty()) sheet.ringsOf = u"r%1"_s.arg(parent->number);
+            if (!before.empty()) sheet.ringsOf = revisionLabel(form, parent->number);
         }
     sheet.shownScales = tasting::scalesShown(book.settings().scales, scoresOf(sheet.tastings));
     sheet.rings = tasting::meansOf(sheet.shownScales, before);
