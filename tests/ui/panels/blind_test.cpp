@@ -228,6 +228,8 @@ TEST_CASE("a triangle of twelve goes from plan to verdict by keyboard", "[ui][bl
     const QString words = wordsOn(*room.page);
     CHECK(holds(words, "8 of 12 found the odd one; 8 are needed at 5 %: a difference is shown."));
     CHECK(holds(words, "Chance alone would do as much in 1.9 % of such panels."));
+    CHECK(holds(words,
+                "From r1 to r2 one thing changed, lemon juice. If tasters tell them apart, it was that."));
     const auto& model = *room.table().model();
     CHECK(model.index(0, 4 + 1).data().toString() == QStringLiteral("right"));
     CHECK(model.index(11, 4 + 1).data().toString() == QStringLiteral("not right"));

@@ -93,7 +93,8 @@ class AnswerDelegate : public QStyledItemDelegate {
         double right = box.right();
         if (!choice) {
             const double room = look.px(22);
-            if (under) right = std::min(right, left + room + look.px(10));
+            // Near its own code, not the next one.
+            if (under || !model.isOpened()) right = std::min(right, left + room + look.px(4));
             const QRectF at(right - room, box.top(), room, box.height());
             if (mark.isValid())
                 paintText(painter, at, QString::number(mark.toInt()), look.font(Type::ReadingServed),

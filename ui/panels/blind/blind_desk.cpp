@@ -1,5 +1,8 @@
 #include "ui/panels/blind/blind_desk.h"
 
+#include "core/history/diff.h"
+#include "core/history/fact_swap.h"
+#include "core/history/what_changed.h"
 #include "core/tasting/panel_sheets.h"
 #include "ui/panels/tasting/tasting_sheet.h"
 #include "ui/session/desk.h"
@@ -7,6 +10,7 @@
 #include "ui/text/words.h"
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 namespace stillroom::ui {
@@ -216,6 +220,43 @@ tl::expected<base::PanelId, QString> BlindDesk::deal() {
     m_wish.seed.clear();
     reload();
     return id;
+}
+
+QString BlindDesk::whatDiffers(const std::vector<base::RevisionId>& products) {
+    if (products.size() != 2) return {};
+    QString words;
+    m_desk.attempt([&] {
+        const auto& book = m_desk.book()->book();
+        auto earlier = book.revision(products[0]);
+        auto later = book.revision(products[1]);
+        if (!earlier || !later || earlier->drink != later->drink) return;
+        if (later->number < earlier->number) std::swap(earlier, later);
+        std::map<std::string, std::optional<larder::FactState>> states;
+        const auto swaps =
+            history::factSwaps(earlier->spec, earlier->facts, later->spec, later->facts,
+                               [&](const std::string& hash) -> const larder::FactState* {
+                                   const auto& state =
+                                       states.try_emplace(hash, book.factState(hash)).first->second;
+                                   return state ? &*state : nullptr;
+                               });
+        const auto difference = history::difference(earlier->spec, later->spec, later->measures);
+        const auto things = history::changedThings(difference, earlier->spec, later->spec, swaps);
+        if (things.empty()) return;
+        const QString between = tr("From r%1 to r%2").arg(earlier->number).arg(later->number);
+        if (const auto one = history::singleChange(things)) {
+            words = tr("%1 one thing changed, %2. If tasters tell them apart, it was that.")
+                        .arg(between, fromCore(one->name));
+            return;
+        }
+        QStringList names;
+        for (const auto& thing : things)
+            names << fromCore(thing.name);
+        words = tr("%1 %2 things changed at once: %3. What tasters find cannot be laid to one of them.")
+                    .arg(between)
+                    .arg(names.size())
+                    .arg(names.join(u", "_s));
+    });
+    return words;
 }
 
 std::vector<tasting::Person> BlindDesk::people() {

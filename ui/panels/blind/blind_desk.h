@@ -60,6 +60,9 @@ class BlindDesk : public QObject {
     tl::expected<base::PanelId, QString> deal();
     QString usualName() const; // "Triangle, 25 Nov"
 
+    // What changed between two revisions of one drink, and whether a finding can be laid to it; empty for
+    // anything else.
+    QString whatDiffers(const std::vector<base::RevisionId>& products);
     std::vector<tasting::Person> people();
     std::optional<base::PersonId> addPerson(const QString& name);
     QString productName(base::RevisionId revision); // "Ox Skerry r4"

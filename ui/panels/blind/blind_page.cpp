@@ -261,7 +261,7 @@ void BlindPage::resizeEvent(QResizeEvent* event) {
 // Where there is no room beside it, the list stands over what it lists.
 void BlindPage::place() {
     const auto& theme = Theme::current();
-    const bool narrow = width() < theme.px(640);
+    const bool narrow = width() < theme.px(800);
     m_halves->setDirection(narrow ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
     m_side->setFixedWidth(narrow ? QWIDGETSIZE_MAX : theme.pxInt(232));
     if (narrow) m_side->setMinimumWidth(0);

@@ -335,6 +335,8 @@ void DesignForm::showPlan() {
     else
         for (const auto& sentence : tasting::inWords(*plan))
             sentences << fromCore(sentence);
+    if (const QString differs = m_desk.whatDiffers(wish.products); plan && !differs.isEmpty())
+        sentences << differs;
     while (QLayoutItem* old = m_plan->takeAt(0)) {
         delete old->widget();
         delete old;

@@ -120,15 +120,15 @@ void SessionView::addActs(QVBoxLayout& column) {
     if (m_session.panel.state == PanelState::Designed)
         add(*row, BlindAct::Start, tr("&Start pouring"), true)->setEnabled(writable);
     if (m_session.panel.state == PanelState::Pouring)
-        add(*row, BlindAct::Close, tr("C&lose and open the codes…"), true)->setEnabled(writable);
+        add(*row, BlindAct::Close, tr("&Open the codes…"), true)->setEnabled(writable);
     if (m_session.panel.state == PanelState::Closed) {
         add(*row, BlindAct::CopyResult, tr("&Copy as text"), true);
         add(*row, BlindAct::PrintResult, tr("P&rint…"));
     } else {
-        add(*row, BlindAct::Sheets, tr("Taster s&heets…"));
+        add(*row, BlindAct::Sheets, tr("S&heets…"));
         add(*row, BlindAct::Key, tr("Pourer’s &key…"));
     }
-    add(*row, BlindAct::Bin, m_session.summary.binned ? tr("Take it &back") : tr("To the &bin"))
+    add(*row, BlindAct::Bin, m_session.summary.binned ? tr("Take it &back") : tr("&Bin"))
         ->setEnabled(m_desk.isWritable());
     row->addStretch(1);
     column.addLayout(row);
@@ -243,6 +243,8 @@ void SessionView::makeClosed(QVBoxLayout& column) {
     column.addWidget(headline);
     for (const auto& sentence : tasting::inWords(*result, products))
         column.addWidget(paragraph(fromCore(sentence), Type::Reading, Token::Ink));
+    if (const QString differs = m_desk.whatDiffers(m_session.panel.design.products); !differs.isEmpty())
+        column.addWidget(paragraph(differs, Type::Reading, Token::Ink));
     addDrawing(column, *result);
     column.addSpacing(theme.pxInt(6));
     column.addWidget(paragraph(tr("Answers, and what was in the cups"), Type::Heading, Token::Ink));
