@@ -20,4 +20,5 @@ draw side-by-side-light side-by-side
 draw side-by-side-dark side-by-side --dark
 draw what-to-buy-light what-to-buy
 draw larder-light larder
+draw panel-light panel-closed
 drink="Heather-honey syrup" draw preparation-light bench
