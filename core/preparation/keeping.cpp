@@ -166,7 +166,8 @@ Keeping ofParts(const std::vector<const larder::Ingredient*>& parts, const Keepi
     for (std::size_t i = 0; i < parts.size(); ++i) {
         const larder::Ingredient* part = parts[i];
         const KeepingEntry* entry = part != nullptr ? keepingEntryOf(*part, table) : nullptr;
-        if (entry == nullptr && part != nullptr && part->keepDays) {
+        // The house's own days, where nothing is published or that has no limit.
+        if (part != nullptr && part->keepDays && (entry == nullptr || !entry->shortestDays)) {
             const auto days = static_cast<double>(*part->keepDays);
             if (!keeping.shortestDays || days < *keeping.shortestDays) keeping.line = static_cast<int>(i);
             takeShorter(keeping.shortestDays, days);
@@ -192,6 +193,11 @@ Keeping ofParts(const std::vector<const larder::Ingredient*>& parts, const Keepi
         keeping.mustRefrigerate |= entry->mustRefrigerate;
         takeShorter(keeping.shortestDays, entry->shortestDays);
         takeShorter(keeping.longestDays, entry->longestDays);
+        if (!part->keepDays) continue; // else its days count where they are the shorter ones
+        const auto days = static_cast<double>(*part->keepDays);
+        if (days < *keeping.shortestDays) keeping.line = static_cast<int>(i);
+        takeShorter(keeping.shortestDays, days);
+        takeShorter(keeping.longestDays, days);
     }
     if (keeping.shortestDays)
         keeping.basis = Keeping::Basis::ShortestPart;

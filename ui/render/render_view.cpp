@@ -102,7 +102,7 @@ QImage larderPicture(MainWindow& window, const QString& name, QSize size, double
     const auto match = window.desk().book()->larder().match(toCore(name));
     if (match.quality == larder::MatchQuality::Exact)
         edit.choose(match.ingredient);
-    else
+    else if (window.desk().draft() != nullptr)
         for (const auto& line : window.desk().draft()->spec().lines)
             if (line.ingredient) {
                 edit.choose(*line.ingredient);
@@ -245,6 +245,10 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
     if (!desk.openBook(request.workbook, store::OpenMode::ReadOnly)) return tl::unexpected(failure);
     auto drink = drinkNamed(*desk.book(), request.drink);
     if (!drink && request.view == u"larder") drink = drinkNamed(*desk.book(), {}); // named as an ingredient
+    if (!drink && request.view == u"larder") { // a book of bottles alone, or of nothing yet
+        window.banner().show(BannerKind::Caution, {});
+        return larderPicture(window, request.drink, size, request.scale);
+    }
     if (!drink)
         return tl::unexpected(request.drink.isEmpty() ? u"The book has no drink yet."_s
                                                       : u"The book has no drink “%1”."_s.arg(request.drink));

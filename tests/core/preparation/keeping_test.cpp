@@ -181,3 +181,24 @@ TEST_CASE("Parts that keep by themselves have no sure date once they are let dow
     CHECK(basis(500, 100) == Keeping::Basis::NoLimit);
     CHECK(basis(100, 900) == Keeping::Basis::Unknown);
 }
+
+TEST_CASE("the house's own days for a part count where they are the shorter ones", "[preparation][keeping]") {
+    const auto d = drink({named("whole milk", 200), named("gin", 50)});
+    const auto with = [&](std::optional<int> days) {
+        larder::Larder larder;
+        larder::Ingredient milk = *larder.find(*d.lines[0].ingredient);
+        milk.keepDays = days;
+        larder.put(milk);
+        const Bindings bindings(d, larder, {});
+        const auto made = preparation::make(d, bindings, preparation::yieldOf(d));
+        REQUIRE(made);
+        return preparation::keepingOf("house milk", d, bindings, *made);
+    };
+    const auto published = with(std::nullopt);
+    REQUIRE(published.shortestDays);
+    REQUIRE(*published.shortestDays > 1);
+    CHECK(with(1).shortestDays == 1.0);
+    CHECK(with(1).longestDays == 1.0);
+    CHECK(with(1).line == 0);
+    CHECK(with(400).shortestDays == published.shortestDays); // never longer than what is published
+}
