@@ -32,6 +32,10 @@ LarderPage::LarderPage(LarderEdit& edit, QWidget* parent)
       m_divide(new QWidget(this)) {
     setAccessibleName(tr("Larder"));
     setWindowTitle(tr("Larder"));
+    setProperty("keyHints",
+                QStringList{QStringLiteral("/"), tr("filter"), QStringLiteral("Ins"), tr("new"),
+                            QStringLiteral("Del"), tr("bin, from the list"), QStringLiteral("Ctrl Enter"),
+                            tr("accept"), QStringLiteral("Esc"), tr("leave the edit, the page")});
     setAutoFillBackground(true);
     setBackgroundRole(QPalette::Base);
     m_scroll->setWidget(m_sheet);

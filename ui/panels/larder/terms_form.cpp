@@ -325,7 +325,7 @@ void TermsForm::dress() {
         each->setFont(theme.font(Type::Control));
     }
     for (auto* each : {m_from, m_pours, m_bottleOf}) {
-        each->setFixedWidth(theme.pxInt(each == m_bottleOf ? 150 : 230));
+        each->setFixedWidth(theme.pxInt(230));
         each->setFont(theme.font(Type::Line));
         each->setFixedHeight(theme.pxInt(28));
     }
