@@ -87,6 +87,7 @@ EmptiedBin emptyBin(const std::string& path, const base::Clock& clock) {
                                             [&] { return SettingsRepository::bookId(*old.connection); });
     EmptiedBin report;
     const std::string fresh = path + "-emptied";
+    removeFile(fresh); // left by an emptying that was killed; nobody else has the book open
     try {
         backUp(*old.connection, fresh);
         takeOut(fresh, id, clock, report);

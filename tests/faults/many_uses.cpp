@@ -1,18 +1,11 @@
 #include "tests/faults/scenario.h"
 
-#include <fstream>
-#include <sstream>
-
 namespace stillroom::test {
 
 namespace {
 
 constexpr int kIngredients = 12;
 constexpr int kDrinks = 20;
-
-std::string firstSchemaBackupOf(const std::string& path) {
-    return path + "-before-v" + std::to_string(store::schemaMigrations().back().version);
-}
 
 } // namespace
 
@@ -70,54 +63,6 @@ std::vector<std::string> ManyUses::problems(const std::string& path, bool acknow
             uses += static_cast<int>(book->usesOf(before.id).size());
         if (uses != 2 * kDrinks) found.push_back("uses are missing");
     } catch (const store::StoreError& error) {
-        found.push_back(std::string("the workbook does not open: ") + error.what());
-    }
-    return found;
-}
-
-void writeFirstSchema(const std::string& path) {
-    std::ifstream dump(STILLROOM_SOURCE_DIR "/tests/core/store/fixtures/v0001.sql");
-    if (!dump) throw std::runtime_error("no fixture of schema 1");
-    std::ostringstream sql;
-    sql << dump.rdbuf();
-    std::ofstream(path, std::ios::trunc).flush();
-    RawFile raw(path);
-    raw.run(sql.str());
-    raw.run("PRAGMA application_id = " + std::to_string(store::kApplicationId) + "; PRAGMA user_version = 1");
-}
-
-std::vector<std::string> firstSchemaProblems(const std::string& path, bool mustBeNew) {
-    std::vector<std::string> found;
-    const auto must = [&found](bool holds, const char* what) {
-        if (!holds) found.emplace_back(what);
-    };
-    try {
-        int version = 0;
-        {
-            RawFile raw(path);
-            version = std::stoi(raw.text("PRAGMA user_version"));
-            const bool isOld = version == 1;
-            must((raw.text("SELECT count(*) FROM sqlite_schema WHERE name = 'draft_use'") == "0") == isOld,
-                 "the upgrade happened in part");
-            must(raw.text("SELECT count(*) FROM revision") == "2", "a revision is missing");
-            must(raw.text("SELECT count(*) FROM tasting") == "2", "a tasting is missing");
-        }
-        const int newest = store::schemaMigrations().back().version;
-        must(version == 1 || version == newest, "the version is neither the old nor the new");
-        must(version == newest || !mustBeNew, "an upgrade that was reported is undone");
-        const auto report = store::check(path); // compares the schema and every hash, upgraded or not
-        for (const auto& problem : report.problems)
-            found.push_back(problem.where + ": " + problem.what);
-        must(report.drinks == 2 && report.revisions == 2 && report.tastings == 2, "content is missing");
-        const std::string backup = firstSchemaBackupOf(path);
-        must(version == 1 || std::filesystem::exists(backup), "upgraded without a copy");
-        if (std::filesystem::exists(backup))
-            must(store::check(backup).problems.empty(), "the copy is damaged");
-        // And it can be upgraded and worked on from here.
-        const auto book = store::Workbook::open(path, store::OpenMode::ReadWrite, kFaultClock);
-        const auto kind = book->larder().match("our gin").ingredient;
-        must(book->usesOf(kind).size() == 2, "uses are missing");
-    } catch (const std::exception& error) {
         found.push_back(std::string("the workbook does not open: ") + error.what());
     }
     return found;

@@ -91,12 +91,6 @@ class ManyUses {
     std::vector<larder::Ingredient> m_before;
 };
 
-// The book of schema 1 that stands in tests/core/store/fixtures, written to the path.
-void writeFirstSchema(const std::string& path);
-// After its upgrade to today's schema was interrupted: of the old version or today's, whole, and the same
-// content either way.
-std::vector<std::string> firstSchemaProblems(const std::string& path, bool mustBeNew);
-
 inline const base::FixedClock kFaultClock{kEvening};
 
 } // namespace stillroom::test
