@@ -72,6 +72,18 @@ stock, lots and where it is used. With an edit, what that would do to every drin
 Exit code: 0 shown; 1 no such thing, an edit that cannot be, or the file has a problem; 2 wrong usage.
 )";
 
+constexpr std::string_view kSearchHelp =
+    R"(Finds drinks of a workbook by words of their names, tags, lines, briefs, notes, reasons or tastings: all of the
+words, each as the beginning of one, with accents and slips of the finger forgiven. What was found stands between
+brackets. The workbook is only read.
+
+  --json           the same as JSON (DEVELOPERS.md has its shape)
+
+  stillroom search BOOK lemmon honey
+
+Exit code: 0 found; 1 nothing was found, or the file has a problem; 2 wrong usage.
+)";
+
 constexpr std::string_view kReachHelp =
     R"(Says which drinks the shelf of a workbook lets one make, what the others lack, what one purchase brings, and
 what fell with what is off. The workbook is only read.
@@ -141,6 +153,12 @@ const std::vector<Command>& commands() {
          kShowHelp,
          {{"--more", "--held", "--json"}, {"--drink"}, 1, 1},
          runShow},
+        {"search",
+         "find drinks by words",
+         "search WORKBOOK WORDS… [--json]",
+         kSearchHelp,
+         {{"--json"}, {}, 2, 60},
+         runSearch},
         {"check", "check that a workbook is sound", "check WORKBOOK", kCheckHelp, {{}, {}, 1, 1}, runCheck},
         {"larder",
          "list the larder, or try an edit of it",

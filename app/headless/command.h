@@ -48,6 +48,7 @@ int runLarder(const Options& options, Streams& streams);
 int runReach(const Options& options, Streams& streams);
 int runBuy(const Options& options, Streams& streams);
 int runPanel(const Options& options, Streams& streams);
+int runSearch(const Options& options, Streams& streams);
 int runConvert(const Options& options, Streams& streams);
 
 } // namespace stillroom::headless

@@ -12,6 +12,7 @@
 #include "core/history/diff.h"
 #include "core/preparation/label.h"
 #include "core/store/bench_rules.h"
+#include "core/store/lineage_of_book.h"
 #include "core/store/workbook.h"
 
 #include <fmt/format.h>
@@ -49,6 +50,7 @@ struct Shown {
     spec::HouseRules rules;
     spec::HouseRules draftRules; // with the bench's own measurements
     std::map<base::PersonId, std::string> initials;
+    std::string credit; // with the names of the book
 };
 
 bool isHouse(const Shown& shown, const history::Revision& revision) {
@@ -58,6 +60,7 @@ bool isHouse(const Shown& shown, const history::Revision& revision) {
 Shown gather(const store::Workbook& book, base::DrinkId id) {
     Shown shown;
     if (const auto drink = book.drink(id)) shown.drink = *drink;
+    shown.credit = store::creditOf(book, shown.drink);
     shown.revisions = book.revisions(id);
     shown.rules = book.settings().rules;
     for (const history::Revision& revision : shown.revisions) {
@@ -206,6 +209,8 @@ ordered_json drinkJson(const Shown& shown) {
     json["brief"] = shown.drink.brief;
     json["notes"] = shown.drink.notes;
     json["credit"] = shown.drink.credit;
+    json["credit_line"] = shown.credit;
+    json["tags"] = shown.drink.tags;
     if (shown.drink.form == history::DrinkForm::Preparation) {
         const auto made = madeHere(shown);
         json["made"] = nullptr;
@@ -314,7 +319,7 @@ void writeSpec(std::ostream& out, const spec::Spec& spec) {
 void writeDrink(std::ostream& out, const Shown& shown, bool more, bool held) {
     out << clean(shown.drink.name) << "\n";
     if (!shown.drink.brief.empty()) writeParagraph(out, clean(shown.drink.brief), 0);
-    if (!shown.drink.credit.empty()) writeParagraph(out, clean(shown.drink.credit), 0);
+    if (!shown.credit.empty()) writeParagraph(out, clean(shown.credit), 0);
     const history::Revision* house = revisionIn(shown, shown.drink.house);
     const spec::Spec* spec = house ? &house->spec : shown.draft ? &shown.draft->spec : nullptr;
     if (spec) {
