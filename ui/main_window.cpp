@@ -3,10 +3,13 @@
 #include "core/spec/jigger_step.h"
 #include "ui/dialogs/first_run_page.h"
 #include "ui/panels/bench.h"
+#include "ui/panels/bin/open_bin.h"
 #include "ui/panels/blind/open_blind.h"
 #include "ui/panels/drafts/open_drafts.h"
+#include "ui/panels/drafts/standing.h"
 #include "ui/panels/gauges_panel.h"
 #include "ui/panels/larder/open_larder.h"
+#include "ui/panels/lineage/open_lineage.h"
 #include "ui/panels/measuring/open_measuring.h"
 #include "ui/panels/more_pane.h"
 #include "ui/panels/preparation/open_preparation.h"
@@ -93,12 +96,15 @@ MainWindow::MainWindow(const WindowStart& start, QWidget* parent)
     connectMeasuring(*this);
     connectStandIn(*this);
     connectDrafts(*this);
+    connectStanding(*this);
     connectPreparation(*this);
     connectSideBySide(*this);
     connectStock(*this);
     connectSearch(*this);
     connectTasting(*this);
     connectBlind(*this);
+    connectBin(*this);
+    connectLineage(*this);
     dress();
     resize(Theme::current().pxInt(1440), Theme::current().pxInt(900));
     onBookChanged();

@@ -9,11 +9,13 @@ namespace stillroom::store {
 
 std::string creditOf(const Workbook& book, const history::Drink& drink) {
     std::string name;
-    if (drink.after.drink)
-        if (const auto before = book.drink(*drink.after.drink)) name = before->name;
+    const auto before = drink.after.drink ? book.drink(*drink.after.drink) : std::nullopt;
+    if (before) name = before->name;
     if (!name.empty() && drink.after.revision)
-        if (const auto revision = book.revision(*drink.after.revision))
-            name += ", r" + std::to_string(revision->number);
+        if (const auto revision = book.revision(*drink.after.revision)) {
+            name += before->form == history::DrinkForm::Preparation ? ", p" : ", r";
+            name += std::to_string(revision->number);
+        }
     return history::creditInWords(drink, name);
 }
 

@@ -44,6 +44,7 @@ void ShelfDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     } else {
         const StateMark state = row.binned                      ? StateMark::SetAside
                                 : row.draftDiffers || !row.kept ? StateMark::Draft
+                                : row.hasPublished              ? StateMark::Published
                                 : row.hasHouse                  ? StateMark::House
                                                                 : StateMark::Kept;
         paintStateMark(*painter, mark, state, look, ink, 5.5);

@@ -1,7 +1,6 @@
 #include "ui/dialogs/pick_dialog.h"
 
 #include "core/base/text.h"
-#include "ui/plots/plot_text.h"
 #include "ui/text/border.h"
 #include "ui/theme/theme.h"
 
@@ -10,9 +9,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QListWidget>
-#include <QPainter>
 #include <QPushButton>
-#include <QStyledItemDelegate>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -21,51 +18,8 @@ namespace stillroom::ui {
 
 namespace {
 
-constexpr int kRowRole = Qt::UserRole;
+constexpr int kRowRole = PickDelegate::kRowRole;
 constexpr int kMostShown = 300; // of a long list: typing finds the rest
-
-class PickDelegate : public QStyledItemDelegate {
-  public:
-    PickDelegate(const std::vector<PickRow>& rows, QObject* parent)
-        : QStyledItemDelegate(parent),
-          m_rows(rows) {}
-
-    QSize sizeHint(const QStyleOptionViewItem&, const QModelIndex& index) const override {
-        const auto& row = m_rows[static_cast<std::size_t>(index.data(kRowRole).toInt())];
-        return {100, Theme::current().pxInt(row.detail.isEmpty() ? 30 : 46)};
-    }
-
-    void paint(QPainter* painter, const QStyleOptionViewItem& option,
-               const QModelIndex& index) const override {
-        const auto& row = m_rows[static_cast<std::size_t>(index.data(kRowRole).toInt())];
-        const auto& look = Theme::current().look();
-        const QRectF box(option.rect);
-        const bool selected = option.state & QStyle::State_Selected;
-        painter->save();
-        painter->setRenderHint(QPainter::Antialiasing);
-        painter->fillRect(box, look.color(selected ? Token::Selection : Token::Page));
-        if (selected)
-            painter->fillRect(QRectF(box.left(), box.top(), look.px(4), box.height()),
-                              look.color(Token::Intent));
-        const double top = box.top() + (row.detail.isEmpty() ? box.height() / 2 : look.px(15));
-        double x = box.left() + look.px(14);
-        if (row.mark)
-            paintStateMark(*painter, QPointF(x + look.px(5), top), *row.mark, look, look.color(Token::Ink));
-        x += look.px(20);
-        const double right = box.right() - look.px(12);
-        const double asideWidth = textWidth(row.aside, Type::Caption, look);
-        drawLabel(*painter, QPointF(right, top), Stand::Right, row.aside, Type::Caption, Token::Ink2, look);
-        drawLabel(*painter, QPointF(x, top), Stand::Left, row.title, Type::Line, Token::Ink, look,
-                  right - asideWidth - look.px(10) - x);
-        if (!row.detail.isEmpty())
-            drawLabel(*painter, QPointF(x, box.top() + look.px(34)), Stand::Left, row.detail, Type::Unit,
-                      Token::Ink2, look, right - x);
-        painter->restore();
-    }
-
-  private:
-    const std::vector<PickRow>& m_rows;
-};
 
 } // namespace
 
@@ -135,11 +89,7 @@ void PickDialog::fill() {
                          [&](const std::string& word) { return all.find(word) != std::string::npos; }))
             continue;
         if (++found > kMostShown) continue;
-        QStringList said{row.title};
-        if (row.mark) said << stateWord(*row.mark);
-        for (const auto& text : {row.aside, row.detail})
-            if (!text.isEmpty()) said << text;
-        auto* item = new QListWidgetItem(said.join(QStringLiteral(", ")), m_list);
+        auto* item = new QListWidgetItem(spokenRow(row), m_list);
         item->setData(kRowRole, static_cast<int>(i));
         if (row.current) current = m_list->count() - 1;
     }

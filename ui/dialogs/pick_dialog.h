@@ -1,10 +1,9 @@
 #pragma once
 
-#include "ui/theme/marks.h"
+#include "ui/delegates/pick_row.h"
 
 #include <QDialog>
 
-#include <optional>
 #include <vector>
 
 class QLabel;
@@ -12,15 +11,6 @@ class QLineEdit;
 class QListWidget;
 
 namespace stillroom::ui {
-
-// One thing to choose: its mark, its name in the hand, what is said beside and below it.
-struct PickRow {
-    std::optional<StateMark> mark;
-    QString title;  // "r4", "with honey", "Quill Point"
-    QString aside;  // "21 Nov"
-    QString detail; // "lemon 22.5 → 20 ml"
-    bool current = false;
-};
 
 // Choosing one of many by typing part of it: the arrows walk the list from the field, Enter takes.
 class PickDialog : public QDialog {

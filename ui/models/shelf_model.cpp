@@ -45,6 +45,7 @@ QVariant ShelfModel::data(const QModelIndex& index, int role) const {
         if (row.sort == Sort::Heading) return row.name;
         QString words = row.name;
         if (!row.number.isEmpty()) words += QStringLiteral(", ") + tr("%1 % vol served").arg(row.number);
+        if (row.hasPublished) words += QStringLiteral(", ") + tr("published");
         if (row.draftDiffers) words += QStringLiteral(", ") + tr("draft not kept");
         return words;
     }
@@ -95,6 +96,7 @@ ShelfModel::Row ShelfModel::rowOfSummary(const store::DrinkSummary& summary) con
     row.draftDiffers = summary.draftDiffers;
     row.kept = summary.revisions > 0;
     row.hasHouse = summary.hasHouse;
+    row.hasPublished = summary.hasPublished;
     row.binned = summary.binned;
     if (summary.servedStrength && row.sort == Sort::Drink) {
         const auto text = readingText(*summary.servedStrength, spec::Quantity::Strength);

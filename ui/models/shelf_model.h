@@ -26,6 +26,7 @@ class ShelfModel : public QAbstractListModel {
         bool gap = false;
         bool draftDiffers = false;
         bool hasHouse = false;
+        bool hasPublished = false;
         bool kept = false;
         bool binned = false;
         base::DrinkId drink;

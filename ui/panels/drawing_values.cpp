@@ -137,6 +137,16 @@ StageColumnsValues stageColumns(const spec::Readings& readings) {
     return values;
 }
 
+StateMark revisionMark(const history::Drink& drink, base::RevisionId revision, bool setAside) {
+    if (setAside) return StateMark::SetAside;
+    if (drink.published == revision) return StateMark::Published;
+    return drink.house == revision ? StateMark::House : StateMark::Kept;
+}
+
+QString draftName(const history::Draft& draft) {
+    return draft.name.empty() ? say("draft") : fromCore(draft.name);
+}
+
 TrailValues trailOf(const DrinkHistory& history) {
     TrailValues values;
     const auto* draft = history.draft();
@@ -147,8 +157,10 @@ TrailValues trailOf(const DrinkHistory& history) {
         TrailMark mark;
         mark.number = revisionLabel(draft->drink().form, revision.number);
         mark.date = dayText(revision.kept, now);
-        mark.state = draft->drink().house == revision.id ? StateMark::House : StateMark::Kept;
-        mark.reason = fromCore(revision.reason);
+        const auto* aside = history.setAside(revision.id);
+        mark.state = revisionMark(draft->drink(), revision.id, aside != nullptr);
+        mark.alsoHouse = mark.state == StateMark::Published && draft->drink().house == revision.id;
+        mark.reason = fromCore(aside && !aside->why.empty() ? aside->why : revision.reason);
         const auto* parent = revision.parent ? history.revision(*revision.parent) : nullptr;
         if (parent != nullptr) {
             mark.parent = history.indexOf(parent->id);
@@ -175,9 +187,9 @@ TrailValues trailOf(const DrinkHistory& history) {
 TrailMark otherDraftMark(const DrinkHistory& history, const DrinkHistory::OtherDraft& other,
                          base::Instant now) {
     TrailMark mark;
-    mark.number = say("draft");
+    mark.number = draftName(other.draft);
     mark.date = dayText(other.draft.saved, now);
-    mark.state = StateMark::Draft;
+    mark.state = other.draft.setAside ? StateMark::SetAside : StateMark::Draft;
     const auto* base = other.draft.basedOn ? history.revision(*other.draft.basedOn) : nullptr;
     if (base != nullptr) {
         mark.parent = history.indexOf(base->id);
@@ -197,9 +209,9 @@ TrailMark otherDraftMark(const DrinkHistory& history, const DrinkHistory::OtherD
 
 TrailMark draftMark(const DrinkHistory& history, const DraftSession& draft) {
     TrailMark mark;
-    mark.number = say("draft");
+    mark.number = draftName(draft.draft());
     mark.date = say("now");
-    mark.state = StateMark::Draft;
+    mark.state = draft.draft().setAside ? StateMark::SetAside : StateMark::Draft;
     const auto& readings = draft.now().readings;
     if (draft.base()) {
         mark.parent = history.indexOf(draft.base()->id);

@@ -18,6 +18,11 @@ BalanceValues balanceValues(const QString& nowLabel, const spec::Spec& spec, con
                             history::DrinkForm form = history::DrinkForm::Drink);
 StageColumnsValues stageColumns(const spec::Readings& readings);
 
+// The mark a revision wears: set aside, else what readers have, else what the bar pours.
+StateMark revisionMark(const history::Drink& drink, base::RevisionId revision, bool setAside = false);
+// "with honey", or "draft" of one without a name.
+QString draftName(const history::Draft& draft);
+
 // The revisions, then the other drafts that differ from theirs; the mark of the draft in hand is put behind
 // them with every edit.
 TrailValues trailOf(const DrinkHistory& history);

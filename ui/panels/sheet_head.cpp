@@ -1,9 +1,14 @@
 #include "ui/panels/sheet_head.h"
 
+#include "core/history/lineage.h"
+#include "core/store/lineage_of_book.h"
 #include "ui/actions/actions.h"
+#include "ui/panels/drawing_values.h"
 #include "ui/text/border.h"
 #include "ui/text/revision_label.h"
+#include "ui/text/words.h"
 #include "ui/theme/theme.h"
+#include "ui/widgets/wrap_label.h"
 #include "ui/widgets/written_field.h"
 
 #include <QAction>
@@ -39,6 +44,7 @@ SheetHead::SheetHead(const Actions& actions, QWidget* parent)
       m_title(new TitleField(Type::Title, Token::Ink, this)),
       m_brief(new WrittenField(Type::Reason, Token::Ink2, this)),
       m_state(new QLabel(this)),
+      m_credit(new WrapLabel(this)),
       m_top(new QHBoxLayout) {
     m_title->setAccessibleName(tr("Name of the drink"));
     m_title->setPlaceholderText(tr("A name for it"));
@@ -75,6 +81,9 @@ SheetHead::SheetHead(const Actions& actions, QWidget* parent)
     layout->setSpacing(0);
     layout->addLayout(m_top);
     layout->addWidget(m_brief);
+    layout->addWidget(m_credit);
+    m_credit->setAccessibleName(tr("Where it comes from"));
+    m_credit->hide();
 
     for (auto* field : {m_title, m_brief}) {
         connect(field, &WrittenField::entered, this, [this] {
@@ -96,11 +105,14 @@ void SheetHead::dress() {
     layout()->setContentsMargins(theme.pxInt(14), theme.pxInt(12), theme.pxInt(16), theme.pxInt(6));
     m_top->setSpacing(theme.pxInt(8));
     m_state->setFont(theme.font(Type::Control));
+    m_credit->setFont(theme.font(Type::Caption));
+    m_credit->setContentsMargins(theme.pxInt(5), 0, 0, 0);
     m_title->setFixedHeight(static_cast<int>(theme.look().lineHeight(Type::Title)) + theme.pxInt(2));
     m_brief->setFixedHeight(static_cast<int>(theme.look().lineHeight(Type::Reason)) + theme.pxInt(4));
     QPalette quiet = palette();
     quiet.setColor(QPalette::WindowText, theme.color(Token::Ink2));
     m_state->setPalette(quiet);
+    m_credit->setPalette(quiet);
     giveRoom();
 }
 
@@ -123,6 +135,7 @@ void SheetHead::setSession(DraftSession* session) {
     if (m_session) m_session->disconnect(this);
     m_session = session;
     m_revision.reset();
+    m_credited = {}; // the book may say otherwise by now
     if (m_session) {
         connect(m_session, &DraftSession::changed, this, &SheetHead::refresh);
         connect(m_session, &DraftSession::baseChanged, this, &SheetHead::refresh);
@@ -143,20 +156,61 @@ void SheetHead::refresh() {
     m_title->show(fromCore(m_session->now().words.name));
     m_brief->show(fromCore(m_session->now().words.brief));
     const auto form = m_session->drink().form;
+    showCredit();
     QString state;
     if (m_revision)
-        state = tr("%1 as it was, kept %2")
-                    .arg(revisionLabel(form, m_revision->number),
-                         dayText(m_revision->kept, m_session->book().clock().now()));
+        state = revisionState();
     else if (!m_session->base())
         state = tr("first draft");
     else if (m_session->base()->spec == m_session->spec())
         state = tr("as %1").arg(revisionLabel(form, m_session->base()->number));
     else
         state = tr("draft on %1").arg(revisionLabel(form, m_session->base()->number));
+    if (!m_revision && !m_session->draft().name.empty())
+        state = tr("“%1”, %2").arg(draftName(m_session->draft()), state);
+    if (!m_revision && m_session->draft().setAside) state = tr("set aside: %1").arg(state);
     if (m_state->text() == state) return;
     m_state->setText(state);
     giveRoom();
+}
+
+// A card or a print of it would be out of date.
+QString SheetHead::revisionState() const {
+    const QString kept = tr("%1 as it was, kept %2")
+                             .arg(revisionLabel(m_session->drink().form, m_revision->number),
+                                  dayText(m_revision->kept, m_session->book().clock().now()));
+    const auto& drink = m_session->drink();
+    if (!history::isStale(drink, m_revision->id)) return kept;
+    const auto current = m_session->book().book().revision(*history::currentRevision(drink));
+    if (!current) return kept;
+    return (drink.published ? tr("%1; readers have %2") : tr("%1; the bar pours %2"))
+        .arg(kept, revisionLabel(drink.form, current->number));
+}
+
+QString SheetHead::credit() const {
+    return m_credit->isHidden() ? QString() : m_credit->text();
+}
+
+void SheetHead::showCredit() {
+    history::Drink drink = m_session->drink();
+    drink.after = m_session->now().words.after;
+    drink.credit = m_session->now().words.credit;
+    const bool known =
+        m_credited.id == drink.id && m_credited.after == drink.after && m_credited.credit == drink.credit;
+    if (known) return;
+    m_credited = drink;
+    QString said;
+    try {
+        const auto& book = m_session->book().book();
+        said = fromCore(store::creditOf(book, drink));
+        if (const int now = store::movedOnTo(book, drink); now > 0)
+            said += tr(" (that one has moved on to r%1)").arg(now);
+    } catch (const store::StoreError& error) {
+        said = storeErrorSentence(error).fact;
+    }
+    m_credit->setText(said);
+    m_credit->setVisible(!said.isEmpty());
+    updateGeometry();
 }
 
 void SheetHead::write() {

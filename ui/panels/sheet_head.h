@@ -25,6 +25,7 @@ class SheetHead : public QWidget {
     void showRevision(const history::Revision* revision); // nullptr: the draft again
     WrittenField& title() { return *m_title; }
     WrittenField& brief() { return *m_brief; }
+    QString credit() const; // "" without one
 
   Q_SIGNALS:
     void leaveDown(); // Enter in the brief
@@ -35,6 +36,8 @@ class SheetHead : public QWidget {
 
   private:
     void refresh();
+    void showCredit();
+    QString revisionState() const;
     void dress();
     void giveRoom();
     void write();
@@ -44,6 +47,8 @@ class SheetHead : public QWidget {
     WrittenField* m_title;
     WrittenField* m_brief;
     QLabel* m_state;
+    QLabel* m_credit;
+    history::Drink m_credited; // what the line says already
     QHBoxLayout* m_top;
     std::vector<QToolButton*> m_buttons;
     int m_mergeKey = DraftSession::kNoMerge;

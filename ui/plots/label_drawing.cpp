@@ -20,7 +20,7 @@ constexpr double kDay = 74; // least width of a day's column
 
 QStringList paragraphsOf(const LabelValues& values) {
     QStringList all = values.cautions;
-    for (const auto& text : {values.allergens, values.keep, values.deference})
+    for (const auto& text : {values.allergens, values.keep, values.credit, values.deference})
         if (!text.isEmpty()) all << text;
     return all;
 }

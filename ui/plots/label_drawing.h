@@ -16,6 +16,7 @@ struct LabelValues {
     QStringList cautions;
     QString allergens; // "Allergens: none of the fourteen."
     QString keep;      // "Keep refrigerated."
+    QString credit;    // where it comes from
     QString deference;
     friend bool operator==(const LabelValues&, const LabelValues&) = default;
 };

@@ -72,10 +72,9 @@ void paintHeadLine(QPainter& painter, QPointF at, const TrailMark& mark, const L
     auto box = drawLabel(painter, at, Stand::Left, mark.number, Type::Heading, Token::Ink, look);
     box = drawLabel(painter, QPointF(box.right() + look.px(10), at.y()), Stand::Left, mark.date,
                     Type::Caption, Token::Ink3, look);
-    if (mark.state == StateMark::House || mark.state == StateMark::Published ||
-        mark.state == StateMark::SetAside)
-        drawLabel(painter, QPointF(box.right() + look.px(8), at.y()), Stand::Left, stateWord(mark.state),
-                  Type::Caption, Token::Ink, look);
+    if (const auto standing = trailStanding(mark); !standing.isEmpty())
+        drawLabel(painter, QPointF(box.right() + look.px(8), at.y()), Stand::Left, standing, Type::Caption,
+                  Token::Ink, look);
 }
 
 void paintWordsUnder(QPainter& painter, const TrailItem& item, const TrailMark& mark, double baseY,
@@ -469,8 +468,7 @@ void Trail::resizeEvent(QResizeEvent* event) {
 
 QString Trail::markWords(const TrailMark& mark) const {
     QStringList parts{mark.number + u", "_s + mark.date};
-    if (mark.state != StateMark::Kept && mark.state != StateMark::Draft)
-        parts.last() += u", "_s + stateWord(mark.state);
+    if (const auto standing = trailStanding(mark); !standing.isEmpty()) parts.last() += u", "_s + standing;
     for (const auto& text : {mark.changed, mark.did, mark.reason})
         if (!text.isEmpty()) parts << text;
     for (const auto& taste : mark.tastes)
@@ -499,7 +497,7 @@ QList<QStringList> Trail::rows() const {
             tasters << verdictWords(taste.initials, taste.verdict);
         rows << QStringList{mark.number,
                             mark.date,
-                            stateWord(mark.state),
+                            mark.alsoHouse ? trailStanding(mark) : stateWord(mark.state),
                             mark.parent >= 0 ? m_values.marks[static_cast<std::size_t>(mark.parent)].number
                                              : QString(),
                             mark.changed,

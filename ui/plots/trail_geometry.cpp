@@ -34,7 +34,8 @@ std::vector<bool> baseLine(const TrailValues& values, const std::vector<std::vec
 
     int anchor = static_cast<int>(count) - 1;
     for (std::size_t i = 0; i < count; ++i)
-        if (values.marks[i].state == StateMark::House) anchor = static_cast<int>(i);
+        if (values.marks[i].state == StateMark::House || values.marks[i].alsoHouse)
+            anchor = static_cast<int>(i);
     for (int i = anchor; i >= 0; i = values.marks[static_cast<std::size_t>(i)].parent)
         onBase[static_cast<std::size_t>(i)] = true;
     for (int at = anchor;;) {
@@ -102,6 +103,12 @@ void placeItems(TrailGeometry& geometry, const Look& look) {
 
 } // namespace
 
+QString trailStanding(const TrailMark& mark) {
+    if (mark.state == StateMark::Kept || mark.state == StateMark::Draft) return {};
+    return mark.alsoHouse ? QString(stateWord(mark.state) + u", "_s + stateWord(StateMark::House))
+                          : stateWord(mark.state);
+}
+
 QString trailReason(const TrailMark& mark) {
     if (mark.state != StateMark::SetAside) return mark.reason;
     if (mark.reason.isEmpty()) return stateWord(mark.state);
@@ -120,9 +127,8 @@ double trailTextWidth(const TrailMark& mark, bool beside, const Look& look) {
         return std::clamp(std::max(head, second) + look.px(2), look.px(40), look.px(kBranchTextMost));
     }
     double width = wide(mark.number, Type::Heading) + look.px(10) + wide(mark.date, Type::Caption);
-    if (mark.state == StateMark::House || mark.state == StateMark::Published ||
-        mark.state == StateMark::SetAside)
-        width += look.px(8) + wide(stateWord(mark.state), Type::Caption);
+    if (const auto standing = trailStanding(mark); !standing.isEmpty())
+        width += look.px(8) + wide(standing, Type::Caption);
     width = std::max(width, wide(mark.changed, Type::Unit));
     width = std::max(width, wide(mark.did, Type::Unit));
     width = std::max(width, wide(mark.reason, Type::Reason));

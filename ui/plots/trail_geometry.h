@@ -22,10 +22,11 @@ struct TrailMark {
     QString number; // "r4", "draft"
     QString date;   // "21 Nov", "now"
     StateMark state = StateMark::Kept;
-    int parent = -1; // index of the mark it grew from
-    QString changed; // "lemon 22.5 → 20 ml"
-    QString did;     // "sugar : acid 8.8 → 9.9"
-    QString reason;  // in the writer's words
+    bool alsoHouse = false; // of one that readers have
+    int parent = -1;        // index of the mark it grew from
+    QString changed;        // "lemon 22.5 → 20 ml"
+    QString did;            // "sugar : acid 8.8 → 9.9"
+    QString reason;         // in the writer's words
     std::vector<TrailTaste> tastes;
     std::optional<double> strength; // % vol as served
     std::optional<double> sugarAcid;
@@ -71,7 +72,8 @@ inline constexpr double kTrailTextMost = 186;
 inline constexpr double kBranchTextMost = 260;
 // `beside`: on a branch the words stand beside the mark, not under it.
 double trailTextWidth(const TrailMark& mark, bool beside, const Look& look);
-QString trailReason(const TrailMark& mark); // "set aside: hid the smoke"
+QString trailStanding(const TrailMark& mark); // "house", "published, house"; "" for a draft or plainly kept
+QString trailReason(const TrailMark& mark);   // "set aside: hid the smoke"
 // How far to scroll so that `right` is in view and the words at the left edge are whole.
 double snappedOffset(const TrailGeometry& geometry, double right, double viewWidth, const Look& look);
 

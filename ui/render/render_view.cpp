@@ -9,6 +9,7 @@
 #include "ui/panels/measuring/measuring_page.h"
 #include "ui/panels/measuring/target_page.h"
 #include "ui/panels/search/search_page.h"
+#include "ui/panels/search/search_reading.h"
 #include "ui/panels/sheet_panel.h"
 #include "ui/panels/side_by_side/load.h"
 #include "ui/panels/side_by_side/side_by_side_page.h"
@@ -224,7 +225,7 @@ QStringList renderViews() {
             u"side-by-side"_s,  u"side-by-side-4"_s, u"tasting"_s,     u"trail"_s,     u"glass"_s,
             u"balance"_s,       u"larder"_s,         u"what-to-buy"_s, u"find-fact"_s, u"target"_s,
             u"stand-in"_s,      u"search"_s,         u"panel"_s,       u"panel-new"_s, u"panel-planned"_s,
-            u"panel-pouring"_s, u"panel-closed"_s};
+            u"panel-pouring"_s, u"panel-closed"_s,   u"bin"_s};
 }
 
 tl::expected<QImage, QString> renderView(const RenderRequest& request) {
@@ -276,7 +277,18 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
         return grabbed(window, size, request.scale);
     }
     if (request.view == u"find-fact") return measuringPicture(window, size, request.scale);
+    if (request.view == u"bin") {
+        window.actions().at(Act::Bin)->trigger();
+        return grabbed(window, size, request.scale);
+    }
     if (request.view == u"search") {
+        // What search reads ahead is read first, ten seconds at most.
+        if (auto* reading = window.findChild<SearchReading*>(); reading && !reading->isDone()) {
+            QEventLoop loop;
+            QTimer::singleShot(10000, &loop, &QEventLoop::quit);
+            QObject::connect(reading, &SearchReading::done, &loop, &QEventLoop::quit);
+            loop.exec();
+        }
         window.actions().at(Act::Search)->trigger();
         if (auto* page = qobject_cast<SearchPage*>(window.page())) page->words().setText(request.words);
         return grabbed(window, size, request.scale);

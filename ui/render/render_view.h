@@ -22,7 +22,7 @@ struct RenderRequest {
 // "bench", "working" (of the strength as served), "held", "side-by-side", "side-by-side-4" (with
 // further revisions), "tasting", "trail", "glass",
 // "balance", "larder" (`drink` names an ingredient, else of what the drink's first line names),
-// "find-fact" (a weighing of its second), "target", "stand-in", "search",
+// "find-fact" (a weighing of its second), "target", "stand-in", "search" (for `words`), "bin",
 // "panel" (the newest blind session, or the one `words` names), "panel-new", "panel-planned",
 // "panel-pouring", "panel-closed".
 QStringList renderViews();

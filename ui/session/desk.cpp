@@ -124,7 +124,12 @@ bool Desk::openDraft(base::DraftId draft) {
     if (m_draft && m_draft->drink().form == history::DrinkForm::Preparation)
         attempt([&] { m_book->reloadLarder(); });
     DraftSession* session = nullptr;
-    if (!attempt([&] { session = sessionOf(draft); })) return false;
+    // Its house or published revision may be another by now: an edit must not write the old one back.
+    if (!attempt([&] {
+            session = sessionOf(draft);
+            session->reloadDrink();
+        }))
+        return false;
     m_draft = session;
     m_lastDrafts[session->drink().id] = draft;
     Q_EMIT draftChanged(m_draft);

@@ -27,7 +27,7 @@ bool bindsAlike(const spec::Spec& a, const spec::Spec& b) {
 }
 
 DrinkWords wordsOf(const history::Drink& drink) {
-    return {drink.name, drink.brief, drink.notes, drink.menuName, drink.credit};
+    return {drink.name, drink.brief, drink.notes, drink.menuName, drink.credit, drink.after, drink.tags};
 }
 
 // The house's own rule for how long it keeps.
@@ -211,6 +211,8 @@ void DraftSession::autosave(const DraftContent& content, bool specDiffers, bool 
             next.notes = content.words.notes;
             next.menuName = content.words.menuName;
             next.credit = content.words.credit;
+            next.after = content.words.after;
+            next.tags = content.words.tags;
             m_book.saveDrink(next);
             m_drink = next;
         }
@@ -280,6 +282,14 @@ bool DraftSession::wordsStand() const {
 
 void DraftSession::reloadDrink() {
     if (const auto drink = m_book.book().drink(m_drink.id)) m_drink = *drink;
+    Q_EMIT baseChanged();
+}
+
+void DraftSession::reloadDraft() {
+    if (const auto stored = m_book.book().draft(m_draft.id)) {
+        m_draft.name = stored->name;
+        m_draft.setAside = stored->setAside;
+    }
     Q_EMIT baseChanged();
 }
 

@@ -99,6 +99,7 @@ class DraftSession : public QObject {
     bool wordsStand() const;
     // The drink's record changed by another way than its words: house spec, bin.
     void reloadDrink();
+    void reloadDraft(); // its name, or whether it is set aside
     // Everything acknowledged is on the disk after this. Errors are told by saveFailed.
     void flush();
 

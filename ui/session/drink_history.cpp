@@ -22,6 +22,7 @@ void DrinkHistory::reload() {
     m_tastings.clear();
     m_initials.clear();
     m_otherDrafts.clear();
+    m_setAside.clear();
     m_tries = 0;
     if (m_draft) {
         const auto& book = m_draft->book().book();
@@ -34,6 +35,10 @@ void DrinkHistory::reload() {
         if (!m_tastings.empty())
             for (const auto& person : book.people())
                 m_initials.emplace(person.id, fromCore(person.initials));
+        for (auto& aside : book.setAside(m_draft->drink().id)) {
+            const auto revision = aside.revision;
+            m_setAside.emplace(revision, std::move(aside));
+        }
         readChanges();
         readDrafts();
     }
@@ -100,6 +105,11 @@ const QString& DrinkHistory::changed(base::RevisionId id) const {
     static const QString none;
     const auto found = m_changed.find(id);
     return found == m_changed.end() ? none : found->second;
+}
+
+const store::SetAside* DrinkHistory::setAside(base::RevisionId id) const {
+    const auto found = m_setAside.find(id);
+    return found == m_setAside.end() ? nullptr : &found->second;
 }
 
 const std::vector<tasting::Tasting>& DrinkHistory::tastings(base::RevisionId id) const {

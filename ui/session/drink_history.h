@@ -42,6 +42,8 @@ class DrinkHistory : public QObject {
                                          std::size_t most = 6) const;
     // As it stands in the list; −1: not there.
     int indexOf(base::RevisionId id) const;
+    // Why it was set aside; nullptr: it was not.
+    const store::SetAside* setAside(base::RevisionId id) const;
 
   Q_SIGNALS:
     void reloaded();
@@ -59,6 +61,7 @@ class DrinkHistory : public QObject {
     std::size_t m_tries = 0;
     std::map<base::RevisionId, std::vector<tasting::Tasting>> m_tastings;
     std::map<base::PersonId, QString> m_initials;
+    std::map<base::RevisionId, store::SetAside> m_setAside;
 };
 
 } // namespace stillroom::ui

@@ -1,11 +1,12 @@
 #pragma once
 
-#include "core/spec/spec.h"
+#include "core/history/history.h"
 
 #include <QUndoCommand>
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace stillroom::ui {
 
@@ -18,6 +19,8 @@ struct DrinkWords {
     std::string notes;
     std::string menuName;
     std::string credit;
+    history::Lineage after;
+    std::vector<std::string> tags;
     friend bool operator==(const DrinkWords&, const DrinkWords&) = default;
 };
 

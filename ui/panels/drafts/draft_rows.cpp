@@ -28,10 +28,6 @@ PickRow rowOf(const TrailMark& mark, const QString& on) {
 
 } // namespace
 
-QString draftName(const history::Draft&) {
-    return QObject::tr("draft");
-}
-
 std::vector<DraftChoice> draftChoices(const DrinkHistory& history) {
     std::vector<DraftChoice> choices;
     const auto* draft = history.draft();

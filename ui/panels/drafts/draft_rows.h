@@ -13,7 +13,5 @@ struct DraftChoice {
 };
 // Every draft of the drink in hand: the one worked on now first, then the others as the trail has them.
 std::vector<DraftChoice> draftChoices(const DrinkHistory& history);
-// "draft", or the name it was given.
-QString draftName(const history::Draft& draft);
 
 } // namespace stillroom::ui

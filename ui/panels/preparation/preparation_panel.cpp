@@ -1,5 +1,7 @@
 #include "ui/panels/preparation/preparation_panel.h"
 
+#include "core/history/lineage.h"
+#include "core/store/lineage_of_book.h"
 #include "ui/panels/preparation/preparation_values.h"
 #include "ui/panels/preparation/print_label.h"
 #include "ui/panels/preparation/ratio_row.h"
@@ -194,6 +196,22 @@ void PreparationPanel::showRevision(const history::Revision* revision, const lar
     refresh();
 }
 
+namespace {
+
+// As the words stand in the hand, kept or not.
+QString creditNow(DraftSession& session) {
+    history::Drink drink = session.drink();
+    drink.after = session.now().words.after;
+    drink.credit = session.now().words.credit;
+    try {
+        return fromCore(store::creditOf(session.book().book(), drink));
+    } catch (const store::StoreError&) {
+        return fromCore(history::creditInWords(drink, {})); // what is on record elsewhere cannot be read
+    }
+}
+
+} // namespace
+
 void PreparationPanel::readBook() {
     if (!m_session) return;
     try {
@@ -216,7 +234,9 @@ void PreparationPanel::refresh() {
     m_grid->setVisible(now.made.has_value());
     m_ratio->show(m_session, now, bindings, m_revision.has_value() || m_session->book().book().isReadOnly());
     m_keeping->setValues(keepingValuesOf(now, made, until, today));
-    m_label->setValues(labelValuesOf(now, bindings, made, until, m_record.keepDays, today));
+    auto label = labelValuesOf(now, bindings, made, until, m_record.keepDays, today);
+    label.credit = creditNow(*m_session);
+    m_label->setValues(label);
     m_grid->updateGeometry();
     m_keeping->updateGeometry();
     m_label->updateGeometry();

@@ -100,7 +100,7 @@ FilterForm::FilterForm(QWidget* parent)
     m_with->setPlaceholderText(tr("names, with commas"));
     m_without->setPlaceholderText(tr("names, with commas"));
     for (auto* date : {m_changedFrom, m_changedTo})
-        date->setPlaceholderText(tr("year-mm-dd"));
+        date->setPlaceholderText(tr("y-m-d"));
 
     addRow(tr("Loo&k through"), m_form);
     addRow(tr("St&ate"), m_states);

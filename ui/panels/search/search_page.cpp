@@ -36,6 +36,7 @@ void setInk(QWidget* widget, Token token) {
 SearchPage::SearchPage(WorkbookSession& book, SearchReading& reading, Attempt attempt, QWidget* parent)
     : QWidget(parent),
       m_book(book),
+      m_reading(reading),
       m_attempt(std::move(attempt)),
       m_title(new QLabel(tr("Search"))),
       m_words(new QLineEdit),
@@ -197,7 +198,7 @@ void SearchPage::tell() {
     say(m_found, anything ? foundWords(answer, static_cast<std::size_t>(m_model->rowCount())) : QString());
     say(m_read, readAsWords(answer));
     say(m_unread, stillReadingWords(answer.unread, static_cast<int>(m_book.shelf().size()),
-                                    m_book.book().isReadOnly()));
+                                    m_book.book().isReadOnly() && m_reading.isDone()));
     const bool empty = m_model->rowCount() == 0;
     m_list->setVisible(!empty);
     m_empty->setVisible(empty);

@@ -64,6 +64,7 @@ class SearchPage : public QWidget {
     void dress();
 
     WorkbookSession& m_book;
+    SearchReading& m_reading;
     Attempt m_attempt;
     store::SearchRequest m_request;
     QLabel* m_title;

@@ -2,6 +2,7 @@
 
 #include "core/spec/caution.h"
 #include "core/store/bench_rules.h"
+#include "core/store/lineage_of_book.h"
 #include "ui/panels/drawing_values.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
@@ -25,6 +26,11 @@ struct Loading {
     larder::Larder today = {};
     spec::HouseRules bench = {}; // with this bench's own measurements
     spec::HouseRules house = {};
+    bool isSetAside(const history::Revision& revision) const {
+        const auto all = book.setAside(revision.drink);
+        return std::any_of(all.begin(), all.end(),
+                           [&](const store::SetAside& each) { return each.revision == revision.id; });
+    }
 };
 
 void addWords(SideColumn& column, const spec::Bindings& bindings) {
@@ -60,7 +66,9 @@ std::optional<SideColumn> revisionColumn(const Loading& loading, const SideRef& 
     column.ref = ref;
     column.label = revisionLabel(drink ? drink->form : history::DrinkForm::Drink, revision->number);
     column.date = dayText(revision->kept, loading.now);
-    column.state = drink && drink->house == revision->id ? StateMark::House : StateMark::Kept;
+    column.state =
+        drink ? revisionMark(*drink, revision->id, loading.isSetAside(*revision)) : StateMark::Kept;
+    if (drink) column.credit = fromCore(store::creditOf(loading.book, *drink));
     column.spec = revision->spec;
     nameAfter(column, loading, revision->drink);
     if (ref.today) {
@@ -83,9 +91,11 @@ std::optional<SideColumn> draftColumn(const Loading& loading, const SideRef& ref
     if (!draft) return std::nullopt;
     SideColumn column;
     column.ref = ref;
-    column.label = u"draft"_s;
+    column.label = draftName(*draft);
+    if (const auto drink = loading.book.drink(draft->drink))
+        column.credit = fromCore(store::creditOf(loading.book, *drink));
     column.date = dayText(draft->saved, loading.now);
-    column.state = StateMark::Draft;
+    column.state = draft->setAside ? StateMark::SetAside : StateMark::Draft;
     column.spec = draft->spec;
     nameAfter(column, loading, draft->drink);
     readToday(column, loading);
@@ -202,13 +212,17 @@ std::vector<SideChoice> furtherColumns(const store::Workbook& book, base::DrinkI
     };
     for (const auto& draft : book.drafts(drinkId)) {
         const auto base = draft.basedOn ? book.revision(*draft.basedOn) : std::nullopt;
-        offer({std::nullopt, draft.id}, {StateMark::Draft, u"draft"_s, dayText(draft.saved, now),
-                                         base ? u"on %1"_s.arg(labelled(*base)) : QString()});
+        offer({std::nullopt, draft.id},
+              {draft.setAside ? StateMark::SetAside : StateMark::Draft, draftName(draft),
+               dayText(draft.saved, now), base ? u"on %1"_s.arg(labelled(*base)) : QString()});
     }
     auto revisions = book.revisions(drinkId);
     std::reverse(revisions.begin(), revisions.end());
-    const auto markOf = [](const history::Drink& of, base::RevisionId id) {
-        return of.house == id ? StateMark::House : StateMark::Kept;
+    const auto aside = book.setAside(drinkId);
+    const auto markOf = [&](const history::Drink& of, base::RevisionId id) {
+        return revisionMark(of, id, std::any_of(aside.begin(), aside.end(), [&](const store::SetAside& each) {
+                                return each.revision == id;
+                            }));
     };
     for (const auto& revision : revisions)
         offer({revision.id, std::nullopt},
@@ -220,7 +234,8 @@ std::vector<SideChoice> furtherColumns(const store::Workbook& book, base::DrinkI
                                                   u"read again"_s, u"beside the numbers it was kept with"_s});
     for (const auto& summary : book.summaries()) {
         if (summary.binned || summary.id == drinkId) continue;
-        const auto mark = summary.hasHouse        ? StateMark::House
+        const auto mark = summary.hasPublished    ? StateMark::Published
+                          : summary.hasHouse      ? StateMark::House
                           : summary.revisions > 0 ? StateMark::Kept
                                                   : StateMark::Draft;
         choices.push_back({{}, summary.id, {mark, fromCore(summary.name), fromCore(summary.menuName), {}}});

@@ -76,8 +76,11 @@ int printSideBySide(QPagedPaintDevice& device, const SideBySideValues& values, b
               look, width - look.px(28));
     QString about = perWord(values.per);
     if (onlyDifferences) about += u", only differences"_s;
+    // The row that says it may be left out as one that does not differ.
+    const QString& credit = values.columns[values.base].credit;
+    if (onlyDifferences && !credit.isEmpty()) about += u" · "_s + credit;
     drawLabel(painter, QPointF(look.px(14), look.px(43)), Stand::Left, about, Type::Control, Token::Ink2,
-              look);
+              look, width - look.px(28));
     int pages = 1;
     double bottom = head;
     const auto tops = pageTops(layout, pageHeight - head, pageHeight);

@@ -187,11 +187,11 @@ void addWords(SideTable& table, const SideBySideValues& values) {
         SideRow row;
         row.kind = SideRowKind::Words;
         row.name = name;
-        const QString base = wordsOf(values.columns[values.base].spec);
+        const QString base = wordsOf(values.columns[values.base]);
         bool any = false;
         for (std::size_t column = 0; column < values.columns.size(); ++column) {
             SideCell cell;
-            const QString text = wordsOf(values.columns[column].spec);
+            const QString text = wordsOf(values.columns[column]);
             any |= !text.isEmpty();
             const bool same = text == base;
             row.differs |= !same;
@@ -206,9 +206,10 @@ void addWords(SideTable& table, const SideBySideValues& values) {
         }
         if (any) table.rows.push_back(std::move(row));
     };
-    add(u"method"_s, [](const spec::Spec& spec) { return fromCore(spec.method.text); });
-    add(u"glass"_s, [](const spec::Spec& spec) { return fromCore(spec.glass); });
-    add(u"garnish"_s, [](const spec::Spec& spec) { return fromCore(spec.garnish); });
+    add(u"method"_s, [](const SideColumn& column) { return fromCore(column.spec.method.text); });
+    add(u"glass"_s, [](const SideColumn& column) { return fromCore(column.spec.glass); });
+    add(u"garnish"_s, [](const SideColumn& column) { return fromCore(column.spec.garnish); });
+    add(u"credit"_s, [](const SideColumn& column) { return column.credit; });
 }
 
 SideCell readingCell(const SideBySideValues& values, const std::vector<spec::Readings>& readings,

@@ -29,6 +29,7 @@ struct SideColumn {
     QString label; // "r4", "draft", "r4 today", "Quill Point r3"
     QString drink; // of another drink than the page's: its name
     QString date;
+    QString credit; // where the drink comes from
     StateMark state = StateMark::Kept;
     spec::Spec spec;
     spec::Readings readings;
