@@ -217,6 +217,15 @@ ordered_json gapsJson(const std::vector<spec::Gap>& gaps, const std::vector<int>
     return list;
 }
 
+ordered_json allergensJson(const spec::AllergenSummary& allergens, const spec::Spec& spec) {
+    ordered_json unknown = ordered_json::array();
+    for (const int line : allergens.unknownLines)
+        unknown.push_back(spec.lines[static_cast<std::size_t>(line)].name);
+    return {{"contains", allergens.contains},
+            {"not_stated", std::move(unknown)},
+            {"garnish_not_stated", allergens.garnishNotStated}};
+}
+
 ordered_json cautionsJson(const std::vector<spec::Caution>& cautions, const std::vector<int>& lineOf) {
     ordered_json list = ordered_json::array();
     for (const spec::Caution& caution : cautions) {

@@ -31,6 +31,7 @@ nlohmann::ordered_json stagesJson(const spec::Spec& spec, const spec::Readings& 
                                   const quantity::Currency& currency);
 // `lineOf[i]`: where the spec's line i stands in the `lines` shown.
 nlohmann::ordered_json gapsJson(const std::vector<spec::Gap>& gaps, const std::vector<int>& lineOf);
+nlohmann::ordered_json allergensJson(const spec::AllergenSummary& allergens, const spec::Spec& spec);
 nlohmann::ordered_json cautionsJson(const std::vector<spec::Caution>& cautions,
                                     const std::vector<int>& lineOf);
 

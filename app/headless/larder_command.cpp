@@ -5,7 +5,9 @@
 #include "app/headless/text_out.h"
 #include "core/base/text.h"
 #include "core/exchange/larder_json.h"
+#include "core/exchange/shopping_text.h"
 #include "core/exchange/stock_entry.h"
+#include "core/larder/allergens.h"
 #include "core/larder/listing.h"
 #include "core/preparation/edit_impact.h"
 #include "core/preparation/where_used.h"
@@ -100,6 +102,10 @@ larder::Pack packFrom(const StockBoard& board, const Ingredient& of, const std::
     if (const auto rate = larder::costRate(pack); !rate)
         throw fail("no cost comes of it: " + noCost(rate.error()));
     return pack;
+}
+
+bool isMade(const Ingredient& ingredient) {
+    return ingredient.sort == larder::IngredientSort::Preparation;
 }
 
 // --fact abv_percent=45
@@ -240,8 +246,10 @@ ordered_json oneJson(const Shown& shown) {
                                                   {"source", fact->source},
                                                   {"on", fact->on}};
     json["allergens"] = of.facts.allergens ? ordered_json(*of.facts.allergens) : ordered_json(nullptr);
+    json["allergens_complete"] = larder::allergensOf(of.facts).complete;
     json["tags"] = of.facts.tags;
-    json["packs"] = ordered_json(exchange::packsJson(of.packs));
+    // What a batch costs is worked out, and stands as a pack only to be computed with.
+    json["packs"] = isMade(of) ? ordered_json::array() : ordered_json(exchange::packsJson(of.packs));
     json["price"] = price ? priceJson(*price, shown.board) : ordered_json(nullptr);
     json["no_price"] =
         price ? ordered_json(nullptr) : ordered_json(larder::costProblemId(price.error().problem));
@@ -282,15 +290,21 @@ void writeImpact(std::ostream& out, const Shown& shown) {
         rows.push_back(std::move(row));
     }
     if (impact.drinks.changed.empty())
-        out << "  no drink reads otherwise\n";
+        out << "  no drink in use reads otherwise\n";
     else
         writeTable(out, rows, 1);
     for (const preparation::Impact& each : impact.drinks.changed)
         for (const std::string& gained : each.allergensGained)
             out << "  ! " << clean(shown.board.drinks[each.subject].name) << " then contains " << gained
                 << "\n";
-    for (const preparation::MadeChange& made : impact.made)
-        out << "  made here: " << clean(shown.board.larder.find(made.ingredient)->name) << "\n";
+    for (const preparation::MadeChange& made : impact.made) {
+        std::string line = "made here: " + clean(shown.board.larder.find(made.ingredient)->name);
+        if (made.costBefore && made.costAfter)
+            line +=
+                fmt::format(", {:.2f} → {:.2f} {} {}", *made.costBefore, *made.costAfter,
+                            shown.board.rules.currency.text(), made.after.dry ? "per 100 g" : "per 100 ml");
+        writeParagraph(out, line, 2);
+    }
 }
 
 void writeOne(std::ostream& out, const Shown& shown) {
@@ -307,10 +321,17 @@ void writeOne(std::ostream& out, const Shown& shown) {
                            perText(*price));
     else
         out << "  no cost: " << noCost(price.error().problem) << "\n";
-    for (const larder::Pack& pack : of.packs)
-        out << clean(fmt::format("  pack {} {}{}{}\n", pack.price.text(), pack.price.currency.text(),
+    for (const larder::Pack& pack : isMade(of) ? std::vector<larder::Pack>() : of.packs)
+        out << clean(fmt::format("  pack of {}: {} {}{}{}\n", exchange::packSizeText(pack), pack.price.text(),
+                                 pack.price.currency.text(),
                                  pack.pricedOn.empty() ? "" : " of " + pack.pricedOn,
                                  pack.supplier.empty() ? "" : ", " + pack.supplier));
+    const larder::AllergenReading allergens = larder::allergensOf(of.facts);
+    std::vector<std::string> contains = allergens.eu;
+    contains.insert(contains.end(), allergens.other.begin(), allergens.other.end());
+    out << "  allergens: "
+        << (contains.empty() ? "none on record" : clean(fmt::format("{}", fmt::join(contains, ", "))))
+        << (allergens.complete ? "" : "; others not stated") << "\n";
     const std::string counted = exchange::stockAmountText(of.stock);
     out << "  shelf: " << (of.stock.off ? "off" : larder::onShelfId(of.stock.state))
         << (counted.empty() ? "" : ", ") << counted << "\n";
@@ -381,6 +402,11 @@ int runLarder(const Options& options, Streams& streams) {
     if (tries) {
         Ingredient edited = found;
         if (options.has("--price")) edited.packs.push_back(packFrom(board, edited, options.value("--price")));
+        if (options.has("--fact") && isMade(edited))
+            throw FileProblem(
+                fmt::format("--fact: {} is made here, and its facts are worked out from its own "
+                            "spec. Edit that, or enter what a lot measured.",
+                            clean(edited.name)));
         if (options.has("--fact")) takeFact(edited, options.value("--fact"));
         if (options.has("--usable")) takeUsable(edited, options.value("--usable"));
         if (const auto price = larder::unitPrice(board.larder, edited, question(board));

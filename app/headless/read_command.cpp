@@ -214,10 +214,7 @@ ordered_json recipeJson(const ReadRecipe& recipe, const Worked& worked, const Ho
     json["glass_fill"] = glassFillJson(worked.filling, worked.spec, worked.places);
     json["gaps"] = gapsJson(worked.gaps, worked.places);
     json["cautions"] = cautionsJson(worked.cautions, worked.places);
-    ordered_json unknown = ordered_json::array();
-    for (const int line : worked.allergens.unknownLines)
-        unknown.push_back(worked.spec.lines[static_cast<std::size_t>(line)].name);
-    json["allergens"] = {{"contains", worked.allergens.contains}, {"not_stated", std::move(unknown)}};
+    json["allergens"] = allergensJson(worked.allergens, worked.spec);
     json["deference"] = spec::deferenceText();
     return json;
 }
@@ -311,6 +308,7 @@ void writeRecipe(std::ostream& out, const ReadRecipe& recipe, const Worked& work
     if (shape.held) writeHeld(out, worked.spec, *worked.bindings);
     writeGlassFill(out, worked.filling, worked.spec);
     writeGaps(out, worked.gaps);
+    writeAllergens(out, worked.allergens, worked.spec);
     writeCautions(out, worked.cautions);
 }
 

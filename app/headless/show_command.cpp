@@ -249,6 +249,7 @@ ordered_json drinkJson(const Shown& shown) {
         draft["held"] = heldJson(spec, bindings);
         draft["glass_fill"] = glassFillJson(spec::glassFilling(spec, bindings), spec, allPlaces(spec));
         draft["gaps"] = gapsJson(spec::gaps(spec, bindings), allPlaces(spec));
+        draft["allergens"] = allergensJson(spec::allergens(spec, bindings), spec);
         draft["cautions"] = cautionsJson(spec::cautions(spec, bindings, readings), allPlaces(spec));
         json["draft"] = std::move(draft);
     }
@@ -345,6 +346,7 @@ void writeDrink(std::ostream& out, const Shown& shown, bool more, bool held) {
             writeLots(out, *made);
         }
         writeTrail(out, shown);
+        writeAllergens(out, spec::allergens(*spec, bindings), *spec);
         writeCautions(out, made ? made->cautions : spec::cautions(*spec, bindings, now));
     }
 }

@@ -175,6 +175,19 @@ void writeGaps(std::ostream& out, const std::vector<spec::Gap>& gaps) {
         writeParagraph(out, clean(gapWords(gap)), 2);
 }
 
+void writeAllergens(std::ostream& out, const spec::AllergenSummary& allergens, const spec::Spec& spec) {
+    if (spec.lines.empty()) return;
+    out << "\nAllergens\n";
+    std::string words = allergens.contains.empty() ? "none on record"
+                                                   : fmt::format("{}", fmt::join(allergens.contains, ", "));
+    std::vector<std::string> unknown;
+    for (const int line : allergens.unknownLines)
+        unknown.push_back(spec.lines[static_cast<std::size_t>(line)].name);
+    if (allergens.garnishNotStated) unknown.emplace_back("the garnish");
+    if (!unknown.empty()) words += fmt::format("; not stated for {}", fmt::join(unknown, ", "));
+    writeParagraph(out, clean(words), 2);
+}
+
 void writeCautions(std::ostream& out, const std::vector<spec::Caution>& cautions) {
     bool headed = false;
     std::string standing;

@@ -23,6 +23,8 @@ std::string lineText(const spec::Line& line);           // "22.5 ml lemon juice"
 void writeReadings(std::ostream& out, const spec::Readings& readings, const quantity::Currency& currency);
 void writeGaps(std::ostream& out, const std::vector<spec::Gap>& gaps);
 // Most dangerous first; standing notes once at the end, then who to ask.
+// What is in it and what is not stated, which is never none. The spec names what the summary counts.
+void writeAllergens(std::ostream& out, const spec::AllergenSummary& allergens, const spec::Spec& spec);
 void writeCautions(std::ostream& out, const std::vector<spec::Caution>& cautions);
 // Rows of cells in columns wide enough; all but the first `left` columns are set to the right.
 void writeTable(std::ostream& out, const std::vector<std::vector<std::string>>& rows, std::size_t left);

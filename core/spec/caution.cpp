@@ -261,6 +261,10 @@ AllergenSummary allergens(const Spec& spec, const Bindings& bindings) {
         if (!parts.back().complete) summary.unknownLines.push_back(static_cast<int>(i));
         if (larder::exemptionOf(poured->facts)) summary.exemptLines.push_back(static_cast<int>(i));
     }
+    larder::FactState said;
+    said.allergens = allergensSaid(viewOf(spec, bindings), summary.unknownLines, SafetyRules::builtIn());
+    parts.push_back(larder::allergensOf(said));
+    summary.garnishNotStated = !spec.garnish.empty();
     larder::AllergenReading all = larder::together(parts);
     summary.contains = std::move(all.eu);
     // What a user wrote beyond the list is not lost.

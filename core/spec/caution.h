@@ -38,9 +38,12 @@ std::vector<Caution> cautions(const Spec& spec, const Bindings& bindings, const 
 std::string_view deferenceText(); // local codes and licensed practice come first
 std::string_view severityId(Severity severity);
 
+// From the facts of what is poured, and from words: a garnish, the method, and lines that state nothing may
+// name an allergen ("toasted almonds"). Words never make anything complete.
 struct AllergenSummary {
     std::vector<std::string> contains; // of the EU list, in its order
     std::vector<int> unknownLines;     // lines whose ingredient states nothing
+    bool garnishNotStated = false;     // there is one, and it is words alone
     // The same in the classes of the US, and those it may contain: a cereal with gluten may be wheat.
     std::vector<std::string> containsUs, mayContainUs;
     // Lines of a distillate that states none by the European exemption (larder/allergens.h).

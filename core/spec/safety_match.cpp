@@ -65,11 +65,26 @@ bool says(const std::vector<Words>& text, const TechniqueWords& technique) {
 
 struct Prepared {
     const SafetyView& view;
-    std::vector<std::set<std::string>> tags; // by line
-    std::set<std::string> garnishTags;
+    std::vector<std::set<std::string>> tags;         // by line
+    std::set<std::string> looseTags;                 // of the garnish, and the allergens of the method
     std::vector<std::set<std::string>> techniquesOf; // by line: "flamed orange peel"
     std::set<std::string> techniques;                // of the drink as a whole
 };
+
+// The words with those of the exceptions taken out, so that no phrase is found in or across one.
+Words withoutExceptions(Words words, const std::vector<Phrase>& except) {
+    for (const Phrase& phrase : except)
+        for (std::size_t i = 0; i + phrase.size() <= words.size(); ++i) {
+            const auto here = words.begin() + static_cast<std::ptrdiff_t>(i);
+            if (std::equal(phrase.begin(), phrase.end(), here))
+                std::fill_n(here, phrase.size(), std::string());
+        }
+    return words;
+}
+
+bool speaksOf(const TagWords& tag, const Words& words) {
+    return holdsAny(tag.except.empty() ? words : withoutExceptions(words, tag.except), tag.phrases);
+}
 
 std::set<std::string> tagsOf(const SafetyLine& line, const SafetyRules& rules) {
     std::set<std::string> tags;
@@ -77,14 +92,25 @@ std::set<std::string> tagsOf(const SafetyLine& line, const SafetyRules& rules) {
     const Words words = safetyWords(line.words);
     for (const TagWords& tag : rules.tagWords) {
         if (tag.carried && line.fromHandbook) continue;
-        if (holdsAny(words, tag.phrases)) tags.insert(tag.tag);
+        if (speaksOf(tag, words)) tags.insert(tag.tag);
     }
+    return tags;
+}
+
+// What a method puts in that no line names: "fat-wash with peanut butter". Allergens alone, for other words
+// stand in methods without meaning a thing that is poured.
+std::set<std::string> allergenTagsOf(const std::vector<Words>& method, const SafetyRules& rules) {
+    std::set<std::string> tags;
+    for (const TagWords& tag : rules.tagWords)
+        if (!tag.allergen.empty() &&
+            std::any_of(method.begin(), method.end(), [&](const Words& s) { return speaksOf(tag, s); }))
+            tags.insert(tag.tag);
     return tags;
 }
 
 Prepared prepare(const SafetyView& view, const SafetyRules& rules) {
     Prepared prepared{view, {}, {}, {}, {}};
-    prepared.garnishTags = tagsOf({view.garnish, nullptr, false}, rules);
+    prepared.looseTags = tagsOf({view.garnish, nullptr, false}, rules);
     for (const SafetyLine& line : view.lines) {
         prepared.tags.push_back(tagsOf(line, rules));
         std::set<std::string> techniques;
@@ -94,6 +120,7 @@ Prepared prepare(const SafetyView& view, const SafetyRules& rules) {
         prepared.techniquesOf.push_back(std::move(techniques));
     }
     const std::vector<Words> method = sentences(view.methodText);
+    prepared.looseTags.merge(allergenTagsOf(method, rules));
     for (const TechniqueWords& technique : rules.techniqueWords)
         if (says(method, technique)) prepared.techniques.insert(technique.technique);
     prepared.techniques.insert(view.techniques.begin(), view.techniques.end());
@@ -139,6 +166,10 @@ Fired byQuantity(const SafetyTrigger& trigger, const Prepared& prepared) {
             return passes({abv, abv}, trigger.compare, trigger.value);
         });
     const auto range = prepared.view.quantity ? prepared.view.quantity(trigger.quantity) : std::nullopt;
+    // What is kept is taken for weak unless it is known to be strong: the danger of the two.
+    if (prepared.view.context.stored && trigger.quantity == "abv_percent" &&
+        trigger.compare == Compare::Below)
+        return whole(!range || range->low < trigger.value);
     return whole(range && passes(*range, trigger.compare, trigger.value));
 }
 
@@ -158,7 +189,7 @@ Fired byTags(const SafetyTrigger& trigger, const Prepared& prepared) {
                            [&](const std::string& tag) { return tags.contains(tag); });
     };
     if (auto lines = byLine(prepared, [&](std::size_t i) { return anyOf(prepared.tags[i]); })) return lines;
-    return whole(anyOf(prepared.garnishTags));
+    return whole(anyOf(prepared.looseTags));
 }
 
 Fired fired(const SafetyTrigger& trigger, const Prepared& prepared);
@@ -225,6 +256,19 @@ bool comesBefore(const Caution& a, const Caution& b) {
 }
 
 } // namespace
+
+std::vector<std::string> allergensSaid(const SafetyView& view, const std::vector<int>& unstated,
+                                       const SafetyRules& rules) {
+    const Prepared prepared = prepare(view, rules);
+    std::set<std::string> tags = prepared.looseTags;
+    for (const int line : unstated)
+        tags.insert(prepared.tags[static_cast<std::size_t>(line)].begin(),
+                    prepared.tags[static_cast<std::size_t>(line)].end());
+    std::set<std::string> classes;
+    for (const TagWords& tag : rules.tagWords)
+        if (!tag.allergen.empty() && tags.contains(tag.tag)) classes.insert(tag.allergen);
+    return {classes.begin(), classes.end()};
+}
 
 std::vector<Caution> firedCautions(const SafetyView& view, const SafetyRules& rules) {
     const Prepared prepared = prepare(view, rules);

@@ -34,6 +34,11 @@ struct SafetyView {
     CautionContext context;
 };
 
+// Classes of the EU list that words tell of: in the garnish, the method, and the lines whose place in `lines`
+// is in `unstated`. Each once, in no order.
+std::vector<std::string> allergensSaid(const SafetyView& view, const std::vector<int>& unstated,
+                                       const SafetyRules& rules);
+
 // In the order in which they are shown.
 std::vector<Caution> firedCautions(const SafetyView& view, const SafetyRules& rules);
 

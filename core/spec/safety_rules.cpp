@@ -139,8 +139,16 @@ void readWords(const json& document, SafetyRules& into) {
     const std::set<std::string> carried = tagsOfHandbook();
     const json& tagWords = at(document, "tag_words");
     if (!tagWords.is_object()) throw Malformed{};
-    for (const auto& [tag, list] : tagWords.items())
-        into.tagWords.push_back({tag, phrasesFrom(list), carried.contains(tag)});
+    const json none = json::object();
+    const json& excepted = document.contains("tag_words_except") ? document["tag_words_except"] : none;
+    const json& allergens = document.contains("allergen_tags") ? document["allergen_tags"] : none;
+    if (!excepted.is_object() || !allergens.is_object()) throw Malformed{};
+    for (const auto& [tag, list] : tagWords.items()) {
+        TagWords words{tag, phrasesFrom(list), carried.contains(tag), {}, {}};
+        if (excepted.contains(tag)) words.except = phrasesFrom(excepted[tag]);
+        if (allergens.contains(tag)) words.allergen = text(allergens[tag]);
+        into.tagWords.push_back(std::move(words));
+    }
     for (const json& object : at(document, "technique_words")) {
         TechniqueWords words;
         words.technique = text(at(object, "technique"));

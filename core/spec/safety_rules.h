@@ -46,6 +46,8 @@ struct TagWords {
     std::string tag;
     std::vector<Phrase> phrases;
     bool carried = false; // by a handbook kind: then the words speak only for lines that name nothing known
+    std::vector<Phrase> except; // within one of these ("coconut milk") its words do not count
+    std::string allergen;       // the class of the EU list it tells of; empty: none
 };
 
 struct TechniqueWords {

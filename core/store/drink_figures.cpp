@@ -86,7 +86,7 @@ DrinkFigures figuresOf(const spec::Spec& spec, const spec::Readings& readings, c
     figures.allergens = allergens.contains;
     for (const auto* more : {&allergens.containsUs, &allergens.mayContainUs})
         figures.allergens.insert(figures.allergens.end(), more->begin(), more->end());
-    figures.allergensComplete = allergens.unknownLines.empty();
+    figures.allergensComplete = allergens.unknownLines.empty() && !allergens.garnishNotStated;
     return figures;
 }
 

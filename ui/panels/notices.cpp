@@ -156,6 +156,7 @@ QString allergensInWords(const DraftReading& now) {
         const QString name = fromCore(now.spec.lines[static_cast<std::size_t>(line)].name);
         if (!unknown.contains(name)) unknown << name;
     }
+    if (now.allergens.garnishNotStated) unknown << say("the garnish");
     if (now.spec.lines.empty()) return {};
     QString text = contains.isEmpty() ? say("Allergens: none on record.")
                                       : say("Allergens: %1.").arg(contains.join(QStringLiteral(", ")));

@@ -62,7 +62,7 @@ constexpr double kEndless = std::numeric_limits<double>::infinity();
 
 TEST_CASE("The rules are read whole and every caution says its source", "[spec][caution]") {
     const SafetyRules& rules = SafetyRules::builtIn();
-    CHECK(rules.rules.size() == 83);
+    CHECK(rules.rules.size() == 85);
     CHECK(rules.allergens.size() == 14);
     CHECK_FALSE(deferenceText().empty());
     std::set<std::string> ids;
@@ -214,4 +214,88 @@ TEST_CASE("The most dangerous comes first and standing ones last", "[spec][cauti
     for (const Caution& caution : fired)
         if (caution.standing) standing.insert(caution.id);
     CHECK(standing == std::set<std::string>{"driving", "glass_break", "medicines", "minors", "pregnancy"});
+}
+
+namespace {
+
+std::vector<std::string> saidBy(const std::string& garnish, const std::string& method,
+                                const std::string& line = "") {
+    SafetyView view;
+    view.garnish = garnish;
+    view.methodText = method + "\n" + garnish;
+    std::vector<int> unstated;
+    if (!line.empty()) {
+        view.lines.push_back({line, nullptr, false});
+        unstated.push_back(0);
+    }
+    return allergensSaid(view, unstated, SafetyRules::builtIn());
+}
+using Classes = std::vector<std::string>;
+
+} // namespace
+
+// The classes are those of Regulation (EU) 1169/2011 Annex II; which words tell of them is this house's list.
+TEST_CASE("words of a garnish tell of every class of allergen but sulphites", "[spec][caution]") {
+    const std::pair<const char*, const char*> told[] = {
+        {"toasted almonds", "nuts"},   {"marzipan", "nuts"},           {"cashews", "nuts"},
+        {"a prawn", "crustaceans"},    {"cheese crisp", "milk"},       {"egg yolk, cured", "eggs"},
+        {"peanut brittle", "peanuts"}, {"miso caramel", "soybeans"},   {"an oyster", "molluscs"},
+        {"anchovy olive", "fish"},     {"celery stick", "celery"},     {"mustard seed", "mustard"},
+        {"sesame tuile", "sesame"},    {"lupin flour tuile", "lupin"}, {"shortbread biscuit", "gluten"},
+        {"whipped cream", "milk"},
+    };
+    std::set<std::string> classes;
+    for (const auto& [garnish, allergen] : told) {
+        CAPTURE(garnish);
+        CHECK(saidBy(garnish, "") == Classes{allergen});
+        classes.insert(allergen);
+    }
+    CHECK(classes.size() == 13); // the fourteenth is sulphites, which no word of a garnish tells of
+}
+
+TEST_CASE("words that only sound like an allergen tell of none", "[spec][caution]") {
+    for (const char* garnish :
+         {"lemon wheel", "nutmeg", "coconut milk foam", "cream of coconut", "crab apple", "oyster leaf",
+          "butterfly pea", "no nuts", "without cream", "cream sherry mist"}) {
+        CAPTURE(garnish);
+        CHECK(saidBy(garnish, "").empty());
+    }
+    CHECK(saidBy("", "Pour into a chilled beer glass through a cheese cloth.").empty());
+    CHECK(saidBy("oat milk and cream", "") == Classes{"milk"}); // beside an exception the word counts
+}
+
+TEST_CASE("a method and a line that states nothing tell of allergens", "[spec][caution]") {
+    CHECK(saidBy("", "Fat-wash the bourbon with peanut butter overnight.") == Classes{"peanuts"});
+    CHECK(saidBy("", "", "cashew syrup") == Classes{"nuts"});
+    CHECK(saidBy("", "", "butter-washed rum") == Classes{"milk"});
+    CHECK(saidBy("", "", "miso syrup") == Classes{"soybeans"});
+    CHECK(saidBy("", "", "prawn powder") == Classes{"crustaceans"});
+    CHECK(saidBy("", "", "marzipan liqueur") == Classes{"nuts"});
+}
+
+TEST_CASE("aquafaba is told to guests whom other pulses harm", "[spec][caution]") {
+    CHECK(View({"aquafaba"}).fires("aquafaba"));
+    CHECK(View({"=30 ml aquafaba"}).fires("aquafaba"));
+    CHECK_FALSE(View({"aquafaba"}).fires("soy_lupin"));
+    CHECK(View({"=lupin foam"}).fires("soy_lupin"));
+}
+
+TEST_CASE("what is kept at a strength nobody knows is warned of as if it were weak", "[spec][caution]") {
+    const auto kept = [](double low, double high) {
+        View view({"=squash puree"});
+        view.view.context.stored = true;
+        view.with("ph", 5).with("water_activity", 0.95).with("abv_percent", low, high);
+        return view.fires("low_acid");
+    };
+    CHECK(kept(0, 0));
+    CHECK(kept(0, kEndless)); // at least nothing
+    CHECK(kept(5, kEndless));
+    CHECK_FALSE(kept(20, kEndless));
+    CHECK_FALSE(kept(40, 40));
+    View unknown({"=squash puree"});
+    unknown.view.context.stored = true;
+    unknown.with("ph", 5).with("water_activity", 0.95);
+    CHECK(unknown.fires("low_acid"));
+    unknown.view.context.stored = false;
+    CHECK_FALSE(unknown.fires("low_acid"));
 }

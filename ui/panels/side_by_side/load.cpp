@@ -40,6 +40,7 @@ void addWords(SideColumn& column, const spec::Bindings& bindings) {
         column.allergens << allergenName(fromCore(id));
     for (const int line : summary.unknownLines)
         column.allergensUnknown << fromCore(column.spec.lines[static_cast<std::size_t>(line)].name);
+    if (summary.garnishNotStated) column.allergensUnknown << u"the garnish"_s;
     for (const auto& caution : spec::cautions(column.spec, bindings, column.readings))
         if (!caution.standing) column.cautions << fromCore(caution.text);
 }
