@@ -21,8 +21,8 @@ namespace stillroom::spec {
 // - Mixed otherwise: as measured. Ice without a technique: Unknown.
 // - Served: with what is topped and floated at its temperature, and the glass when its mass is stated: at
 //   20 °C, preheated at 60, or as its words say ("chilled", "frozen"), assumed. Ice in the glass has not
-//   yet melted: held_readings.h follows it. A hot drink in a mug whose mass nobody stated: AtMost, for the mug
-//   takes heat.
+//   yet melted: held_readings.h follows it. A hot drink in a mug whose mass nobody stated: AtMost, for the
+//   mug takes heat.
 // - A line below its own freezing point (ice cream at -15 °C assumed) is melted by the rest, as far as that
 // goes: never
 //   below the freezing point of all together, an estimate.

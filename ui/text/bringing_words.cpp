@@ -71,7 +71,8 @@ QString broughtHeadline(const preparation::Brought& brought) {
 
 QString batchVolume(quantity::Volume volume) {
     const double ml = volume.ml();
-    return ml < 999.5 ? say("%1 ml").arg(trimmedNumber(ml, ml < 99.95 ? 1 : 0)) : say("%1 l").arg(number(ml / 1000, 2));
+    return ml < 999.5 ? say("%1 ml").arg(trimmedNumber(ml, ml < 99.95 ? 1 : 0))
+                      : say("%1 l").arg(number(ml / 1000, 2));
 }
 
 } // namespace stillroom::ui
