@@ -235,8 +235,8 @@ std::vector<Measuring> all() {
            scaleInput()},
           {{"water", "Water taken up", "g", 1}, band("g", 1)},
           "the difference of two weighings",
-          "The drink alone both times, or the same vessel both times. What stays on the ice is lost "
-          "to the second weighing and makes this too small.",
+          "The drink alone both times, the vessel taken off: the water goes by what was in the tin. What "
+          "stays on the ice is lost to the second weighing and makes this too small.",
           shake},
          Finds::Dilution});
     list.push_back({{"titration",
@@ -325,6 +325,7 @@ std::optional<ShakeWeighed> shakeWeighed(const Measuring& measuring, const physi
     if (!entry) return std::nullopt;
     ShakeWeighed found;
     found.entry = *entry;
+    found.served = Mass::fromGrams(after / std::max(spec.serves, 1));
     const double off = 0.5 * given["scale"];
     const auto further = ratio(before, after + off);
     const auto lighter = ratio(before - off, after);

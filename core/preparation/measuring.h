@@ -34,7 +34,8 @@ std::optional<larder::Fact> factMeasured(const Measuring& measuring, const physi
 // The water of a shake against a drink's own lines. nullopt: nothing is mixed in it, or it got lighter.
 struct ShakeWeighed {
     spec::DilutionEntry entry;
-    double band = 0; // of the ratio, either way, by the scale
+    double band = 0;       // of the ratio, either way, by the scale
+    quantity::Mass served; // of one serve, as a tasting measures it
 };
 std::optional<ShakeWeighed> shakeWeighed(const Measuring& measuring, const physics::ConversionValues& values,
                                          const spec::Spec& spec, const spec::Bindings& bindings);

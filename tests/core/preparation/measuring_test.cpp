@@ -153,6 +153,11 @@ TEST_CASE("The water of a shake is set against the drink's own lines", "[measuri
     REQUIRE(found);
     CHECK(found->entry.ratio == Approx(36 / 0.9982 / ml).epsilon(1e-4));
     CHECK(found->entry.origin == spec::DilutionOrigin::Measured);
+    CHECK(found->served.grams() == Approx(grams + 36));
+    auto twice = drink;
+    twice.serves = 2;
+    CHECK(preparation::shakeWeighed(way("shake"), values, twice, bindings)->served.grams() ==
+          Approx((grams + 36) / 2));
     // 0.05 g either time: 0.07 g of water and a little more, since the first weight divides it too.
     CHECK(found->band == Approx(std::hypot(1.0, 1 + 36 / grams) * 0.05 / 0.9982 / ml).epsilon(0.02));
     CHECK_FALSE(preparation::shakeWeighed(way("shake"), values, {}, spec::Bindings({}, shelf.larder, {})));

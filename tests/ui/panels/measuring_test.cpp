@@ -4,6 +4,7 @@
 #include "ui/panels/larder/larder_page.h"
 #include "ui/panels/measuring/ingredient_button.h"
 #include "ui/panels/measuring/measuring_page.h"
+#include "ui/panels/tasting/tasting_page.h"
 #include "ui/session/larder_edit.h"
 
 #include <QLineEdit>
@@ -158,6 +159,25 @@ TEST_CASE("A shake weighed before and after becomes the draft's water and is und
     press(Qt::Key_Escape);
     press(Qt::Key_Z, Qt::ControlModifier);
     CHECK(scales.draft().spec() == plain);
+}
+
+TEST_CASE("A shake's weight goes into the tasting of what is kept", "[ui][measuring]") {
+    Scales scales;
+    scales.page().chooseMeasuring("shake");
+    CHECK_FALSE(scales.page().toTasting().isVisible()); // nothing is kept to hang a tasting on
+    press(Qt::Key_Escape);
+    scales.keep(u"first pour"_s);
+    scales.open();
+    scales.page().chooseMeasuring("shake");
+    REQUIRE(scales.page().toTasting().isVisible());
+    CHECK_FALSE(scales.page().toTasting().isEnabled());
+    scales.fill("before", u"82"_s);
+    scales.fill("after", u"118,4"_s);
+    press(Qt::Key_W, Qt::AltModifier);
+    const auto tasted = [&] { return qobject_cast<TastingPage*>(scales.window.page()); };
+    REQUIRE(QTest::qWaitFor([&] { return tasted() != nullptr; })); // a key lets the button spring back first
+    auto* tasting = tasted();
+    CHECK(tasting->input().circumstances.weight == u"118.4"_s);
 }
 
 TEST_CASE("Every way of measuring answers and keeps where it belongs", "[ui][measuring]") {

@@ -47,7 +47,8 @@ MeasuringPage::MeasuringPage(WorkbookSession& book, DraftSession* draft, QWidget
       m_draft(draft),
       m_of(new IngredientButton(tr("Mea&sured on"))),
       m_keep(strip().addAct(tr("&Keep as measured here"), true)),
-      m_back(strip().addAct(tr("Take it &back"))) {
+      m_back(strip().addAct(tr("T&ake it back"))),
+      m_toTasting(strip().addAct(tr("Put the &weight in the tasting"))) {
     setProperty("keyHints",
                 QStringList{QStringLiteral("Enter"), tr("next field"), QStringLiteral("Ctrl+Enter"),
                             tr("keep"), QStringLiteral("Ctrl+Z"), tr("take it back")});
@@ -62,6 +63,11 @@ MeasuringPage::MeasuringPage(WorkbookSession& book, DraftSession* draft, QWidget
     connect(m_of, &IngredientButton::picked, this, [this] { refresh(); });
     connect(m_keep, &QPushButton::clicked, this, &MeasuringPage::askKeep);
     connect(m_back, &QPushButton::clicked, this, &MeasuringPage::takeBackAsked);
+    connect(m_toTasting, &QPushButton::clicked, this, [this] {
+        if (const auto found =
+                preparation::shakeWeighed(m_measuring, m_values, m_draft->spec(), m_draft->bindings()))
+            Q_EMIT tastingAsked(found->served);
+    });
     connect(&m_book, &WorkbookSession::larderChanged, this, &MeasuringPage::refresh);
     connect(&m_book.larderEdit().undoStack(), &QUndoStack::canUndoChanged, m_back, &QWidget::setEnabled);
     m_back->setEnabled(m_book.larderEdit().undoStack().canUndo());
@@ -116,9 +122,16 @@ void MeasuringPage::onWay(int row) {
     }
     const bool ofDrink = measuring.finds == Finds::Dilution;
     m_of->setVisible(!ofDrink);
+    m_back->setVisible(!ofDrink); // the draft has its own way back
+    m_toTasting->setVisible(ofDrink && m_tastingOffered);
     setNotes(tr("Source: %1.").arg(fromCore(m_measuring.form.source)), fromCore(m_measuring.form.limits));
     m_keep->setText(ofDrink ? tr("&Keep in the draft") : tr("&Keep as measured here"));
     compute();
+}
+
+void MeasuringPage::setTastingOffered(bool offered) {
+    m_tastingOffered = offered;
+    refresh();
 }
 
 void MeasuringPage::refresh() {
@@ -143,6 +156,7 @@ void MeasuringPage::compute() {
             fromCore(physics::problemText(m_measuring.form, outcome.error(), physics::InputNaming::Label)));
     }
     m_keep->setEnabled(m_found && whyNotKept().isEmpty());
+    m_toTasting->setEnabled(m_keep->isEnabled());
 }
 
 void MeasuringPage::showFound(const physics::Converted& found) {

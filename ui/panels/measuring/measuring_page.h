@@ -24,11 +24,15 @@ class MeasuringPage : public WaysPage {
     IngredientButton& of() { return *m_of; }
     QPushButton& keep() { return *m_keep; }
     QPushButton& back() { return *m_back; }
+    QPushButton& toTasting() { return *m_toTasting; }
+    // There is a kept revision that the drink as weighed could be tasted as.
+    void setTastingOffered(bool offered);
     void refresh(); // the larder or the draft is another
 
   Q_SIGNALS:
     void keepAsked(const stillroom::preparation::MeasuredKeep& keep, const QString& what);
     void dilutionAsked(const stillroom::spec::DilutionEntry& entry);
+    void tastingAsked(stillroom::quantity::Mass served);
     void takeBackAsked();
 
   private:
@@ -45,6 +49,8 @@ class MeasuringPage : public WaysPage {
     IngredientButton* m_of;
     QPushButton* m_keep;
     QPushButton* m_back;
+    QPushButton* m_toTasting;
+    bool m_tastingOffered = false;
     preparation::Measuring m_measuring; // of this ingredient at this house
     physics::ConversionValues m_values; // of the last outcome that held
     bool m_found = false;

@@ -7,8 +7,10 @@
 #include "ui/panels/measuring/measuring_page.h"
 #include "ui/panels/measuring/target_page.h"
 #include "ui/panels/sheet_panel.h"
+#include "ui/panels/tasting/tasting_page.h"
 #include "ui/session/keep_measured.h"
 #include "ui/session/larder_edit.h"
+#include "ui/text/numbers.h"
 #include "ui/widgets/spec_table.h"
 #include "ui/widgets/status_line.h"
 
@@ -55,6 +57,19 @@ void openMeasuring(MainWindow& window) {
                     MainWindow::tr("The draft has the water as weighed. Undo on the bench takes "
                                    "it back."));
         });
+    // A tasting hangs on a kept revision; what is not kept yet has none.
+    const bool kept = draft != nullptr && draft->base() && draft->base()->spec == draft->spec();
+    page->setTastingOffered(kept || (draft != nullptr && window.chosenRevision()));
+    QObject::connect(page, &MeasuringPage::tastingAsked, &window, [&window](quantity::Mass served) {
+        window.closePage();
+        window.actions().at(Act::Taste)->trigger();
+        auto* tasting = qobject_cast<TastingPage*>(window.page());
+        if (tasting == nullptr) return;
+        auto input = tasting->input(); // what was written of it before stands
+        input.circumstances.weight = trimmedNumber(served.grams(), 1);
+        tasting->setInput(input);
+        window.status().say(MainWindow::tr("The weight stands in the tasting; save it there."));
+    });
     QObject::connect(page, &MeasuringPage::takeBackAsked, page, [&window, book] {
         auto& stack = book->larderEdit().undoStack();
         const QString what = stack.undoText();

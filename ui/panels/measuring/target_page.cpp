@@ -34,7 +34,7 @@ TargetPage::TargetPage(WorkbookSession& book, DraftSession* draft, QWidget* pare
     setProperty("keyHints",
                 QStringList{QStringLiteral("Enter"), tr("next field"), QStringLiteral("Ctrl+Enter"),
                             tr("write it"), QStringLiteral("Ctrl+Shift+C"), tr("copy")});
-    auto* label = new QLabel(tr("What is &brought there"), m_whatRow);
+    auto* label = new QLabel(tr("What is br&ought there"), m_whatRow);
     label->setBuddy(m_what);
     auto* row = new QHBoxLayout(m_whatRow);
     row->setContentsMargins(0, 0, 0, 0);
