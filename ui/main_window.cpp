@@ -2,6 +2,7 @@
 
 #include "core/spec/jigger_step.h"
 #include "ui/dialogs/first_run_page.h"
+#include "ui/panels/asks/open_asks.h"
 #include "ui/panels/bench.h"
 #include "ui/panels/bin/open_bin.h"
 #include "ui/panels/blind/open_blind.h"
@@ -12,6 +13,7 @@
 #include "ui/panels/lineage/open_lineage.h"
 #include "ui/panels/measuring/open_measuring.h"
 #include "ui/panels/more_pane.h"
+#include "ui/panels/photos/open_photos.h"
 #include "ui/panels/preparation/open_preparation.h"
 #include "ui/panels/search/open_search.h"
 #include "ui/panels/sheet_head.h"
@@ -105,6 +107,8 @@ MainWindow::MainWindow(const WindowStart& start, QWidget* parent)
     connectBlind(*this);
     connectBin(*this);
     connectLineage(*this);
+    connectPhotos(*this);
+    connectAsks(*this);
     dress();
     resize(Theme::current().pxInt(1440), Theme::current().pxInt(900));
     onBookChanged();

@@ -2,6 +2,8 @@
 
 #include "ui/dialogs/keep_dialog.h"
 #include "ui/panels/bench.h"
+#include "ui/panels/photos/open_photos.h"
+#include "ui/panels/photos/photos_dialog.h"
 #include "ui/panels/sheet_panel.h"
 #include "ui/panels/tasting/tasting_page.h"
 #include "ui/panels/trail_panel.h"
@@ -56,6 +58,15 @@ void MainWindow::tasteRevision(base::RevisionId revision) {
     }
     m_tasted = revision;
     connect(page, &TastingPage::closed, this, &MainWindow::closePage);
+    connect(page, &TastingPage::photosAsked, this, [this, book, page, revision](base::TastingId tasting) {
+        auto* dialog = showPhotos(*this, tasting, tr("Photos of this tasting"));
+        connect(dialog, &PhotosDialog::changed, page, [this, book, page, revision] {
+            m_desk.attempt([&] {
+                page->setTastings(
+                    tastingEntries(book->book(), revision, book->book().people(), book->clock().now()));
+            });
+        });
+    });
     connect(page, &TastingPage::saveRequested, this, [this, book, page, revision](const TastingInput& input) {
         const bool saved =
             m_desk.attempt([&] { saveTasting(book->book(), revision, input, book->clock().now()); });
@@ -64,7 +75,8 @@ void MainWindow::tasteRevision(base::RevisionId revision) {
             return;
         }
         m_bench->history().reload();
-        m_tasted.reset(); // nothing on the page is unsaved any more
+        m_desk.attempt([&] { book->reloadBench(); }); // what was measured may count for drafts
+        m_tasted.reset();                             // nothing on the page is unsaved any more
         m_unsavedTastings.erase(revision);
         const auto who =
             input.initials.isEmpty() ? tr("The tasting") : tr("What %1 said").arg(input.initials);

@@ -19,7 +19,7 @@ constexpr std::string_view kRenderHelp =
 
   VIEW             bench, working, held, more, desk, side-by-side, tasting, trail, glass,
                    balance, larder, what-to-buy, find-fact, target, stand-in, search, bin,
-                   panel, panel-new, panel-planned, panel-pouring or panel-closed
+                   panel, panel-new, panel-planned, panel-pouring, panel-closed or asks
   --drink NAME     which drink; default: the first drink on the shelf
   --words WORDS    what to search for, in the view "search"; the session, in the panel views
   --size WxH       pixels at scale 1; default: the view's usual size

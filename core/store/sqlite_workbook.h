@@ -7,6 +7,7 @@
 #include "core/store/holder.h"
 #include "core/store/larder_repository.h"
 #include "core/store/lot_repository.h"
+#include "core/store/measured_tastings.h"
 #include "core/store/opening.h"
 #include "core/store/panel_repository.h"
 #include "core/store/photo_repository.h"
@@ -25,7 +26,7 @@
 // workbook_tries.cpp, workbook_panels.cpp (with photos), workbook_search.cpp.
 namespace stillroom::store {
 
-class SqliteWorkbook final : public Workbook {
+class SqliteWorkbook final : public Workbook, public MeasuredTastings {
   public:
     SqliteWorkbook(std::string path, OpenedFile file, base::BookId id, const base::Clock& clock)
         : m_path(std::move(path)),
@@ -51,6 +52,7 @@ class SqliteWorkbook final : public Workbook {
     std::vector<tasting::Tasting> tastings(base::RevisionId revision) const override;
     std::vector<tasting::Tasting> tastingsOf(base::DrinkId drink) const override;
     std::optional<tasting::Tasting> findTasting(base::TastingId id) const override;
+    std::vector<tasting::Tasting> measuredTastings() const override;
     std::vector<tasting::Person> people() const override;
     larder::Larder larder() const override;
     preparation::Specs preparations() const override;

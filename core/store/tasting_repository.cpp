@@ -20,6 +20,9 @@ constexpr const char* kSelectOfRevision = STILLROOM_TASTING_COLUMNS
 constexpr const char* kSelectOfDrink = STILLROOM_TASTING_COLUMNS
     " JOIN revision r ON r.id = t.revision WHERE r.drink = ?"
     " AND NOT EXISTS (SELECT 1 FROM tasting a WHERE a.amends = t.id) ORDER BY t.row";
+constexpr const char* kSelectMeasured = STILLROOM_TASTING_COLUMNS
+    " WHERE t.circumstances <> '{}' AND NOT EXISTS (SELECT 1 FROM tasting a WHERE a.amends = t.id)"
+    " ORDER BY t.row";
 constexpr const char* kSelectAll = STILLROOM_TASTING_COLUMNS " ORDER BY t.row";
 #undef STILLROOM_TASTING_COLUMNS
 
@@ -126,6 +129,14 @@ std::vector<Tasting> TastingRepository::ofRevision(base::RevisionId revision) co
 std::vector<Tasting> TastingRepository::ofDrink(base::DrinkId drink) const {
     Query query(m_book.connection, kSelectOfDrink);
     query.with(drink);
+    std::vector<Tasting> found;
+    while (query.next())
+        found.push_back(tastingFrom(query, m_book.connection.path()));
+    return found;
+}
+
+std::vector<Tasting> TastingRepository::measured() const {
+    Query query(m_book.connection, kSelectMeasured);
     std::vector<Tasting> found;
     while (query.next())
         found.push_back(tastingFrom(query, m_book.connection.path()));

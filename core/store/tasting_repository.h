@@ -25,6 +25,7 @@ class TastingRepository {
     std::optional<tasting::Tasting> find(base::TastingId id) const;
     std::vector<tasting::Tasting> ofRevision(base::RevisionId revision) const; // without amended ones
     std::vector<tasting::Tasting> ofDrink(base::DrinkId drink) const; // likewise, of all its revisions
+    std::vector<tasting::Tasting> measured() const; // with circumstances; amended ones left out
     // Every one, amended ones too, with the hash stored beside it.
     std::vector<std::pair<tasting::Tasting, std::string>> allWithHashes() const;
 

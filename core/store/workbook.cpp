@@ -4,6 +4,7 @@
 #include "core/preparation/recompute.h"
 #include "core/store/backup.h"
 #include "core/store/circle_guard.h"
+#include "core/store/measured_tastings.h"
 #include "core/store/migrator.h"
 #include "core/store/pins.h"
 #include "core/store/sqlite_workbook.h"
@@ -288,6 +289,7 @@ tasting::Tasting SqliteWorkbook::addTasting(const tasting::Tasting& tasting) {
             throw StoreError(StoreErrorKind::Damaged, 0, m_path,
                              "the tasting did not read back as it was written; nothing was added");
     });
+    if (added.amends || !added.circumstances.isEmpty()) benchChanged(); // a weight may have come or gone
     return added;
 }
 
@@ -308,7 +310,15 @@ std::vector<IngredientUse> SqliteWorkbook::usesOf(base::IngredientId ingredient)
 }
 
 std::vector<spec::Spec> SqliteWorkbook::measuredSpecs() const {
-    return reading("reading measured dilutions", [&] { return m_revisions.measuredSpecs(); });
+    return reading("reading measured dilutions", [&] {
+        auto found = m_revisions.measuredSpecs();
+        addTasted(found, *this);
+        return found;
+    });
+}
+
+std::vector<tasting::Tasting> SqliteWorkbook::measuredTastings() const {
+    return reading("reading measured tastings", [&] { return m_tastings.measured(); });
 }
 
 void SqliteWorkbook::saveIngredients(const std::vector<larder::Ingredient>& all) {

@@ -1,5 +1,7 @@
 #include "core/tasting/photo.h"
 
+#include "core/tasting/photo_as_taken.h"
+
 #include "core/base/hash.h"
 
 #include <algorithm>
@@ -13,6 +15,8 @@ namespace {
 constexpr std::array<std::string_view, 2> kMimes{"image/jpeg", "image/png"};
 constexpr std::array<std::string_view, 6> kErrors{"empty",           "not_a_photo", "too_many_bytes",
                                                   "too_many_pixels", "cut_short",   "carries_metadata"};
+
+enum class Metadata : std::uint8_t { Refused, PassedOver };
 
 using Size = tl::expected<std::pair<std::uint64_t, std::uint64_t>, PhotoError>;
 
@@ -48,7 +52,7 @@ std::size_t afterScan(std::string_view bytes, std::size_t at) {
     return bytes.size();
 }
 
-Size sizeOfJpeg(std::string_view bytes) {
+Size sizeOfJpeg(std::string_view bytes, Metadata metadata) {
     std::pair<std::uint64_t, std::uint64_t> size{0, 0};
     bool scanned = false;
     std::size_t at = 2;
@@ -71,7 +75,8 @@ Size sizeOfJpeg(std::string_view bytes) {
         const auto length = static_cast<std::size_t>(bigEndian(bytes, at + 2, 2));
         if (length < 2) return tl::unexpected(PhotoError::NotAPhoto);
         if (at + 2 + length > bytes.size()) break;
-        if (isJpegMetadata(marker)) return tl::unexpected(PhotoError::CarriesMetadata);
+        if (metadata == Metadata::Refused && isJpegMetadata(marker))
+            return tl::unexpected(PhotoError::CarriesMetadata);
         if (isFrameHeader(marker)) {
             if (length < 8) return tl::unexpected(PhotoError::NotAPhoto);
             size = {bigEndian(bytes, at + 7, 2), bigEndian(bytes, at + 5, 2)};
@@ -91,7 +96,7 @@ bool isPngMetadata(std::string_view type) {
     return std::find(kinds.begin(), kinds.end(), type) != kinds.end();
 }
 
-Size sizeOfPng(std::string_view bytes) {
+Size sizeOfPng(std::string_view bytes, Metadata metadata) {
     std::pair<std::uint64_t, std::uint64_t> size{0, 0};
     for (std::size_t at = 8; at + 12 <= bytes.size();) {
         const std::uint64_t length = bigEndian(bytes, at, 4);
@@ -102,11 +107,24 @@ Size sizeOfPng(std::string_view bytes) {
             size = {bigEndian(bytes, at + 8, 4), bigEndian(bytes, at + 12, 4)};
             if (size.first == 0 || size.second == 0) return tl::unexpected(PhotoError::NotAPhoto);
         }
-        if (isPngMetadata(type)) return tl::unexpected(PhotoError::CarriesMetadata);
+        if (metadata == Metadata::Refused && isPngMetadata(type))
+            return tl::unexpected(PhotoError::CarriesMetadata);
         if (type == "IEND") return size;
         at += static_cast<std::size_t>(length) + 12;
     }
     return tl::unexpected(PhotoError::CutShort);
+}
+
+std::optional<PhotoKind> kindOf(std::string_view bytes) {
+    constexpr std::string_view kPng("\x89PNG\r\n\x1a\n", 8);
+    constexpr std::string_view kJpeg("\xFF\xD8\xFF", 3);
+    if (bytes.substr(0, kPng.size()) == kPng) return PhotoKind::Png;
+    if (bytes.substr(0, kJpeg.size()) == kJpeg) return PhotoKind::Jpeg;
+    return std::nullopt;
+}
+
+Size sizeOf(std::string_view bytes, PhotoKind kind, Metadata metadata) {
+    return kind == PhotoKind::Png ? sizeOfPng(bytes, metadata) : sizeOfJpeg(bytes, metadata);
 }
 
 } // namespace
@@ -126,18 +144,13 @@ std::string_view photoErrorId(PhotoError error) {
 }
 
 tl::expected<PhotoInfo, PhotoError> inspectPhoto(std::string_view bytes) {
-    constexpr std::string_view kPng("\x89PNG\r\n\x1a\n", 8);
-    constexpr std::string_view kJpeg("\xFF\xD8\xFF", 3);
     if (bytes.empty()) return tl::unexpected(PhotoError::Empty);
     if (bytes.size() > kMostPhotoBytes) return tl::unexpected(PhotoError::TooManyBytes);
     PhotoInfo info;
-    if (bytes.substr(0, kPng.size()) == kPng)
-        info.kind = PhotoKind::Png;
-    else if (bytes.substr(0, kJpeg.size()) == kJpeg)
-        info.kind = PhotoKind::Jpeg;
-    else
-        return tl::unexpected(PhotoError::NotAPhoto);
-    const Size size = info.kind == PhotoKind::Png ? sizeOfPng(bytes) : sizeOfJpeg(bytes);
+    const auto kind = kindOf(bytes);
+    if (!kind) return tl::unexpected(PhotoError::NotAPhoto);
+    info.kind = *kind;
+    const Size size = sizeOf(bytes, *kind, Metadata::Refused);
     if (!size) return tl::unexpected(size.error());
     if (std::max(size->first, size->second) > kMostPhotoPixels)
         return tl::unexpected(PhotoError::TooManyPixels);
@@ -146,6 +159,14 @@ tl::expected<PhotoInfo, PhotoError> inspectPhoto(std::string_view bytes) {
     info.size = bytes.size();
     info.hash = base::sha256Hex(bytes);
     return info;
+}
+
+std::optional<PhotoError> problemAsTaken(std::string_view bytes) {
+    if (bytes.empty()) return PhotoError::Empty;
+    const auto kind = kindOf(bytes);
+    if (!kind) return PhotoError::NotAPhoto;
+    const Size size = sizeOf(bytes, *kind, Metadata::PassedOver);
+    return size ? std::nullopt : std::optional(size.error());
 }
 
 } // namespace stillroom::tasting

@@ -1,10 +1,10 @@
 #include "core/tasting/tasting.h"
 
 #include "core/base/text.h"
+#include "core/tasting/note_words.h"
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <vector>
 
 namespace stillroom::tasting {
@@ -14,16 +14,10 @@ namespace {
 // In the order of the enumerations; these enter files.
 constexpr std::array<std::string_view, 4> kVerdicts{"none", "keep", "change", "drop"};
 
-// "too" or "less" straight before the words of a scale's name. Marks around words ("sweet,") do not count.
+// "too" or "less" straight before the words of a scale's name.
 bool says(std::string_view text, const std::vector<std::string>& name) {
     if (name.empty()) return false;
-    auto words = base::foldedWords(text);
-    for (std::string& word : words) {
-        const auto isMark = [](char c) {
-            return static_cast<unsigned char>(c) < 0x80 && std::isalnum(static_cast<unsigned char>(c)) == 0;
-        };
-        word.erase(std::remove_if(word.begin(), word.end(), isMark), word.end());
-    }
+    const auto words = noteWords(text);
     for (std::size_t at = 0; at + name.size() < words.size(); ++at)
         if ((words[at] == "too" || words[at] == "less") &&
             std::equal(name.begin(), name.end(), words.begin() + static_cast<std::ptrdiff_t>(at) + 1))

@@ -370,3 +370,35 @@ TEST_CASE("A megabyte is refused as a note and a long one and names from right t
     CHECK(again.list().words().contains(u"🥃"_s));
     again.grab();
 }
+
+TEST_CASE("A weight in the glass says its water at once and moves the next prediction",
+          "[ui][tasting][measured]") {
+    TastingRoom room;
+    room.trigger(Act::NewDrink);
+    type(u"Quill Point"_s);
+    press(Qt::Key_Return);
+    press(Qt::Key_Return);
+    room.write({u"60 ml London dry gin"_s});
+    press(Qt::Key_Escape);
+    auto spec = room.draft().spec();
+    spec.method.technique = spec::Technique::Shake;
+    spec.method.text = "Shake.";
+    REQUIRE(room.draft().apply(spec, u"shaken"_s));
+    room.keep(u"shaken"_s);
+    auto& page = room.open();
+    type(u"MK"_s);
+    press(Qt::Key_Return);
+    room.tabTo(named(page, u"Measured weight"_s));
+    type(u"20"_s);
+    CHECK(page.form().measuredText().contains(u"not more than went in"_s));
+    press(Qt::Key_A, Qt::ControlModifier);
+    type(u"92"_s);
+    CHECK(page.form().measuredText().contains(u"Water added: 0."_s));
+    CHECK(page.form().measuredText().contains(u"It counts for this bench"_s));
+    press(Qt::Key_Return, Qt::ControlModifier);
+    CHECK(room.page() == nullptr);
+    const auto& rules = room.window.desk().book()->houseRules();
+    REQUIRE(rules.bench);
+    CHECK(rules.bench->of(spec::Technique::Shake).measurements == 1);
+    CHECK(room.open().form().measuredText().contains(u"one measured"_s));
+}

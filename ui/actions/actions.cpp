@@ -154,6 +154,12 @@ std::vector<ActInfo> makeList() {
 
     add(Act::Taste, "taste", "&Taste", "&Taste", "Write down what this revision tastes like.", "taste",
         keys(ctrl | Qt::Key_T));
+    add(Act::Asks, "asks", "&Taste", "What tasters as&k for",
+        "Wishes of this revision's tasters, changes to try, and scores along the trail.", "",
+        keys(ctrl | shift | Qt::Key_A));
+    add(Act::Photos, "photos", "&Taste", "&Photos…",
+        "Photos of the revision chosen on the trail: add, open, take off.", "",
+        keys(ctrl | shift | Qt::Key_J));
     add(Act::TastingScales, "tasting-scales", "&Taste", "&Scales…",
         "What tasters are asked for in this book, and on which kind of scale.", "",
         keys(ctrl | shift | Qt::Key_K), true);

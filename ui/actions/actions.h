@@ -67,6 +67,8 @@ enum class Act {
     PrintLabel,
     WhatToBuy,
     Taste,
+    Asks,
+    Photos,
     TastingScales,
     People,
     Panels,

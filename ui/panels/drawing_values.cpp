@@ -2,6 +2,7 @@
 
 #include "core/history/what_changed.h"
 #include "core/spec/stage_shares.h"
+#include "ui/panels/photos/photo_reading.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
 #include "ui/text/revision_label.h"
@@ -174,6 +175,8 @@ TrailValues trailOf(const DrinkHistory& history) {
         if (mark.reason == mark.changed) mark.reason.clear();
         for (const auto& tasting : history.tastings(revision.id))
             mark.tastes.push_back({history.initials(tasting.taster), tasting.verdict});
+        if (const auto hash = history.photo(revision.id); !hash.empty())
+            if (const auto bytes = book.book().photoBytes(hash)) mark.photo = thumbnail(hash, *bytes, 120);
         mark.strength = valueOf(revision.readings[Stage::Served][Q::Strength]);
         mark.sugarAcid = valueOf(revision.readings[Stage::Served][Q::SugarAcidRatio]);
         values.marks.push_back(std::move(mark));

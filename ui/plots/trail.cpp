@@ -56,6 +56,18 @@ void paintLink(QPainter& painter, const TrailGeometry& geometry, const TrailLink
 
 void paintTastes(QPainter& painter, QPointF at, const TrailMark& mark, double width, const Look& look) {
     double x = at.x();
+    if (!mark.photo.isNull()) {
+        auto size = QSizeF(mark.photo.size());
+        size.scale(look.px(kTrailPhotoWide), look.px(kTrailPhotoHigh), Qt::KeepAspectRatio);
+        painter.save();
+        painter.setRenderHint(QPainter::SmoothPixmapTransform);
+        painter.drawImage(QRectF(at - QPointF(0, look.px(1)), size), mark.photo);
+        painter.restore();
+        x += look.px(kTrailPhotoWide + 8);
+    }
+    if (mark.tastes.empty())
+        drawLabel(painter, QPointF(x, at.y() + look.px(8)), Stand::Left, u"not tasted yet"_s, Type::Unit,
+                  Token::Ink3, look);
     for (const auto& taste : mark.tastes) {
         const auto size = verdictSize(taste.initials, look);
         if (x + size.width() > at.x() + width) {
@@ -89,11 +101,7 @@ void paintWordsUnder(QPainter& painter, const TrailItem& item, const TrailMark& 
               wholeParts(mark.did, u", "_s, Type::Unit, look, width), Type::Unit, Token::Ink2, look, width);
     drawLabel(painter, QPointF(x, baseY + look.px(72)), Stand::Left, mark.reason, Type::Reason, Token::Ink2,
               look, width);
-    if (!mark.tastes.empty())
-        paintTastes(painter, QPointF(x, baseY + look.px(83)), mark, width, look);
-    else
-        drawLabel(painter, QPointF(x, baseY + look.px(91)), Stand::Left, u"not tasted yet"_s, Type::Unit,
-                  Token::Ink3, look);
+    paintTastes(painter, QPointF(x, baseY + look.px(83)), mark, width, look);
 }
 
 // A branch has its words beside the mark: what it is, and why it went no further or further.
@@ -473,6 +481,7 @@ QString Trail::markWords(const TrailMark& mark) const {
         if (!text.isEmpty()) parts << text;
     for (const auto& taste : mark.tastes)
         parts << verdictWords(taste.initials, taste.verdict);
+    if (!mark.photo.isNull()) parts << u"with a photo"_s;
     return parts.join(u". "_s);
 }
 

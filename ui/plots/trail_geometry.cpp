@@ -132,7 +132,7 @@ double trailTextWidth(const TrailMark& mark, bool beside, const Look& look) {
     width = std::max(width, wide(mark.changed, Type::Unit));
     width = std::max(width, wide(mark.did, Type::Unit));
     width = std::max(width, wide(mark.reason, Type::Reason));
-    double tastes = 0;
+    double tastes = mark.photo.isNull() ? 0 : look.px(kTrailPhotoWide + 8);
     for (const auto& taste : mark.tastes)
         tastes += wide(taste.initials, Type::Heading) + look.px(14);
     width = std::max(width, tastes);

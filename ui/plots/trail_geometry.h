@@ -3,6 +3,7 @@
 #include "ui/theme/look.h"
 #include "ui/theme/marks.h"
 
+#include <QImage>
 #include <QSizeF>
 #include <QString>
 
@@ -11,6 +12,10 @@
 #include <vector>
 
 namespace stillroom::ui {
+
+// A photo under a mark, at most so large at 100 %.
+inline constexpr double kTrailPhotoWide = 26;
+inline constexpr double kTrailPhotoHigh = 18;
 
 struct TrailTaste {
     QString initials;
@@ -28,6 +33,7 @@ struct TrailMark {
     QString did;            // "sugar : acid 8.8 → 9.9"
     QString reason;         // in the writer's words
     std::vector<TrailTaste> tastes;
+    QImage photo;                   // of it, or of a tasting of it, small; null: none
     std::optional<double> strength; // % vol as served
     std::optional<double> sugarAcid;
     friend bool operator==(const TrailMark&, const TrailMark&) = default;

@@ -221,11 +221,11 @@ QImage drawingOf(const RenderRequest& request, const DrinkHistory& history, Draf
 } // namespace
 
 QStringList renderViews() {
-    return {u"bench"_s,         u"working"_s,        u"held"_s,        u"more"_s,      u"desk"_s,
-            u"side-by-side"_s,  u"side-by-side-4"_s, u"tasting"_s,     u"trail"_s,     u"glass"_s,
-            u"balance"_s,       u"larder"_s,         u"what-to-buy"_s, u"find-fact"_s, u"target"_s,
-            u"stand-in"_s,      u"search"_s,         u"panel"_s,       u"panel-new"_s, u"panel-planned"_s,
-            u"panel-pouring"_s, u"panel-closed"_s,   u"bin"_s};
+    return {u"bench"_s,         u"working"_s,        u"held"_s,         u"more"_s,        u"desk"_s,
+            u"side-by-side"_s,  u"side-by-side-4"_s, u"tasting"_s,      u"asks"_s,        u"trail"_s,
+            u"glass"_s,         u"balance"_s,        u"larder"_s,       u"what-to-buy"_s, u"find-fact"_s,
+            u"target"_s,        u"stand-in"_s,       u"search"_s,       u"panel"_s,       u"panel-new"_s,
+            u"panel-planned"_s, u"panel-pouring"_s,  u"panel-closed"_s, u"bin"_s};
 }
 
 tl::expected<QImage, QString> renderView(const RenderRequest& request) {
@@ -291,6 +291,10 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
         }
         window.actions().at(Act::Search)->trigger();
         if (auto* page = qobject_cast<SearchPage*>(window.page())) page->words().setText(request.words);
+        return grabbed(window, size, request.scale);
+    }
+    if (request.view == u"asks") {
+        window.actions().at(Act::Asks)->trigger();
         return grabbed(window, size, request.scale);
     }
     if (request.view == u"larder") return larderPicture(window, request.drink, size, request.scale);

@@ -21,6 +21,7 @@ void DrinkHistory::reload() {
     m_places.clear();
     m_tastings.clear();
     m_initials.clear();
+    m_photos.clear();
     m_otherDrafts.clear();
     m_setAside.clear();
     m_tries = 0;
@@ -39,10 +40,27 @@ void DrinkHistory::reload() {
             const auto revision = aside.revision;
             m_setAside.emplace(revision, std::move(aside));
         }
+        if (book.photoTally().photos > 0) readPhotos();
         readChanges();
         readDrafts();
     }
     Q_EMIT reloaded();
+}
+
+void DrinkHistory::readPhotos() {
+    const auto& book = m_draft->book().book();
+    for (const auto& revision : m_revisions) {
+        auto photos = book.photosOf(revision.id);
+        const auto& tasted = tastings(revision.id);
+        for (auto at = tasted.begin(); photos.empty() && at != tasted.end(); ++at)
+            photos = book.photosOf(at->id);
+        if (!photos.empty()) m_photos.emplace(revision.id, photos.front().info.hash);
+    }
+}
+
+std::string DrinkHistory::photo(base::RevisionId id) const {
+    const auto found = m_photos.find(id);
+    return found == m_photos.end() ? std::string() : found->second;
 }
 
 std::vector<history::Revision> DrinkHistory::wayTo(const std::optional<base::RevisionId>& id,

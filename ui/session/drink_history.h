@@ -36,6 +36,8 @@ class DrinkHistory : public QObject {
     // What changed from a revision's parent to it, facts included: worked out once.
     const QString& changed(base::RevisionId id) const;
     const std::vector<tasting::Tasting>& tastings(base::RevisionId id) const;
+    // The first photo of it, else of a tasting of it, by its hash; empty: none.
+    std::string photo(base::RevisionId id) const;
     QString initials(base::PersonId person) const;
     // This revision and the last few that led to it, oldest first: other branches are no part of its way.
     std::vector<history::Revision> wayTo(const std::optional<base::RevisionId>& id,
@@ -51,6 +53,7 @@ class DrinkHistory : public QObject {
   private:
     QPointer<DraftSession> m_draft;
     void readChanges();
+    void readPhotos();
     void readDrafts();
 
     std::vector<history::Revision> m_revisions;
@@ -60,6 +63,7 @@ class DrinkHistory : public QObject {
     std::vector<OtherDraft> m_otherDrafts;
     std::size_t m_tries = 0;
     std::map<base::RevisionId, std::vector<tasting::Tasting>> m_tastings;
+    std::map<base::RevisionId, std::string> m_photos;
     std::map<base::PersonId, QString> m_initials;
     std::map<base::RevisionId, store::SetAside> m_setAside;
 };

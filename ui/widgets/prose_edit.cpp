@@ -7,6 +7,7 @@
 #include <QMimeData>
 #include <QPainter>
 #include <QTextBlock>
+#include <QUrl>
 
 #include <cmath>
 
@@ -101,7 +102,17 @@ void ProseEdit::keyPressEvent(QKeyEvent* event) {
     QPlainTextEdit::keyPressEvent(event);
 }
 
+bool ProseEdit::canInsertFromMimeData(const QMimeData* source) const {
+    return (m_takesImages && (source->hasImage() || source->hasUrls())) ||
+           QPlainTextEdit::canInsertFromMimeData(source);
+}
+
 void ProseEdit::insertFromMimeData(const QMimeData* source) {
+    const bool files = source->hasUrls() && !source->urls().isEmpty() && source->urls().front().isLocalFile();
+    if (m_takesImages && (files || (source->hasImage() && !source->hasText()))) {
+        Q_EMIT imagePasted(*source);
+        return;
+    }
     const auto cursor = textCursor();
     const auto next = document()->characterCount() - 1 - (cursor.selectionEnd() - cursor.selectionStart()) +
                       source->text().size();

@@ -2,6 +2,7 @@
 
 #include "ui/theme/tokens.h"
 
+#include <QMimeData>
 #include <QPlainTextEdit>
 
 namespace stillroom::ui {
@@ -17,6 +18,7 @@ class ProseEdit : public QPlainTextEdit {
     void show(const QString& text);
     void setEnterLeaves(bool leaves) { m_enterLeaves = leaves; } // for fields of one sentence
     // A paste that would make the text longer is refused whole: nothing is cut off unseen.
+    void setTakesImages(bool takes) { m_takesImages = takes; }
     void setMostCharacters(qsizetype most) { m_most = most; }
     using QPlainTextEdit::show;
     QSize sizeHint() const override;
@@ -26,7 +28,8 @@ class ProseEdit : public QPlainTextEdit {
     void entered();
     void edited(const QString& text); // by the person, not by show()
     void finished();
-    void pasteRefused(qsizetype characters); // as long as it would have become
+    void imagePasted(const QMimeData& source); // instead of a text
+    void pasteRefused(qsizetype characters);   // as long as it would have become
 
   protected:
     bool event(QEvent* event) override;
@@ -36,6 +39,7 @@ class ProseEdit : public QPlainTextEdit {
     void paintEvent(QPaintEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
     void changeEvent(QEvent* event) override;
+    bool canInsertFromMimeData(const QMimeData* source) const override;
     void insertFromMimeData(const QMimeData* source) override;
 
   private:
@@ -45,6 +49,7 @@ class ProseEdit : public QPlainTextEdit {
     Type m_type;
     Undo m_undo;
     qsizetype m_most = 0; // 0: no bound
+    bool m_takesImages = false;
     bool m_enterLeaves = true;
     bool m_showing = false;
 };

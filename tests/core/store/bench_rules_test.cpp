@@ -1,6 +1,7 @@
 #include "core/store/bench_rules.h"
 
 #include "core/spec/calibration.h"
+#include "core/store/measured_tastings.h"
 #include "core/store/workbook.h"
 #include "tests/core/store/store_support.h"
 #include "tests/support/catch.h"
@@ -21,6 +22,12 @@ spec::Spec shakenGin() {
     spec::Spec spec;
     spec.lines.push_back(line);
     spec.method.technique = spec::Technique::Shake;
+    return spec;
+}
+
+spec::Spec knownGin(const Workbook& book) {
+    auto spec = shakenGin();
+    spec.lines[0].ingredient = book.larder().match("London dry gin").ingredient;
     return spec;
 }
 
@@ -131,4 +138,83 @@ TEST_CASE("a measurement that later revisions carry along counts once", "[store]
     const auto other = book->addDrink(drinkNamed("Mull Head"), spec);
     REQUIRE(book->keep(other.id, "weighed"));
     CHECK(shakes() == 3);
+}
+
+TEST_CASE("a weight taken while tasting counts for its method until it is corrected away", "[store][bench]") {
+    TempFolder folder;
+    base::FixedClock clock{kEvening};
+    auto book = Workbook::create(folder.file("low-lamp.stillroom"), lowLamp(), clock);
+    const auto shaken = [&] {
+        const auto rules = store::benchRules(*book, book->larder());
+        return rules.bench ? rules.bench->of(spec::Technique::Shake) : physics::Calibration{};
+    };
+    const auto draft = book->addDrink(drinkNamed("Ox Skerry"), knownGin(*book));
+    const auto kept = book->keep(draft.id, "the idea");
+    REQUIRE(kept);
+    const spec::Bindings bindings(kept->spec, book->larderOf(*kept), book->rulesOf(*kept));
+    const double before = spec::compositionOf(kept->spec, bindings, spec::Stage::Measured).totalGrams();
+    const double predicted = kept->readings[spec::Stage::Mixed][spec::Quantity::Dilution].value;
+
+    tasting::Tasting tasting;
+    tasting.revision = kept->id;
+    tasting.taster = book->addPerson("Mara Kell", "MK");
+    tasting.note = "as it came";
+    tasting.circumstances.measured.weight = quantity::Mass::fromGrams(std::round(before) + 35);
+    const auto first = book->addTasting(tasting);
+    REQUIRE(shaken().measurements == 1);
+    const double one = shaken().factor * predicted;
+    // So many grams of water over the volume that 60 ml of gin have by themselves.
+    CHECK(one == Approx((std::round(before) + 35 - before) / 0.9982 / 60).epsilon(0.001));
+    tasting.circumstances.measured.weight = quantity::Mass::fromGrams(std::round(before) + 41);
+    book->addTasting(tasting);
+    CHECK(shaken().measurements == 2);
+    CHECK(shaken().standardDeviation > 0);
+
+    // A slip put right: the weight was of another glass.
+    auto amended = first;
+    amended.id = {};
+    amended.amends = first.id;
+    amended.circumstances = {};
+    book->addTasting(amended);
+    CHECK(shaken().measurements == 1);
+    // The next draft reads by it, and what is kept is what was seen.
+    auto spec = knownGin(*book);
+    spec.glass = "a larger coupe";
+    book->saveDraft(draft.id, spec);
+    const auto seen = spec::evaluate(spec, book->larder(), store::benchRules(*book, book->larder()));
+    const auto again = book->keep(draft.id, "another glass");
+    REQUIRE(again);
+    CHECK(again->readings == seen);
+    CHECK(store::temperatureBench(*book, spec::Technique::Shake).measurements == 0);
+    tasting.circumstances = {};
+    tasting.circumstances.glassAgeMinutes = 1;
+    tasting.circumstances.measured.temperature = quantity::Temperature::fromCelsius(2);
+    book->addTasting(tasting);
+    CHECK(store::temperatureBench(*book, spec::Technique::Shake).measurements == 1);
+    CHECK(store::temperatureBench(*book, spec::Technique::Stir).measurements == 0);
+}
+
+TEST_CASE("the weight that a revision was made by counts once when it is noted at tasting too",
+          "[store][bench]") {
+    TempFolder folder;
+    base::FixedClock clock{kEvening};
+    auto book = Workbook::create(folder.file("low-lamp.stillroom"), lowLamp(), clock);
+    auto spec = knownGin(*book);
+    const spec::Bindings bindings(spec, book->larder(), book->settings().rules);
+    const double before = spec::compositionOf(spec, bindings, spec::Stage::Measured).totalGrams();
+    spec.method.dilution =
+        spec::dilutionFromWeight(spec, bindings, quantity::Mass::fromGrams(std::round(before) + 35));
+    REQUIRE(spec.method.dilution);
+    const auto draft = book->addDrink(drinkNamed("Ox Skerry"), spec);
+    const auto kept = book->keep(draft.id, "weighed");
+    REQUIRE(kept);
+    tasting::Tasting tasting;
+    tasting.revision = kept->id;
+    tasting.taster = book->addPerson("Mara Kell", "MK");
+    tasting.circumstances.measured.weight = quantity::Mass::fromGrams(std::round(before) + 35);
+    book->addTasting(tasting);
+    CHECK(book->measuredSpecs().size() == 1);
+    tasting.circumstances.measured.weight = quantity::Mass::fromGrams(std::round(before) + 40);
+    book->addTasting(tasting);
+    CHECK(book->measuredSpecs().size() == 2);
 }

@@ -1,4 +1,5 @@
 #include "core/tasting/photo.h"
+#include "core/tasting/photo_as_taken.h"
 
 #include "tests/core/tasting/photo_support.h"
 #include "tests/support/catch.h"
@@ -7,6 +8,7 @@ using namespace stillroom;
 using namespace stillroom::test;
 using tasting::inspectPhoto;
 using tasting::PhotoError;
+using tasting::problemAsTaken;
 
 TEST_CASE("a whole JPEG or PNG says its size", "[photo]") {
     const auto jpeg = inspectPhoto(jpegOf(3000, 1999));
@@ -54,4 +56,18 @@ TEST_CASE("a photo that says where it was taken is refused", "[photo]") {
     CHECK(inspectPhoto(pngOf(10, 10, pngChunk("tEXt", "Author"))).error() == PhotoError::CarriesMetadata);
     // A colour profile says how to read the colours.
     CHECK(inspectPhoto(jpegOf(10, 10, jpegSegment(0xE2, "ICC_PROFILE"))));
+}
+
+TEST_CASE("A picture as taken may carry metadata and be large but not end early", "[photo]") {
+    const auto exif = jpegSegment(0xE1, std::string("Exif\0\0", 6) + std::string(200, 'x'));
+    const auto phone = jpegOf(9000, 6700, exif); // 60 megapixels
+    CHECK(inspectPhoto(phone).error() == PhotoError::CarriesMetadata);
+    CHECK_FALSE(problemAsTaken(phone).has_value());
+    CHECK(problemAsTaken(phone.substr(0, phone.size() - 4)) == PhotoError::CutShort);
+    CHECK(problemAsTaken(phone.substr(0, 40)) == PhotoError::CutShort);
+    CHECK(problemAsTaken("") == PhotoError::Empty);
+    CHECK(problemAsTaken("a shopping list") == PhotoError::NotAPhoto);
+    const auto png = pngOf(20, 10, pngChunk("tEXt", "Comment"));
+    CHECK_FALSE(problemAsTaken(png).has_value());
+    CHECK(problemAsTaken(png.substr(0, png.size() - 8)) == PhotoError::CutShort);
 }

@@ -1,5 +1,9 @@
 #include "ui/panels/tasting/tasting_form.h"
 
+#include "core/tasting/photo.h"
+#include "ui/panels/photos/photo_reading.h"
+#include "ui/panels/photos/photo_strip.h"
+#include "ui/panels/photos/photo_view.h"
 #include "ui/panels/tasting/scale_entry.h"
 #include "ui/panels/tasting/verdict_keys.h"
 #include "ui/text/border.h"
@@ -8,15 +12,22 @@
 #include "ui/theme/theme.h"
 #include "ui/widgets/number_edit.h"
 #include "ui/widgets/prose_edit.h"
+#include "ui/widgets/wrap_label.h"
 
+#include <QApplication>
+#include <QClipboard>
 #include <QComboBox>
 #include <QCompleter>
 #include <QDateTimeEdit>
+#include <QDragEnterEvent>
+#include <QDropEvent>
+#include <QFileDialog>
 #include <QGridLayout>
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
+#include <QMimeData>
 #include <QPushButton>
 #include <QVBoxLayout>
 
@@ -74,12 +85,35 @@ TastingForm::TastingForm(QWidget* parent) : QWidget(parent) {
         Q_EMIT correctionChanged();
         startEntry();
     });
-    m_acts = new QHBoxLayout;
-    m_acts->addWidget(m_save);
-    m_acts->addWidget(m_leave);
-    m_acts->addStretch(1);
+    m_addPhoto = new QPushButton(u"Add a &photo…"_s);
+    m_addPhoto->setAutoDefault(false);
+    m_addPhoto->setToolTip(u"Or paste one with Ctrl V, or drop it here. It is kept with the tasting."_s);
+    connect(m_addPhoto, &QPushButton::clicked, this, [this] {
+        addPhotoFiles(
+            QFileDialog::getOpenFileNames(this, u"Add photos"_s, {}, u"Pictures (*.jpg *.jpeg *.png)"_s));
+    });
+    m_photos = new PhotoStrip;
+    m_photos->setAccessibleName(u"Photos to save with this tasting: arrows choose, Delete removes"_s);
+    connect(m_photos, &PhotoStrip::removeAsked, this, [this](int index) {
+        m_photoBytes.erase(m_photoBytes.begin() + index);
+        showPhotos();
+        if (m_photoBytes.empty()) m_addPhoto->setFocus();
+    });
+    connect(m_photos, &PhotoStrip::openAsked, this, [this](int index) {
+        auto* view = new PhotoView(
+            photoImage(m_photoBytes[static_cast<std::size_t>(index)], tasting::kMostPhotoPixels), {}, this);
+        view->setAttribute(Qt::WA_DeleteOnClose);
+        view->open();
+    });
+    setAcceptDrops(true);
+    m_column->addWidget(m_photos);
+    auto* acts = new QHBoxLayout;
+    acts->addWidget(m_save);
+    acts->addWidget(m_leave);
+    acts->addWidget(m_addPhoto);
+    acts->addStretch(1);
     m_column->addSpacing(6);
-    m_column->addLayout(m_acts);
+    m_column->addLayout(acts);
     m_column->addStretch(1);
 
     connect(&Theme::current(), &Theme::changed, this, &TastingForm::dress);
@@ -140,6 +174,11 @@ QWidget* TastingForm::makeNote() {
     m_note->setAccessibleName(u"Note"_s);
     m_note->setPlaceholderText(u"what it tastes like, in your words"_s);
     m_note->setEnterLeaves(false); // a letter of the next line must never reach the verdict keys
+    m_note->setTakesImages(true);
+    connect(m_note, &ProseEdit::imagePasted, this, [this](const QMimeData& held) {
+        const auto read = photosFrom(held);
+        addPhotos(read.photos, read.refused);
+    });
     m_note->setMostCharacters(kMostNote);
     connect(m_note, &ProseEdit::pasteRefused, this, [this](qsizetype characters) {
         showError(u"That note would be %1 characters long."_s.arg(QLocale().toString(characters)),
@@ -191,7 +230,7 @@ QWidget* TastingForm::makeMeasured() {
         edit->setAccessibleName(name);
         edit->setToolTip(tip);
         edit->installEventFilter(this);
-        connect(edit, &QLineEdit::textChanged, this, &TastingForm::measuredChanged);
+        connect(edit, &QLineEdit::textChanged, this, &TastingForm::sayMeasured);
         auto* label = caption(words, edit);
         label->setToolTip(tip);
         grid->addWidget(label, 0, column);
@@ -208,6 +247,11 @@ QWidget* TastingForm::makeMeasured() {
     m_temperature->setBelowZeroAllowed(true);
     for (int i = 0; i < 4; ++i)
         grid->setColumnStretch(i, 1);
+    m_measured = new WrapLabel;
+    m_measured->setWordWrap(true);
+    m_captions.push_back(m_measured);
+    grid->addWidget(m_measured, 2, 0, 1, 4);
+    connect(m_age, &QLineEdit::textChanged, this, &TastingForm::sayMeasured);
     return block;
 }
 
@@ -243,8 +287,8 @@ void TastingForm::chain() {
     m_order.insert(m_order.end(), {m_note, m_verdict, m_tryNext, m_save});
     std::vector<QWidget*> tabs{m_who, m_when, m_age, m_place};
     tabs.insert(tabs.end(), m_scales.begin(), m_scales.end());
-    tabs.insert(tabs.end(),
-                {m_note, m_verdict, m_tryNext, m_volume, m_weight, m_temperature, m_brix, m_save, m_leave});
+    tabs.insert(tabs.end(), {m_note, m_verdict, m_tryNext, m_volume, m_weight, m_temperature, m_brix,
+                             m_photos, m_save, m_leave, m_addPhoto});
     for (std::size_t i = 1; i < tabs.size(); ++i)
         setTabOrder(tabs[i - 1], tabs[i]);
 }
@@ -295,6 +339,9 @@ void TastingForm::setSheet(const TastingSheet& sheet) {
     m_tryNext->clear();
     for (auto* edit : {m_volume, m_weight, m_temperature, m_brix})
         edit->clear();
+    m_photoBytes.clear();
+    showPhotos();
+    sayMeasured();
     m_banner->show(BannerKind::Gap, {});
     m_save->setText(u"&Save the note   Ctrl Enter"_s);
     m_leave->hide();
@@ -334,6 +381,7 @@ TastingInput TastingForm::input() const {
     input.verdict = m_verdict->verdict();
     input.tryNext = m_tryNext->text().trimmed();
     input.amends = m_amends;
+    input.photos = m_photoBytes;
     return input;
 }
 
@@ -363,6 +411,9 @@ void TastingForm::setInput(const TastingInput& input) {
     m_note->show(input.note);
     m_verdict->setVerdict(input.verdict);
     m_tryNext->setText(input.tryNext);
+    m_photoBytes = input.photos;
+    showPhotos();
+    sayMeasured();
     Q_EMIT correctionChanged();
 }
 
@@ -440,6 +491,67 @@ void TastingForm::save() {
 
 void TastingForm::showError(const QString& fact, const QString& consequence, const QString& act) {
     m_banner->show(BannerKind::Error, {fact, consequence, act});
+}
+
+void TastingForm::addPhotoFiles(const QStringList& paths) {
+    std::vector<std::string> photos;
+    std::vector<Sentence> refused;
+    for (const auto& path : paths) {
+        auto photo = photoFromFile(path);
+        if (photo)
+            photos.push_back(*std::move(photo));
+        else
+            refused.push_back(photo.error());
+    }
+    addPhotos(photos, refused);
+}
+
+void TastingForm::addPhotos(const std::vector<std::string>& photos, const std::vector<Sentence>& refused) {
+    m_photoBytes.insert(m_photoBytes.end(), photos.begin(), photos.end());
+    showPhotos();
+    if (refused.empty()) return;
+    showError(refused.front().fact, refused.front().consequence);
+    Q_EMIT focusMoved(m_banner);
+}
+
+void TastingForm::showPhotos() {
+    std::vector<PhotoStrip::Photo> shown;
+    for (const auto& bytes : m_photoBytes)
+        shown.push_back({photoImage(bytes, 300), {}});
+    m_photos->setPhotos(std::move(shown));
+    m_photos->setVisible(!m_photoBytes.empty());
+}
+
+QString TastingForm::measuredText() const {
+    return m_measured->text();
+}
+
+void TastingForm::sayMeasured() {
+    const auto said = m_sheet.measuring ? circumstancesFrom(input().circumstances)
+                                        : tl::expected<tasting::Circumstances, tasting::CircumstanceError>{};
+    m_measured->setText(m_sheet.measuring && said ? measuredWords(*m_sheet.measuring, *said) : QString());
+    m_measured->setVisible(!m_measured->text().isEmpty());
+}
+
+void TastingForm::keyPressEvent(QKeyEvent* event) {
+    const auto* held = QApplication::clipboard()->mimeData();
+    if (event->matches(QKeySequence::Paste) && held && holdsPhotos(*held)) {
+        const auto read = photosFrom(*held);
+        addPhotos(read.photos, read.refused);
+        return;
+    }
+    QWidget::keyPressEvent(event);
+}
+
+void TastingForm::dragEnterEvent(QDragEnterEvent* event) {
+    if (holdsPhotos(*event->mimeData())) event->acceptProposedAction();
+}
+
+void TastingForm::dropEvent(QDropEvent* event) {
+    if (!holdsPhotos(*event->mimeData())) return;
+    event->acceptProposedAction();
+    const auto read = photosFrom(*event->mimeData());
+    addPhotos(read.photos, read.refused);
 }
 
 bool TastingForm::eventFilter(QObject* watched, QEvent* event) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "ui/panels/tasting/tasting_sheet.h"
+#include "ui/text/words.h"
 
 #include <QWidget>
 
@@ -18,6 +19,7 @@ namespace stillroom::ui {
 
 class Banner;
 class NumberEdit;
+class PhotoStrip;
 class ProseEdit;
 class ScaleEntry;
 class VerdictKeys;
@@ -45,17 +47,22 @@ class TastingForm : public QWidget {
     ScaleEntry* scale(std::size_t index) const { return m_scales.at(index); }
     std::size_t scaleCount() const { return m_scales.size(); }
     Banner& banner() { return *m_banner; }
-    // A row of further acts beside the one that saves.
-    QHBoxLayout& acts() { return *m_acts; }
+    PhotoStrip& photos() { return *m_photos; }
+    QString measuredText() const; // what the measured values say
+    // Photos that go with the entry when it is saved.
+    void addPhotos(const std::vector<std::string>& photos, const std::vector<Sentence>& refused);
+    void addPhotoFiles(const QStringList& paths);
 
   Q_SIGNALS:
     void saveRequested(const stillroom::ui::TastingInput& input);
     void focusMoved(QWidget* to);
     void correctionChanged();
-    void measuredChanged(); // volume, weight or temperature, as typed
 
   protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
+    void dragEnterEvent(QDragEnterEvent* event) override;
+    void dropEvent(QDropEvent* event) override;
 
   private:
     QWidget* makeTop();
@@ -64,6 +71,8 @@ class TastingForm : public QWidget {
     void makeScales(const std::vector<tasting::ScaleDefinition>& scales);
     void chain();
     void goOn(QWidget* from, int direction);
+    void showPhotos();
+    void sayMeasured();
     QString problem(QWidget** at) const;
     void dress();
     QLabel* caption(const QString& text, QWidget* buddy = nullptr);
@@ -92,9 +101,12 @@ class TastingForm : public QWidget {
     NumberEdit* m_weight;
     NumberEdit* m_temperature;
     NumberEdit* m_brix;
+    WrapLabel* m_measured;
+    PhotoStrip* m_photos;
+    std::vector<std::string> m_photoBytes;
+    QPushButton* m_addPhoto;
     QPushButton* m_save;
     QPushButton* m_leave;
-    QHBoxLayout* m_acts;
     QVBoxLayout* m_column;
 };
 

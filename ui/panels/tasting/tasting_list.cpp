@@ -21,6 +21,7 @@ using namespace Qt::Literals::StringLiterals;
 namespace {
 
 constexpr double kScoreRow = 21;
+constexpr double kPhotoHigh = 52;
 
 // A note may be a megabyte; a list shows its beginning. All of it stands in the entry when it is corrected.
 constexpr qsizetype kShownNote = 1500;
@@ -28,6 +29,26 @@ constexpr qsizetype kShownNote = 1500;
 QString shownNote(const QString& note) {
     if (note.size() <= kShownNote) return note;
     return note.left(note.at(kShownNote - 1).isHighSurrogate() ? kShownNote - 1 : kShownNote) + u" …"_s;
+}
+
+void paintPhotos(QPainter& painter, QPointF at, double room, const std::vector<QImage>& photos,
+                 const Look& look) {
+    painter.save();
+    painter.setRenderHint(QPainter::SmoothPixmapTransform);
+    double x = at.x();
+    for (std::size_t i = 0; i < photos.size(); ++i) {
+        if (photos[i].isNull()) continue;
+        auto size = QSizeF(photos[i].size());
+        size.scale(look.px(140), look.px(kPhotoHigh), Qt::KeepAspectRatio);
+        if (x + size.width() > at.x() + room - look.px(40)) {
+            drawLabel(painter, QPointF(x, at.y() + look.px(kPhotoHigh) / 2), Stand::Left,
+                      u"%1 more"_s.arg(photos.size() - i), Type::Caption, Token::Ink3, look);
+            break;
+        }
+        painter.drawImage(QRectF(QPointF(x, at.y()), size), photos[i]);
+        x += size.width() + look.px(6);
+    }
+    painter.restore();
 }
 
 QString quoted(const QString& note) {
@@ -119,6 +140,12 @@ void TastingList::setSheet(const TastingSheet& sheet) {
     valuesChanged();
 }
 
+void TastingList::setTastings(std::vector<TastingEntry> tastings) {
+    m_sheet.tastings = std::move(tastings);
+    fit();
+    valuesChanged();
+}
+
 void TastingList::fit() {
     setMinimumHeight(static_cast<int>(std::ceil(layOut(nullptr, width()))));
 }
@@ -181,7 +208,7 @@ double TastingList::layOut(QPainter* painter, double width) const {
         m_boxes.push_back(box);
         y += tall;
     }
-    label(u"↑ ↓ choose, Enter corrects"_s, Type::Caption, Token::Ink3);
+    label(u"↑ ↓ choose, Enter corrects, P photos"_s, Type::Caption, Token::Ink3);
     return y + look.px(16);
 }
 
@@ -206,6 +233,11 @@ double TastingList::layOutOne(QPainter* painter, const TastingEntry& tasting, co
     paragraph(shownNote(tasting.note), Type::Body, Token::Ink);
     if (!tasting.tryNext.isEmpty())
         paragraph(u"try next: %1"_s.arg(tasting.tryNext), Type::Reason, Token::Ink2);
+    if (!tasting.photos.empty()) {
+        y += look.px(5);
+        if (painter) paintPhotos(*painter, QPointF(left + indent, y), measure, tasting.photos, look);
+        y += look.px(kPhotoHigh);
+    }
     // Initials with their mark are taller than a line of when.
     y = std::max(y, from.top() + look.px(10) + verdictSize(tasting.initials, look).height());
     return y + look.px(12) - from.top();
@@ -234,6 +266,8 @@ void TastingList::keyPressEvent(QKeyEvent* event) {
         choose(std::max(0, m_current - 1));
     } else if (enter && m_current >= 0) {
         Q_EMIT correctionAsked(static_cast<std::size_t>(m_current));
+    } else if (event->key() == Qt::Key_P && m_current >= 0) {
+        Q_EMIT photosAsked(static_cast<std::size_t>(m_current));
     } else {
         PlotWidget::keyPressEvent(event);
     }
@@ -264,8 +298,11 @@ QString TastingList::words() const {
     if (m_sheet.tastings.empty()) return u"Nobody has tasted %1 yet."_s.arg(m_sheet.revision);
     QStringList parts;
     for (const auto& tasting : m_sheet.tastings) {
+        const auto photos = tasting.photos.empty()       ? QString()
+                            : tasting.photos.size() == 1 ? u"a photo"_s
+                                                         : QString(u"%1 photos"_s.arg(tasting.photos.size()));
         QStringList one{verdictWords(tasting.initials, tasting.verdict),
-                        scoresInWords(tasting.scores, m_sheet.shownScales), tasting.note};
+                        scoresInWords(tasting.scores, m_sheet.shownScales), tasting.note, photos};
         one.removeAll(QString());
         parts << one.join(u". "_s) + u'.';
     }

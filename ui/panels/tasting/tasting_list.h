@@ -24,6 +24,7 @@ class TastingList : public PlotWidget {
     explicit TastingList(QWidget* parent = nullptr);
 
     void setSheet(const TastingSheet& sheet);
+    void setTastings(std::vector<TastingEntry> tastings); // the same ones, with other photos
 
     QString words() const override;
     QList<QStringList> rows() const override;
@@ -32,6 +33,7 @@ class TastingList : public PlotWidget {
 
   Q_SIGNALS:
     void correctionAsked(std::size_t tasting);
+    void photosAsked(std::size_t tasting);
     void boxMoved(const QRect& box); // of the one that is now chosen
 
   protected:

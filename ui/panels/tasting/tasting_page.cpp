@@ -89,6 +89,9 @@ TastingPage::TastingPage(QWidget* parent) : QWidget(parent) {
         place();
     });
     connect(m_list, &TastingList::correctionAsked, this, &TastingPage::correct);
+    connect(m_list, &TastingList::photosAsked, this, [this](std::size_t tasting) {
+        if (tasting < m_sheet.tastings.size()) Q_EMIT photosAsked(m_sheet.tastings[tasting].said.id);
+    });
     connect(m_list, &TastingList::boxMoved, this, [this](const QRect& box) {
         const auto at = m_list->mapTo(m_scroll->widget(), box.center());
         m_scroll->ensureVisible(at.x(), at.y(), 0, box.height() / 2 + 8);
@@ -135,6 +138,11 @@ void TastingPage::setSheet(const TastingSheet& sheet) {
     place();
     m_list->setSheet(sheet);
     startEntry();
+}
+
+void TastingPage::setTastings(const std::vector<TastingEntry>& tastings) {
+    m_sheet.tastings = tastings;
+    m_list->setTastings(tastings);
 }
 
 void TastingPage::correct(std::size_t tasting) {

@@ -31,6 +31,8 @@ class TastingPage : public QWidget {
         m_form->showError(fact, consequence, act);
     }
     void startEntry() { m_form->startEntry(); }
+    // As read anew: the entry stays as it is.
+    void setTastings(const std::vector<TastingEntry>& tastings);
     // What it said stands in the entry; saved, it takes its place.
     void correct(std::size_t tasting);
 
@@ -40,6 +42,7 @@ class TastingPage : public QWidget {
   Q_SIGNALS:
     void saveRequested(const stillroom::ui::TastingInput& input);
     void closed();
+    void photosAsked(stillroom::base::TastingId tasting);
 
   protected:
     void keyPressEvent(QKeyEvent* event) override;

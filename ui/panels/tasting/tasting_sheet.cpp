@@ -2,6 +2,7 @@
 
 #include "core/history/diff.h"
 #include "ui/panels/drawing_values.h"
+#include "ui/panels/photos/photo_reading.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
 #include "ui/text/revision_label.h"
@@ -18,6 +19,8 @@ namespace stillroom::ui {
 using namespace Qt::Literals::StringLiterals;
 
 namespace {
+
+constexpr int kThumbnail = 300; // pixels: sharp at twice the size it is drawn
 
 // The likeliest taster: whoever wrote the newest tasting of this drink.
 std::optional<base::PersonId> lastTaster(const std::vector<tasting::Tasting>& earlier) {
@@ -99,7 +102,7 @@ CircumstanceTexts textsOf(const tasting::Circumstances& said) {
 
 bool TastingInput::saysSomething() const {
     return !scores.byScale.empty() || !note.isEmpty() || verdict != tasting::Verdict::None ||
-           !tryNext.isEmpty() || circumstances != CircumstanceTexts{};
+           !tryNext.isEmpty() || !photos.empty() || circumstances != CircumstanceTexts{};
 }
 
 TastingInput inputFrom(const TastingEntry& entry) {
@@ -142,6 +145,7 @@ std::optional<base::PersonId> personFor(const std::vector<tasting::Person>& peop
 std::vector<TastingEntry> tastingEntries(const store::Workbook& book, base::RevisionId revision,
                                          const std::vector<tasting::Person>& people, base::Instant now) {
     std::vector<TastingEntry> entries;
+    const bool anyPhotos = book.photoTally().photos > 0;
     for (const auto& tasting : book.tastings(revision)) {
         TastingEntry entry;
         entry.said = tasting;
@@ -152,6 +156,10 @@ std::vector<TastingEntry> tastingEntries(const store::Workbook& book, base::Revi
         entry.note = fromCore(tasting.note);
         entry.verdict = tasting.verdict;
         entry.tryNext = fromCore(tasting.tryNext);
+        if (anyPhotos)
+            for (const auto& photo : book.photosOf(tasting.id))
+                if (const auto bytes = book.photoBytes(photo.info.hash))
+                    entry.photos.push_back(thumbnail(photo.info.hash, *bytes, kThumbnail));
         entries.push_back(std::move(entry));
     }
     return entries;
@@ -173,6 +181,7 @@ std::optional<TastingSheet> loadTastingSheet(const store::Workbook& book, base::
     const auto form = drink ? drink->form : history::DrinkForm::Drink;
     if (drink) sheet.drink = fromCore(drink->name);
     sheet.revision = revisionLabel(form, revision->number);
+    sheet.measuring = measuredContext(book, *revision);
     sheet.now = now;
     sheet.scales = book.settings().scales.scales;
     sheet.people = book.people();
@@ -214,7 +223,10 @@ tasting::Tasting saveTasting(store::Workbook& book, base::RevisionId revision, c
     tasting.verdict = input.verdict;
     tasting.tryNext = toCore(input.tryNext);
     tasting.amends = input.amends;
-    return book.addTasting(tasting);
+    const auto added = book.addTasting(tasting);
+    for (const auto& photo : input.photos)
+        book.attachPhoto(added.id, photo);
+    return added;
 }
 
 } // namespace stillroom::ui

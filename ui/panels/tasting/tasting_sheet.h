@@ -3,9 +3,11 @@
 #include "core/store/workbook.h"
 #include "core/tasting/score_means.h"
 #include "core/tasting/tasting.h"
+#include "ui/panels/tasting/measured_words.h"
 
 #include <tl/expected.hpp>
 
+#include <QImage>
 #include <QString>
 #include <QStringList>
 
@@ -25,6 +27,7 @@ struct TastingEntry {
     QString note;
     tasting::Verdict verdict = tasting::Verdict::None;
     QString tryNext;
+    std::vector<QImage> photos; // small
 };
 
 // What the tasting page needs to know.
@@ -39,9 +42,10 @@ struct TastingSheet {
     QStringList places;                   // where this drink was tasted before, the last first
     // Of the book's scales, then others that the tastings here were scored on. Means are in their order.
     std::vector<tasting::ScaleDefinition> shownScales;
-    tasting::ScoreMeans rings;          // of the revision before
-    QString ringsOf;                    // "r4"; empty: none
-    std::vector<TastingEntry> tastings; // of this revision, oldest first
+    tasting::ScoreMeans rings;                        // of the revision before
+    QString ringsOf;                                  // "r4"; empty: none
+    std::shared_ptr<const MeasuredContext> measuring; // null: measurements say nothing here
+    std::vector<TastingEntry> tastings;               // of this revision, oldest first
 };
 
 // The circumstances as they were typed: what cannot be read stands until it is put right.
@@ -70,6 +74,7 @@ struct TastingInput {
     tasting::Verdict verdict = tasting::Verdict::None;
     QString tryNext;
     std::optional<base::TastingId> amends; // a correction of this one
+    std::vector<std::string> photos;       // to be attached when it is saved, as the book takes them
     bool saysSomething() const;
     friend bool operator==(const TastingInput&, const TastingInput&) = default;
 };

@@ -1,0 +1,82 @@
+#include "core/store/measured_tastings.h"
+
+#include "core/store/workbook.h"
+
+#include <cmath>
+#include <map>
+#include <optional>
+
+namespace stillroom::store {
+
+namespace {
+
+constexpr double kSameWater = 0.005;
+
+struct AsKept {
+    history::Revision revision;
+    spec::Bindings bindings;
+};
+
+// Read once for each revision, however often it was tasted.
+class Revisions {
+  public:
+    explicit Revisions(const Workbook& book) : m_book(book) {}
+
+    const AsKept* at(base::RevisionId id) {
+        const auto known = m_known.find(id);
+        if (known != m_known.end()) return known->second ? &*known->second : nullptr;
+        auto& slot = m_known[id];
+        auto revision = m_book.revision(id);
+        if (!revision) return nullptr;
+        spec::Bindings bindings(revision->spec, m_book.larderOf(*revision), m_book.rulesOf(*revision));
+        slot.emplace(AsKept{*std::move(revision), std::move(bindings)});
+        return &*slot;
+    }
+
+  private:
+    const Workbook& m_book;
+    std::map<base::RevisionId, std::optional<AsKept>> m_known;
+};
+
+std::vector<tasting::Tasting> measuredTastings(const Workbook& book) {
+    const auto* side = dynamic_cast<const MeasuredTastings*>(&book);
+    return side ? side->measuredTastings() : std::vector<tasting::Tasting>{};
+}
+
+} // namespace
+
+void addTasted(std::vector<spec::Spec>& measured, const Workbook& book) {
+    Revisions revisions(book);
+    for (const auto& tasting : measuredTastings(book)) {
+        const auto& said = tasting.circumstances.measured;
+        if (!said.weight && !said.volume) continue;
+        const AsKept* kept = revisions.at(tasting.revision);
+        if (!kept) continue;
+        const auto entry =
+            tasting::dilutionMeasured(kept->revision.spec, kept->bindings, tasting.circumstances);
+        if (!entry) continue;
+        const auto& own = kept->revision.spec.method.dilution;
+        if (own && own->origin == spec::DilutionOrigin::Measured &&
+            std::abs(own->ratio - entry->ratio) < kSameWater)
+            continue;
+        spec::Spec spec = kept->revision.spec;
+        spec.method.dilution = *entry;
+        measured.push_back(std::move(spec));
+    }
+}
+
+tasting::TemperatureBench temperatureBench(const Workbook& book, spec::Technique technique) {
+    Revisions revisions(book);
+    std::vector<tasting::TemperatureFound> found;
+    for (const auto& tasting : measuredTastings(book)) {
+        if (!tasting.circumstances.measured.temperature) continue;
+        const AsKept* kept = revisions.at(tasting.revision);
+        if (!kept || kept->revision.spec.method.technique != technique) continue;
+        if (const auto one =
+                tasting::temperatureMeasured(kept->revision.spec, kept->bindings, tasting.circumstances))
+            found.push_back(*one);
+    }
+    return tasting::temperatureBench(found);
+}
+
+} // namespace stillroom::store

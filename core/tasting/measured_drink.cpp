@@ -1,0 +1,149 @@
+#include "core/tasting/measured_drink.h"
+
+#include "core/physics/dilution.h"
+#include "core/physics/measured_dilution.h"
+#include "core/physics/mixture.h"
+#include "core/spec/held_readings.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace stillroom::tasting {
+
+using quantity::Mass;
+using quantity::Volume;
+using spec::Quantity;
+using spec::Stage;
+
+namespace {
+
+constexpr std::array<std::string_view, 9> kReasons{"nothing_measured", "no_method",     "open_amounts",
+                                                   "stood_on_ice",     "topped_volume", "less_than_went_in",
+                                                   "too_much",         "age_not_said",  "not_predicted"};
+
+bool isMixedWithIce(const spec::Spec& spec) {
+    using spec::Technique;
+    switch (spec.method.technique) {
+    case Technique::Stir:
+    case Technique::Shake:
+    case Technique::Throw:
+    case Technique::Build:
+    case Technique::Blend:
+    case Technique::Whip:
+        return true;
+    default:
+        return false;
+    }
+}
+
+// What the lines put in, all known.
+bool isWhole(const spec::Readings& readings) {
+    return readings[Stage::Measured][Quantity::Mass].bound == spec::Bound::Exact &&
+           readings[Stage::Served][Quantity::Mass].bound == spec::Bound::Exact;
+}
+
+// Read at some temperature, at 20 °C: the volume of a mixture that fills as much there. The water sought
+// changes how much it shrinks, so it is found anew from each guess; four rounds settle it.
+Volume at20(const physics::Composition& mixed, Volume read, quantity::Temperature t) {
+    Volume result = read;
+    for (int round = 0; round < 4; ++round) {
+        const auto water = physics::waterFromVolume(mixed, result);
+        if (!water) return result;
+        physics::Composition whole = mixed;
+        whole[physics::Substance::Water] += water->grams();
+        const auto there = physics::volumeAt(whole, t);
+        if (!there || !(there->value.ml() > 0)) return result;
+        result = Volume::fromMl(read.ml() * physics::volumeAt20(whole).ml() / there->value.ml());
+    }
+    return result;
+}
+
+tl::expected<spec::DilutionEntry, NotCounted> entryFrom(const physics::Composition& mixed,
+                                                        std::optional<Mass> water, std::string how) {
+    if (!water) return tl::unexpected(NotCounted::LessThanWentIn);
+    const Volume before = physics::volumeAt20(mixed);
+    const double ratio = physics::dilutionFromWater(*water, before);
+    if (!std::isfinite(ratio) || !(ratio > 0)) return tl::unexpected(NotCounted::LessThanWentIn);
+    if (ratio > kMostDilution) return tl::unexpected(NotCounted::TooMuch);
+    return spec::DilutionEntry{ratio, spec::DilutionOrigin::Measured, std::move(how)};
+}
+
+} // namespace
+
+std::string_view notCountedId(NotCounted why) {
+    return kReasons[static_cast<std::size_t>(why)];
+}
+
+tl::expected<spec::DilutionEntry, NotCounted>
+dilutionMeasured(const spec::Spec& spec, const spec::Bindings& bindings, const Circumstances& circumstances) {
+    const auto& measured = circumstances.measured;
+    if (!measured.weight && !measured.volume) return tl::unexpected(NotCounted::NothingMeasured);
+    if (circumstances.problem()) return tl::unexpected(NotCounted::NothingMeasured);
+    if (!isMixedWithIce(spec)) return tl::unexpected(NotCounted::NoMethod);
+    if (spec::standsOnIce(spec) &&
+        circumstances.glassAgeMinutes.value_or(kAtOnceMinutes + 1) > kAtOnceMinutes)
+        return tl::unexpected(NotCounted::StoodOnIce);
+    if (!isWhole(spec::evaluate(spec, bindings))) return tl::unexpected(NotCounted::OpenAmounts);
+    const auto mixed = spec::compositionOf(spec, bindings, Stage::Measured);
+    if (!(mixed.totalGrams() > 0)) return tl::unexpected(NotCounted::OpenAmounts);
+    const double onTop = spec::compositionOf(spec, bindings, Stage::Served).totalGrams() -
+                         spec::compositionOf(spec, bindings, Stage::Mixed).totalGrams();
+    const int serves = std::max(1, spec.serves);
+    if (measured.weight) {
+        const double all = measured.weight->grams() * serves - std::max(0.0, onTop);
+        return entryFrom(mixed, physics::waterFromWeight(mixed, Mass::fromGrams(all)),
+                         fmt::format("weighed {:.1f} g when tasted", measured.weight->grams()));
+    }
+    if (onTop > 0.05) return tl::unexpected(NotCounted::ToppedVolume);
+    Volume all = Volume::fromMl(measured.volume->ml() * serves);
+    std::string how = fmt::format("{:.1f} ml when tasted", measured.volume->ml());
+    if (measured.temperature) {
+        all = at20(mixed, all, *measured.temperature);
+        how += fmt::format(", at {:.1f} °C", measured.temperature->celsius());
+    } else {
+        how += ", taken as read at 20 °C";
+    }
+    return entryFrom(mixed, physics::waterFromVolume(mixed, all), std::move(how));
+}
+
+tl::expected<TemperatureFound, NotCounted> temperatureMeasured(const spec::Spec& spec,
+                                                               const spec::Bindings& bindings,
+                                                               const Circumstances& circumstances) {
+    if (!circumstances.measured.temperature) return tl::unexpected(NotCounted::NothingMeasured);
+    if (!circumstances.glassAgeMinutes) return tl::unexpected(NotCounted::AgeNotSaid);
+    spec::HeldAsk ask;
+    ask.in = spec::usualHeldIn(spec);
+    ask.minutes = std::max(1, *circumstances.glassAgeMinutes);
+    if (ask.minutes > 240) return tl::unexpected(NotCounted::NotPredicted);
+    const auto held = spec::heldReadings(spec, bindings, ask);
+    if (!held || held->points.empty() || held->temperatureBound != spec::Bound::Exact)
+        return tl::unexpected(NotCounted::NotPredicted);
+    const auto age = static_cast<double>(*circumstances.glassAgeMinutes);
+    const auto& point =
+        *std::min_element(held->points.begin(), held->points.end(), [age](const auto& a, const auto& b) {
+            return std::abs(a.minutes - age) < std::abs(b.minutes - age);
+        });
+    return TemperatureFound{*circumstances.measured.temperature,
+                            quantity::Temperature::fromCelsius(point.celsius)};
+}
+
+TemperatureBench temperatureBench(std::span<const TemperatureFound> found) {
+    TemperatureBench bench;
+    double sum = 0;
+    for (const auto& one : found)
+        sum += one.warmer();
+    bench.measurements = static_cast<int>(found.size());
+    if (found.empty()) return bench;
+    const auto count = static_cast<double>(found.size());
+    bench.warmer = sum / count;
+    double squares = 0;
+    for (const auto& one : found)
+        squares += (one.warmer() - bench.warmer) * (one.warmer() - bench.warmer);
+    if (found.size() > 1) bench.standardDeviation = std::sqrt(squares / (count - 1));
+    return bench;
+}
+
+} // namespace stillroom::tasting
