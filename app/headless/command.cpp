@@ -40,6 +40,23 @@ constexpr std::string_view kNewHelp =
 Exit code: 0 made; 1 it could not be made, and nothing was changed; 2 wrong usage.
 )";
 
+constexpr std::string_view kExportHelp =
+    R"(Writes all of a workbook as JSON in an open form (core/exchange/book_json.h has every key): drinks with each
+revision, draft and tasting, ingredients, panels, scales, searches and photos. The workbook is only read.
+
+  --out FILE       into a new file; default: standard output
+
+Exit code: 0 written; 1 the file has a problem, or FILE is there already; 2 wrong usage.
+)";
+
+constexpr std::string_view kImportHelp =
+    R"(Makes a workbook of what export wrote. What it computes is computed anew, with the facts in the file.
+
+  stillroom import book.json new.stillroom
+
+Exit code: 0 made; 1 the file cannot be read, or the workbook is there already: nothing is left; 2 wrong usage.
+)";
+
 constexpr std::string_view kShowHelp =
     R"(Lists the drinks of a workbook, or shows one: its spec, numbers, revisions with their reasons, tastings.
 The workbook is opened for reading only.
@@ -147,6 +164,18 @@ const std::vector<Command>& commands() {
          kNewHelp,
          {{"--sample"}, {}, 1, 1},
          runNew},
+        {"export",
+         "write a workbook as JSON",
+         "export WORKBOOK [--out FILE]",
+         kExportHelp,
+         {{}, {"--out"}, 1, 1},
+         runExport},
+        {"import",
+         "make a workbook of such JSON",
+         "import FILE WORKBOOK",
+         kImportHelp,
+         {{}, {}, 2, 2},
+         runImport},
         {"show",
          "show what a workbook holds",
          "show WORKBOOK [--drink NAME [--more] [--held]] [--json]",

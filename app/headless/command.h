@@ -41,6 +41,8 @@ std::string overview(const std::vector<Command>& more);
 std::string clean(std::string_view text);
 
 int runRead(const Options& options, Streams& streams);
+int runExport(const Options& options, Streams& streams);
+int runImport(const Options& options, Streams& streams);
 int runNew(const Options& options, Streams& streams);
 int runShow(const Options& options, Streams& streams);
 int runCheck(const Options& options, Streams& streams);

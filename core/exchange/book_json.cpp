@@ -1,138 +1,18 @@
 #include "core/exchange/book_json.h"
 
-#include "core/base/text.h"
-
-#include <fmt/format.h>
-#include <nlohmann/json.hpp>
-
-#include <algorithm>
-#include <stdexcept>
+#include "core/exchange/book_parts_json.h"
+#include "core/exchange/json_object.h"
 
 namespace stillroom::exchange {
 
 namespace {
 
-using nlohmann::json;
-
-// Thrown and caught in this file only: says what is wrong, and gains where on its way up.
-struct Misread : std::runtime_error {
-    using std::runtime_error::runtime_error;
-};
-
-class Object {
-  public:
-    Object(const json& value, std::initializer_list<std::string_view> keys) : m_value(value) {
-        if (!value.is_object()) throw Misread("must be an object");
-        for (const auto& [key, ignored] : value.items())
-            if (std::find(keys.begin(), keys.end(), key) == keys.end())
-                throw Misread(fmt::format("unknown key \"{}\"", key));
-    }
-
-    bool has(const char* key) const { return m_value.contains(key) && !m_value[key].is_null(); }
-
-    std::string text(const char* key) const {
-        if (!has(key)) return {};
-        if (!m_value[key].is_string()) throw Misread(fmt::format("\"{}\" must be a text", key));
-        return m_value[key].get<std::string>();
-    }
-
-    std::string required(const char* key) const {
-        std::string value = text(key);
-        if (base::trimmed(value).empty()) throw Misread(fmt::format("\"{}\" is missing", key));
-        return value;
-    }
-
-    // A text, or a list of lines.
-    std::string lines(const char* key) const {
-        if (!has(key) || !m_value[key].is_array()) return required(key);
-        std::string all;
-        for (const json& line : m_value[key]) {
-            if (!line.is_string()) throw Misread(fmt::format("\"{}\" must be a list of lines", key));
-            all += line.get<std::string>() + "\n";
-        }
-        return all;
-    }
-
-    std::optional<double> number(const char* key, double lowest, double highest) const {
-        if (!has(key)) return std::nullopt;
-        if (!m_value[key].is_number()) throw Misread(fmt::format("\"{}\" must be a number", key));
-        const double value = m_value[key].get<double>();
-        if (!(value >= lowest && value <= highest))
-            throw Misread(fmt::format("\"{}\" must lie between {} and {}", key, lowest, highest));
-        return value;
-    }
-
-    bool flag(const char* key) const {
-        if (!has(key)) return false;
-        if (!m_value[key].is_boolean()) throw Misread(fmt::format("\"{}\" must be true or false", key));
-        return m_value[key].get<bool>();
-    }
-
-    base::Instant instant(const char* key) const {
-        const base::Instant when = base::instantFromIso(required(key));
-        if (when == base::Instant{})
-            throw Misread(fmt::format("\"{}\" must be a time like 2026-11-06T21:10:00+00:00", key));
-        return when;
-    }
-
-    const json& list(const char* key) const {
-        static const json nothing = json::array();
-        if (!has(key)) return nothing;
-        if (!m_value[key].is_array()) throw Misread(fmt::format("\"{}\" must be a list", key));
-        return m_value[key];
-    }
-
-    const json& at(const char* key) const { return m_value[key]; }
-
-  private:
-    const json& m_value;
-};
-
-// Reads each entry of a list; what goes wrong inside is told with the entry's place.
-template <class Read>
-auto readEach(const json& list, const char* what, Read read) {
-    std::vector<decltype(read(list[0]))> result;
-    for (const json& entry : list) {
-        try {
-            result.push_back(read(entry));
-        } catch (const Misread& problem) {
-            throw Misread(fmt::format("{} {}: {}", what, result.size() + 1, problem.what()));
-        }
-    }
-    return result;
-}
-
 tasting::Person personFrom(const json& value) {
-    const Object object(value, {"initials", "name"});
+    const Object object(value, {"initials", "name", "removed"});
     tasting::Person person;
     person.initials = object.required("initials");
     person.name = object.text("name");
     return person;
-}
-
-ScriptedTasting tastingFrom(const json& value) {
-    const Object object(value, {"by", "when", "verdict", "scores", "note", "try_next"});
-    ScriptedTasting result;
-    result.initials = object.required("by");
-    result.when = object.instant("when");
-    result.note = object.text("note");
-    result.tryNext = object.text("try_next");
-    if (object.has("verdict")) {
-        const auto verdict = tasting::verdictFromId(object.text("verdict"));
-        if (!verdict) throw Misread("\"verdict\" is keep, change or drop");
-        result.verdict = *verdict;
-    }
-    if (object.has("scores")) {
-        const Object scores(object.at("scores"), {"sweet", "sour", "strong", "bitter", "length"});
-        for (std::size_t i = 0; i < tasting::kScaleCount; ++i) {
-            const std::string key(tasting::scaleId(static_cast<tasting::Scale>(i)));
-            if (const auto score = scores.number(key.c_str(), 0, tasting::kScaleTop)) {
-                result.scores[i] = static_cast<int>(*score);
-                if (*result.scores[i] != *score) throw Misread("scores are whole points");
-            }
-        }
-    }
-    return result;
 }
 
 spec::DilutionEntry dilutionFrom(const json& value) {
@@ -171,20 +51,30 @@ std::vector<int> placesFrom(const json& list) {
 }
 
 ScriptedRevision revisionFrom(const json& value) {
-    const Object object(value, {"text", "when", "reason", "based_on", "house", "part_ml", "dilution", "steps",
-                                "before_step", "tastings"});
+    const Object object(value,
+                        {"text", "spec", "when", "reason", "based_on", "house", "published", "set_aside",
+                         "part_ml", "dilution", "steps", "before_step", "tastings", "photos"});
     ScriptedRevision revision;
-    revision.text = object.lines("text");
+    if (object.has("spec"))
+        revision.specJson = specFrom(object.at("spec"));
+    else
+        revision.text = object.lines("text");
     revision.when = object.instant("when");
     revision.reason = object.text("reason");
     revision.basedOn = object.text("based_on");
     revision.house = object.flag("house");
+    revision.published = object.flag("published");
+    if (object.has("set_aside")) revision.setAside = object.text("set_aside");
+    revision.photos = photosFrom(object.list("photos"));
     revision.partMl = object.number("part_ml", 1, 100000);
     if (object.has("dilution")) revision.dilution = dilutionFrom(object.at("dilution"));
     if (object.has("steps")) revision.steps = stepsFrom(object.list("steps"));
     revision.beforeStep = placesFrom(object.list("before_step"));
     revision.tastings = readEach(object.list("tastings"), "tasting", tastingFrom);
-    if (revision.reason.empty() && (revision.house || !revision.tastings.empty()))
+    for (std::size_t i = 0; i < revision.tastings.size(); ++i)
+        if (revision.tastings[i].amends > static_cast<int>(i))
+            throw Misread(fmt::format("tasting {}: amends one that does not stand before it", i + 1));
+    if (revision.reason.empty() && (revision.house || revision.published || !revision.tastings.empty()))
         throw Misread("a draft is neither tasted nor the house's: give it a \"reason\"");
     return revision;
 }
@@ -195,7 +85,7 @@ void checkOrder(const std::vector<ScriptedRevision>& revisions) {
         if (revisions[i].reason.empty() && i + 1 != revisions.size())
             throw Misread(fmt::format("revision {}: only the last may lack a \"reason\"", i + 1));
         if (revisions[i].basedOn.empty()) continue;
-        bool stands = false;
+        bool stands = revisions[i].basedOn == "0"; // from nothing
         for (std::size_t earlier = 1; earlier <= i; ++earlier)
             stands = stands || revisions[i].basedOn == std::to_string(earlier);
         if (!stands)
@@ -215,7 +105,8 @@ WrittenIngredient larderFrom(const json& value, const history::Drink& drink) {
 }
 
 ScriptedDrink drinkFrom(const json& value) {
-    const Object object(value, {"name", "form", "menu", "brief", "notes", "credit", "revisions", "larder"});
+    const Object object(value, {"name", "form", "menu", "brief", "notes", "credit", "tags", "after", "binned",
+                                "revisions", "tries", "larder"});
     ScriptedDrink result;
     result.drink.name = object.required("name");
     try {
@@ -230,9 +121,15 @@ ScriptedDrink drinkFrom(const json& value) {
         result.drink.credit = object.text("credit");
         if (object.has("larder")) result.larder = larderFrom(object.at("larder"), result.drink);
         result.revisions = readEach(object.list("revisions"), "revision", revisionFrom);
-        if (result.revisions.empty()) throw Misread("no revisions");
+        result.tries = readEach(object.list("tries"), "try", tryFrom);
+        if (result.revisions.empty() && result.tries.empty()) throw Misread("no revisions");
         checkOrder(result.revisions);
-        result.drink.created = result.revisions.front().when;
+        checkTries(result);
+        result.drink.tags = textsFrom(object.list("tags"), "tags");
+        result.drink.binned = object.flag("binned");
+        if (object.has("after")) readAfter(object.at("after"), result);
+        result.drink.created =
+            result.revisions.empty() ? result.tries.front().when : result.revisions.front().when;
     } catch (const Misread& problem) {
         throw Misread(fmt::format("{}: {}", result.drink.name, problem.what()));
     }
@@ -245,19 +142,27 @@ WrittenIngredient writtenIngredientFrom(const json& value) {
     return *entry;
 }
 
+bool isKnown(const ScriptedBook& book, const std::string& initials) {
+    return std::any_of(book.people.begin(), book.people.end(),
+                       [&](const tasting::Person& person) { return person.initials == initials; });
+}
+
 void checkTasters(const ScriptedBook& book) {
     for (const ScriptedDrink& drink : book.drinks)
         for (const ScriptedRevision& revision : drink.revisions)
             for (const ScriptedTasting& tasted : revision.tastings)
-                if (std::none_of(book.people.begin(), book.people.end(),
-                                 [&](const tasting::Person& p) { return p.initials == tasted.initials; }))
+                if (!isKnown(book, tasted.initials))
                     throw Misread(
                         fmt::format("{}: no person signs as \"{}\"", drink.drink.name, tasted.initials));
+    for (const ScriptedPanel& panel : book.panels)
+        for (const std::string& taster : panel.tasters)
+            if (!isKnown(book, taster))
+                throw Misread(fmt::format("panel {}: no person signs as \"{}\"", panel.name, taster));
 }
 
 ScriptedBook bookFrom(const json& document) {
     const Object object(document, {"format", "name", "currency", "zone", "region", "people", "ingredients",
-                                   "drinks", "rates"});
+                                   "drinks", "rates", "scales", "names", "panels", "searches", "photos"});
     if (object.text("format") != "stillroom-book/1") throw Misread("\"format\" must be \"stillroom-book/1\"");
     ScriptedBook book;
     book.name = object.required("name");
@@ -267,6 +172,9 @@ ScriptedBook bookFrom(const json& document) {
     book.zone = object.has("zone") ? object.required("zone") : "UTC";
     book.region = object.has("region") ? object.required("region") : "US";
     book.people = readEach(object.list("people"), "person", personFrom);
+    for (const json& person : object.list("people"))
+        if (Object(person, {"initials", "name", "removed"}).flag("removed"))
+            book.removed.push_back(person["initials"].get<std::string>());
     book.ingredients = readEach(object.list("ingredients"), "ingredient", writtenIngredientFrom);
     book.drinks = readEach(object.list("drinks"), "drink", drinkFrom);
     if (object.has("rates")) {
@@ -274,31 +182,27 @@ ScriptedBook bookFrom(const json& document) {
         if (!rates) throw Misread(rates.error());
         book.rates = *std::move(rates);
     }
+    if (object.has("scales")) book.scales = scalesFrom(object.list("scales"));
+    if (object.has("names")) book.names = namesFrom(object.at("names"));
+    book.panels = readEach(object.list("panels"), "panel", panelFrom);
+    book.searches = readEach(object.list("searches"), "search", searchFrom);
+    if (object.has("photos")) book.photos = photoBytesFrom(object.at("photos"));
     checkTasters(book);
     return book;
 }
 
-void putIfSaid(json& object, const char* key, const std::string& text) {
-    if (!text.empty()) object[key] = text;
-}
-
-json tastingJson(const ScriptedTasting& tasted) {
-    json object{{"by", tasted.initials}, {"when", base::isoText(tasted.when)}};
-    putIfSaid(object, "note", tasted.note);
-    putIfSaid(object, "try_next", tasted.tryNext);
-    if (tasted.verdict != tasting::Verdict::None) object["verdict"] = tasting::verdictId(tasted.verdict);
-    for (std::size_t i = 0; i < tasting::kScaleCount; ++i)
-        if (tasted.scores[i])
-            object["scores"][std::string(tasting::scaleId(static_cast<tasting::Scale>(i)))] =
-                *tasted.scores[i];
-    return object;
-}
-
 json revisionJson(const ScriptedRevision& revision) {
-    json object{{"text", revision.text}, {"when", base::isoText(revision.when)}};
+    json object{{"when", base::isoText(revision.when)}};
+    if (revision.specJson.empty())
+        object["text"] = revision.text;
+    else
+        object["spec"] = json::parse(revision.specJson);
     putIfSaid(object, "reason", revision.reason);
     putIfSaid(object, "based_on", revision.basedOn);
     if (revision.house) object["house"] = true;
+    if (revision.published) object["published"] = true;
+    if (revision.setAside) object["set_aside"] = *revision.setAside;
+    if (!revision.photos.empty()) object["photos"] = photosJson(revision.photos);
     if (revision.partMl) object["part_ml"] = *revision.partMl;
     if (revision.dilution)
         object["dilution"] = {
@@ -323,19 +227,31 @@ json drinkJson(const ScriptedDrink& script) {
     putIfSaid(object, "brief", script.drink.brief);
     putIfSaid(object, "notes", script.drink.notes);
     putIfSaid(object, "credit", script.drink.credit);
+    if (!script.drink.tags.empty()) object["tags"] = script.drink.tags;
+    if (script.drink.binned) object["binned"] = true;
+    if (auto after = afterJson(script); !after.empty()) object["after"] = std::move(after);
     if (script.larder) object["larder"] = ingredientJson(*script.larder);
     object["revisions"] = json::array();
     for (const ScriptedRevision& revision : script.revisions)
         object["revisions"].push_back(revisionJson(revision));
+    for (const ScriptedTry& one : script.tries)
+        object["tries"].push_back(tryJson(one));
     return object;
 }
 
 } // namespace
 
 tl::expected<ScriptedBook, std::string> bookFromJson(std::string_view text) {
-    constexpr std::size_t kLargest = 64U * 1024 * 1024;
-    if (text.size() > kLargest) return tl::unexpected<std::string>("the file is larger than 64 MiB");
-    const json document = json::parse(text, nullptr, false);
+    constexpr std::size_t kLargest = 1024U * 1024 * 1024; // photos are in it
+    if (text.size() > kLargest) return tl::unexpected<std::string>("the file is larger than 1 GiB");
+    constexpr int kDeepest = 64;
+    bool tooDeep = false;
+    const auto guard = [&tooDeep](int depth, json::parse_event_t, json&) {
+        tooDeep = tooDeep || depth > kDeepest;
+        return !tooDeep;
+    };
+    const json document = json::parse(text.begin(), text.end(), guard, false);
+    if (tooDeep) return tl::unexpected<std::string>("nested too deeply");
     if (document.is_discarded()) return tl::unexpected<std::string>("not JSON");
     try {
         return bookFrom(document);
@@ -350,8 +266,18 @@ std::string bookJson(const ScriptedBook& book) {
                 {"region", book.region},        {"people", json::array()},
                 {"ingredients", json::array()}, {"drinks", json::array()}};
     if (!book.rates.empty()) object["rates"] = ratesJson(book.rates);
+    if (book.scales) object["scales"] = json::parse(book.scales->canonicalJson());
+    if (!book.names.empty()) object["names"] = book.names;
+    for (const ScriptedPanel& panel : book.panels)
+        object["panels"].push_back(panelJson(panel));
+    for (const ScriptedSearch& search : book.searches)
+        object["searches"].push_back({{"name", search.name}, {"request", json::parse(search.request)}});
+    if (!book.photos.empty()) object["photos"] = photoBytesJson(book.photos);
     for (const tasting::Person& person : book.people)
         object["people"].push_back({{"initials", person.initials}, {"name", person.name}});
+    for (json& person : object["people"])
+        if (std::find(book.removed.begin(), book.removed.end(), person["initials"]) != book.removed.end())
+            person["removed"] = true;
     for (const WrittenIngredient& ingredient : book.ingredients)
         object["ingredients"].push_back(ingredientJson(ingredient));
     for (const ScriptedDrink& drink : book.drinks)

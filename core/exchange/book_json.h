@@ -2,10 +2,12 @@
 
 #include "core/exchange/ingredient_json.h"
 #include "core/history/history.h"
+#include "core/tasting/panel.h"
 #include "core/tasting/tasting.h"
 
 #include <tl/expected.hpp>
 
+#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -40,22 +42,46 @@ namespace stillroom::exchange {
 //            "tastings": [{"by": "IB", "when": "…", "verdict": "keep" | "change" | "drop",
 //                          "scores": {"sweet": 5, "sour": 9, "strong": 8, "bitter": 5, "length": 6},
 //                          "note": "…", "try_next": "…"}]}]}]}
+//
+// Beside these, as export writes them (core/store/book_export.h):
+//     book      "scales": [{"id", "name", "kind"}], "names": {"<id>": "…"}, "photos": {"<hash>": "<base64>"},
+//               "panels": [{"name", "when", "panel": { … }, "products": [["Tern", "2"]], "tasters": ["IB"],
+//               "binned"}], "searches": [{"name", "request": { … }}]
+//     drink     "tags": ["…"], "after": {"drink", "revision", "person", "place", "year", "work"}, "binned",
+//               "tries": [{"name", "based_on", "spec": { … }, "when", "set_aside"}]
+//     revision  "spec": { … } instead of "text", "published", "set_aside": "why", "photos": [{"hash",
+//     "caption"}] tasting   scores on other kinds as {"kind", "value"}, "circumstances": { … }, "amends": 1,
+//     "photos"
+// A person who was removed from the book signs with a name of the file's own and "removed": true.
+struct ScriptedPhoto {
+    std::string hash; // of its bytes, which stand in the book's photos
+    std::string caption;
+    friend bool operator==(const ScriptedPhoto&, const ScriptedPhoto&) = default;
+};
+
 struct ScriptedTasting {
     std::string initials;
     base::Instant when;
-    std::array<std::optional<int>, tasting::kScaleCount> scores{};
+    tasting::Scores scores;
+    tasting::Circumstances circumstances;
     std::string note;
     tasting::Verdict verdict = tasting::Verdict::None;
     std::string tryNext;
+    int amends = 0; // which of the revision's tastings before it, counted from 1; 0: none
+    std::vector<ScriptedPhoto> photos;
     friend bool operator==(const ScriptedTasting&, const ScriptedTasting&) = default;
 };
 
 struct ScriptedRevision {
-    std::string text;   // the whole spec as text: lines, then "Method:", "Glass:", "Garnish:"
-    std::string reason; // empty: stays a draft, must be last
+    std::string text;     // the whole spec as text: lines, then "Method:", "Glass:", "Garnish:"
+    std::string specJson; // instead of the text: Spec::canonicalJson(), nothing of it left to reading
+    std::string reason;   // empty: stays a draft, must be last
     base::Instant when;
-    std::string basedOn; // number of an earlier revision, "" for the one before
+    std::string basedOn; // number of an earlier revision, "" for the one before, "0" for none
     bool house = false;
+    bool published = false;
+    std::optional<std::string> setAside; // why; may be empty
+    std::vector<ScriptedPhoto> photos;
     std::optional<double> partMl;
     std::optional<spec::DilutionEntry> dilution;
     std::vector<spec::Step> steps;
@@ -64,11 +90,46 @@ struct ScriptedRevision {
     friend bool operator==(const ScriptedRevision&, const ScriptedRevision&) = default;
 };
 
+// A draft: all there are, so that none is left from the way to the revisions.
+struct ScriptedTry {
+    std::string name;
+    std::string basedOn; // number of a revision; empty: of none
+    std::string specJson;
+    base::Instant when;
+    bool setAside = false;
+    friend bool operator==(const ScriptedTry&, const ScriptedTry&) = default;
+};
+
 struct ScriptedDrink {
-    history::Drink drink;
+    history::Drink drink; // `after` holds the outside source; the drink it comes after stands below
+    std::string afterDrink;
+    std::string afterRevision; // its number; empty: none is meant
     std::vector<ScriptedRevision> revisions;
+    std::vector<ScriptedTry> tries;
     std::optional<WrittenIngredient> larder; // of a preparation: what the larder says of it beside its facts
     friend bool operator==(const ScriptedDrink&, const ScriptedDrink&) = default;
+};
+
+// A blind session. The ids inside the panel are another book's; who and what they are stands beside them.
+struct ScriptedPanel {
+    std::string name;
+    base::Instant when;
+    tasting::Panel panel;
+    struct Product {
+        std::string drink;
+        std::string revision; // its number
+        friend bool operator==(const Product&, const Product&) = default;
+    };
+    std::vector<Product> products;    // in the design's order
+    std::vector<std::string> tasters; // initials, likewise
+    bool binned = false;
+    friend bool operator==(const ScriptedPanel&, const ScriptedPanel&) = default;
+};
+
+struct ScriptedSearch {
+    std::string name;
+    std::string request; // canonical JSON (core/store/search_of_book.h)
+    friend bool operator==(const ScriptedSearch&, const ScriptedSearch&) = default;
 };
 
 struct ScriptedBook {
@@ -76,10 +137,17 @@ struct ScriptedBook {
     std::string currency;
     std::string zone;
     std::string region;
-    std::vector<tasting::Person> people;
+    std::vector<tasting::Person> people; // known in the book by their initials
+    std::vector<std::string> removed;    // initials of those who are to leave no name
     std::vector<WrittenIngredient> ingredients;
     std::vector<ScriptedDrink> drinks; // preparations first: drinks use them
     std::vector<larder::ExchangeRate> rates;
+    std::optional<tasting::ScaleSet> scales; // none: the usual ones
+    std::map<std::string, std::string>
+        names; // ingredient ids in specs and searches, and what they are called
+    std::vector<ScriptedPanel> panels;
+    std::vector<ScriptedSearch> searches;
+    std::map<std::string, std::string> photos; // bytes by their SHA-256
     friend bool operator==(const ScriptedBook&, const ScriptedBook&) = default;
 };
 

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdio>
 #include <map>
 #include <stdexcept>
 
@@ -127,6 +128,41 @@ void leaveOutUnsaidIce(spec::Method& method) {
     method.dilution = spec::DilutionEntry{0, spec::DilutionOrigin::Typed, "made without ice"};
 }
 
+// A whole spec of another book: what its ids mean here, by the names they had there.
+class IdMap {
+  public:
+    explicit IdMap(const std::map<std::string, std::string>& names) : m_names(names) {}
+
+    std::string translated(std::string text, const larder::Larder& larder) const {
+        for (const auto& [id, name] : m_names) {
+            const larder::NameMatch match = larder.match(name);
+            if (match.quality != larder::MatchQuality::Exact &&
+                match.quality != larder::MatchQuality::Remembered)
+                continue;
+            const std::string now = match.ingredient.text();
+            for (std::size_t at = text.find(id); at != std::string::npos; at = text.find(id, at + now.size()))
+                text.replace(at, id.size(), now);
+        }
+        return text;
+    }
+
+    // A line whose ingredient is not here is taken for what its name says, or for nothing.
+    spec::Spec spec(const std::string& json, const larder::Larder& larder, const std::string& where) const {
+        auto read = spec::Spec::fromCanonicalJson(translated(json, larder));
+        if (!read) fail(where + ": its spec cannot be read");
+        for (spec::Line& line : read->lines) {
+            if (!line.ingredient || larder.find(*line.ingredient)) continue;
+            const larder::NameMatch match = larder.match(line.name);
+            line.ingredient =
+                match.quality == larder::MatchQuality::Exact ? std::optional(match.ingredient) : std::nullopt;
+        }
+        return *std::move(read);
+    }
+
+  private:
+    const std::map<std::string, std::string>& m_names;
+};
+
 spec::Spec specFrom(const exchange::ScriptedRevision& revision, const std::string& name,
                     const std::string& where, const larder::Larder& larder, const std::string& region) {
     exchange::ReadOptions options;
@@ -148,14 +184,20 @@ spec::Spec specFrom(const exchange::ScriptedRevision& revision, const std::strin
 class DrinkImport {
   public:
     DrinkImport(Workbook& workbook, BookClock& clock, const std::map<std::string, base::PersonId>& people,
-                const exchange::ScriptedDrink& script)
+                const exchange::ScriptedBook& book, const exchange::ScriptedDrink& script)
         : m_workbook(workbook),
           m_clock(clock),
           m_people(people),
+          m_book(book),
+          m_ids(book.names),
           m_script(script),
           m_drink(script.drink) {
         m_drink.id = base::DrinkId::random();
+        m_drink.binned = false; // when it stands whole
     }
+
+    const std::map<std::string, base::RevisionId>& kept() const { return m_kept; }
+    const history::Drink& drink() const { return m_drink; }
 
     void run() {
         const larder::Larder larder = m_workbook.larder();
@@ -166,12 +208,16 @@ class DrinkImport {
             m_clock.set(revision.when);
             const std::string basedOn = !revision.basedOn.empty() ? revision.basedOn
                                         : i > 0                   ? std::to_string(i)
-                                                                  : std::string();
-            spec::Spec spec = specFrom(revision, m_drink.name, where, larder, region);
-            if (m_drink.form == history::DrinkForm::Preparation) leaveOutUnsaidIce(spec.method);
+                                                                  : "0";
+            spec::Spec spec = revision.specJson.empty()
+                                  ? specFrom(revision, m_drink.name, where, larder, region)
+                                  : m_ids.spec(revision.specJson, larder, where);
+            if (revision.specJson.empty() && m_drink.form == history::DrinkForm::Preparation)
+                leaveOutUnsaidIce(spec.method);
             const base::DraftId draft = draftWith(spec, basedOn);
             if (!revision.reason.empty()) keep(draft, revision, std::to_string(i + 1), where);
         }
+        putTries(larder);
         if (m_script.larder) putInLarder(*m_script.larder);
     }
 
@@ -192,12 +238,60 @@ class DrinkImport {
         }
     }
 
+    // Where tries are told, they are all the drafts there are: those left over from the way here go on as
+    // one of them, or go.
+    void putTries(const larder::Larder& larder) {
+        if (m_script.tries.empty()) return;
+        auto left = m_standsOn;
+        for (const exchange::ScriptedTry& one : m_script.tries) {
+            m_clock.set(one.when);
+            const spec::Spec spec = m_ids.spec(one.specJson, larder, m_drink.name + ", a try");
+            const std::string basedOn = one.basedOn.empty() ? "0" : one.basedOn;
+            const auto found = std::find_if(left.begin(), left.end(),
+                                            [&](const auto& entry) { return entry.second == basedOn; });
+            base::DraftId draft;
+            if (found != left.end()) {
+                draft = found->first;
+                left.erase(found);
+                m_workbook.saveDraft(draft, spec);
+                m_workbook.renameDraft(draft, one.name);
+            } else if (m_standsOn.empty()) {
+                draft = m_workbook.addDrink(m_drink, spec).id;
+                m_workbook.renameDraft(draft, one.name);
+            } else {
+                const auto base = one.basedOn.empty() ? std::nullopt : std::optional(m_kept.at(one.basedOn));
+                draft = m_workbook.addDraft(m_drink.id, base, spec, one.name).id;
+            }
+            m_standsOn[draft] = basedOn;
+            if (one.setAside) m_workbook.setDraftAside(draft, true);
+        }
+        for (const auto& entry : left)
+            m_workbook.binDraft(entry.first, true);
+    }
+
+    void putPhotos(const store::PhotoOf& of, const std::vector<exchange::ScriptedPhoto>& photos,
+                   const std::string& where) {
+        for (const exchange::ScriptedPhoto& photo : photos) {
+            const auto bytes = m_book.photos.find(photo.hash);
+            if (bytes == m_book.photos.end()) fail(where + ": the bytes of a photo are missing");
+            const auto attached = m_workbook.attachPhoto(of, bytes->second, photo.caption);
+            if (!attached)
+                fail(fmt::format("{}: a photo is refused: {}", where,
+                                 tasting::photoErrorId(attached.error())));
+        }
+    }
+
     // The draft that stands on that revision carries on; where none does, a branch begins.
     base::DraftId draftWith(const spec::Spec& spec, const std::string& basedOn) {
         if (m_standsOn.empty()) {
             const base::DraftId draft = m_workbook.addDrink(m_drink, spec).id;
-            m_standsOn[draft] = "";
+            m_standsOn[draft] = "0";
             return draft;
+        }
+        if (basedOn == "0") {
+            const base::DraftId other = m_workbook.addDraft(m_drink.id, std::nullopt, spec, {}).id;
+            m_standsOn[other] = "0";
+            return other;
         }
         for (const auto& [draft, number] : m_standsOn)
             if (number == basedOn) {
@@ -213,33 +307,45 @@ class DrinkImport {
     void keep(base::DraftId draft, const exchange::ScriptedRevision& script, const std::string& number,
               const std::string& where) {
         const auto revision = m_workbook.keep(draft, script.reason);
-        if (!revision) fail(where + ": nothing changed since the one before");
+        // What differed there may have been facts alone; here the two are one.
+        const auto before = m_kept.find(m_standsOn[draft]);
+        if (!revision && (script.specJson.empty() || before == m_kept.end()))
+            fail(where + ": nothing changed since the one before");
+        const base::RevisionId id = revision ? revision->id : before->second;
         m_standsOn[draft] = number;
-        m_kept[number] = revision->id;
-        if (script.house) {
-            m_drink.house = revision->id;
-            m_workbook.saveDrink(m_drink);
-        }
+        m_kept[number] = id;
+        if (script.house) m_drink.house = id;
+        if (script.published) m_drink.published = id;
+        if (script.house || script.published) m_workbook.saveDrink(m_drink);
+        if (script.setAside) m_workbook.setRevisionAside(id, true, *script.setAside);
+        putPhotos(id, script.photos, where);
+        std::vector<base::TastingId> told;
         for (const exchange::ScriptedTasting& tasted : script.tastings) {
             tasting::Tasting tasting;
-            tasting.revision = revision->id;
+            tasting.revision = id;
             tasting.taster = m_people.at(tasted.initials);
             tasting.when = tasted.when;
-            tasting.scores = tasting::Scores::ofFirst(tasted.scores);
+            tasting.scores = tasted.scores;
+            tasting.circumstances = tasted.circumstances;
+            if (tasted.amends > 0) tasting.amends = told.at(static_cast<std::size_t>(tasted.amends - 1));
             tasting.note = tasted.note;
             tasting.verdict = tasted.verdict;
             tasting.tryNext = tasted.tryNext;
             m_clock.set(tasted.when);
-            m_workbook.addTasting(tasting);
+            told.push_back(m_workbook.addTasting(tasting).id);
+            putPhotos(told.back(), tasted.photos, where);
         }
     }
 
     Workbook& m_workbook;
     BookClock& m_clock;
     const std::map<std::string, base::PersonId>& m_people;
+    const exchange::ScriptedBook& m_book;
+    IdMap m_ids;
     const exchange::ScriptedDrink& m_script;
     history::Drink m_drink;
-    std::map<base::DraftId, std::string> m_standsOn; // the number of the revision a draft stands on
+    std::map<base::DraftId, std::string>
+        m_standsOn; // the number of the revision a draft stands on; "0": none
     std::map<std::string, base::RevisionId> m_kept;
 };
 
@@ -254,10 +360,72 @@ std::map<std::string, base::PersonId> putPeople(Workbook& workbook,
     return byInitials;
 }
 
+// What drinks came to, by their names: the first of a name is meant.
+using Drinks = std::map<std::string, std::pair<history::Drink, std::map<std::string, base::RevisionId>>>;
+
+void putLineage(Workbook& workbook, const exchange::ScriptedDrink& script, const Drinks& drinks) {
+    const auto& [drink, kept] = drinks.at(script.drink.name);
+    history::Drink whole = drink;
+    whole.binned = script.drink.binned;
+    if (!script.afterDrink.empty()) {
+        const auto after = drinks.find(script.afterDrink);
+        if (after == drinks.end())
+            fail(fmt::format("{}: comes after \"{}\", which is not there", script.drink.name,
+                             script.afterDrink));
+        whole.after.drink = after->second.first.id;
+        if (!script.afterRevision.empty()) {
+            const auto revision = after->second.second.find(script.afterRevision);
+            if (revision == after->second.second.end())
+                fail(fmt::format("{}: comes after a revision that is not there", script.drink.name));
+            whole.after.revision = revision->second;
+        }
+    }
+    if (!(whole == drink)) workbook.saveDrink(whole);
+}
+
+void putPanel(Workbook& workbook, BookClock& clock, const exchange::ScriptedPanel& script,
+              const Drinks& drinks, const std::map<std::string, base::PersonId>& people) {
+    const std::string where = fmt::format("panel {}", script.name);
+    clock.set(script.when);
+    tasting::Panel dealt = script.panel;
+    for (std::size_t i = 0; i < script.products.size(); ++i) {
+        const auto drink = drinks.find(script.products[i].drink);
+        const auto revision = drink == drinks.end()
+                                  ? std::map<std::string, base::RevisionId>::const_iterator{}
+                                  : drink->second.second.find(script.products[i].revision);
+        if (drink == drinks.end() || revision == drink->second.second.end())
+            fail(fmt::format("{}: there is no {} {}", where, script.products[i].drink,
+                             script.products[i].revision));
+        dealt.design.products[i] = revision->second;
+    }
+    for (std::size_t i = 0; i < script.tasters.size(); ++i)
+        dealt.design.tasters[i] = people.at(script.tasters[i]);
+    const auto answers = dealt.answers;
+    const auto state = dealt.state;
+    dealt.state = tasting::PanelState::Designed;
+    for (tasting::Answer& answer : dealt.answers)
+        answer = {};
+    const auto refuse = [&](tasting::PanelError error) {
+        fail(fmt::format("{}: {}", where, tasting::panelErrorId(error)));
+    };
+    const auto id = workbook.addPanel(script.name, dealt);
+    if (!id) refuse(id.error());
+    if (state != tasting::PanelState::Designed) {
+        if (const auto poured = workbook.startPouring(*id); !poured) refuse(poured.error());
+        for (std::size_t i = 0; i < answers.size(); ++i)
+            if (!answers[i].isEmpty())
+                if (const auto added = workbook.addAnswer(*id, dealt.design.tasters[i], answers[i]); !added)
+                    refuse(added.error());
+        if (state == tasting::PanelState::Closed)
+            if (const auto closed = workbook.closePanel(*id); !closed) refuse(closed.error());
+    }
+    if (script.binned) workbook.binPanel(*id, true);
+}
+
 } // namespace
 
 void importBook(Workbook& workbook, BookClock& clock, const exchange::ScriptedBook& book) {
-    if (!book.drinks.empty()) clock.set(book.drinks.front().revisions.front().when);
+    if (!book.drinks.empty()) clock.set(book.drinks.front().drink.created);
     const std::map<std::string, base::PersonId> people = putPeople(workbook, book.people);
     if (!book.rates.empty()) {
         BookSettings settings = workbook.settings();
@@ -267,9 +435,55 @@ void importBook(Workbook& workbook, BookClock& clock, const exchange::ScriptedBo
     for (const exchange::WrittenIngredient& entry : book.ingredients)
         entry.ingredient.sort == larder::IngredientSort::Bottle ? putBottle(workbook, entry)
                                                                 : putKind(workbook, entry);
+    if (book.scales) {
+        BookSettings settings = workbook.settings();
+        settings.scales = *book.scales;
+        workbook.saveSettings(settings);
+    }
+    Drinks drinks;
+    for (const exchange::ScriptedDrink& drink : book.drinks) {
+        DrinkImport putting(workbook, clock, people, book, drink);
+        putting.run();
+        drinks.emplace(drink.drink.name, std::pair{putting.drink(), putting.kept()});
+    }
     for (const exchange::ScriptedDrink& drink : book.drinks)
-        DrinkImport(workbook, clock, people, drink).run();
+        putLineage(workbook, drink, drinks);
+    for (const exchange::ScriptedPanel& panel : book.panels)
+        putPanel(workbook, clock, panel, drinks, people);
+    const larder::Larder larder = workbook.larder();
+    for (const exchange::ScriptedSearch& search : book.searches) {
+        const auto request =
+            SearchRequest::fromCanonicalJson(IdMap(book.names).translated(search.request, larder));
+        if (!request) fail(fmt::format("search {}: cannot be read", search.name));
+        workbook.saveSearch({{}, search.name, *request});
+    }
+    for (const std::string& gone : book.removed)
+        workbook.removePerson(people.at(gone));
     clock.release();
+}
+
+void createBook(const std::string& path, const exchange::ScriptedBook& book,
+                const std::function<void(Workbook&, BookClock&)>& more) {
+    BookClock clock;
+    BookSettings settings;
+    settings.name = book.name;
+    settings.zone = book.zone;
+    settings.region = book.region;
+    if (const auto currency = quantity::Currency::fromCode(book.currency))
+        settings.rules.currency = *currency;
+    auto workbook = Workbook::create(path, settings, clock);
+    try {
+        importBook(*workbook, clock, book);
+        if (more) more(*workbook, clock);
+        while (workbook->search({}, 0).unread > 0) // so that it can be searched where it cannot be written
+            continue;
+        workbook->flush();
+    } catch (...) {
+        workbook.reset();
+        for (const char* suffix : {"", "-wal", "-shm", "-journal"})
+            std::remove((path + suffix).c_str());
+        throw;
+    }
 }
 
 } // namespace stillroom::store

@@ -4,6 +4,8 @@
 #include "core/exchange/book_json.h"
 #include "core/store/workbook.h"
 
+#include <functional>
+
 namespace stillroom::store {
 
 // A clock that import sets to each thing's own time. Unset, it tells the system's.
@@ -22,5 +24,10 @@ class BookClock final : public base::Clock {
 // tastings and last draft, at their own times. Throws StoreError, or std::runtime_error naming the drink
 // and line that could not be read; what stood before stays, and so does what was already put in.
 void importBook(Workbook& workbook, BookClock& clock, const exchange::ScriptedBook& book);
+
+// A new workbook with the book in it, and what `more` adds; nothing is left at the path when that fails.
+// Throws likewise.
+void createBook(const std::string& path, const exchange::ScriptedBook& book,
+                const std::function<void(Workbook&, BookClock&)>& more = {});
 
 } // namespace stillroom::store

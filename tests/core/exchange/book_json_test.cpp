@@ -40,8 +40,8 @@ TEST_CASE("a book in JSON is read into values in its order", "[book-json]") {
     CHECK(revisions[0].when.offsetMinutes == 60);
     REQUIRE(revisions[0].tastings.size() == 1);
     CHECK(revisions[0].tastings[0].verdict == tasting::Verdict::Change);
-    CHECK(revisions[0].tastings[0].scores[1] == 9);
-    CHECK_FALSE(revisions[0].tastings[0].scores[0].has_value());
+    CHECK(revisions[0].tastings[0].scores.of("sour")->value == 9);
+    CHECK_FALSE(revisions[0].tastings[0].scores.of("sweet").has_value());
     CHECK(revisions[1].reason.empty());
     CHECK(revisions[1].basedOn == "1");
     CHECK(revisions[1].partMl == 90.0);
