@@ -11,6 +11,7 @@
 #include "core/base/text.h"
 #include "core/history/diff.h"
 #include "core/preparation/label.h"
+#include "core/preparation/part_dates.h"
 #include "core/store/bench_rules.h"
 #include "core/store/lineage_of_book.h"
 #include "core/store/workbook.h"
@@ -45,6 +46,7 @@ struct Shown {
     std::map<base::RevisionId, spec::GlassFilling> fillings; // with the facts it was kept with
     std::optional<history::Draft> draft;                     // the one saved last
     larder::Larder larder;
+    preparation::Specs preparations;
     std::optional<larder::Larder> houseLarder; // facts and measures of the revision in use
     quantity::HouseMeasures houseMeasures;
     spec::HouseRules rules;
@@ -78,6 +80,7 @@ Shown gather(const store::Workbook& book, base::DrinkId id) {
     for (const history::Draft& draft : book.drafts(id))
         if (!shown.draft || shown.draft->saved < draft.saved) shown.draft = draft;
     shown.larder = book.larder();
+    if (shown.drink.form == history::DrinkForm::Preparation) shown.preparations = book.preparations();
     shown.draftRules = store::benchRules(book, shown.larder);
     for (const tasting::Person& person : book.people())
         shown.initials[person.id] = person.initials;
@@ -147,7 +150,16 @@ struct MadeHere {
     preparation::Keeping keeping;
     std::vector<spec::Caution> cautions; // as something that is kept
     std::optional<int> keepDays;         // the house's own rule
-    std::vector<larder::Lot> lots;       // newest first
+    struct DatedLot {
+        larder::Lot lot;
+        std::optional<std::string> useBy;
+    };
+    std::vector<DatedLot> lots; // newest first
+    struct Part {
+        std::string name;
+        preparation::PartDate date;
+    };
+    std::vector<Part> parts; // that stand on the shelf with a last day
 };
 
 const larder::Ingredient* ingredientOf(const Shown& shown) {
@@ -156,28 +168,38 @@ const larder::Ingredient* ingredientOf(const Shown& shown) {
     return nullptr;
 }
 
-// As written on it, else by the keeping time.
-std::optional<std::string> useByOf(const larder::Lot& lot, const preparation::Keeping& keeping) {
-    return lot.useBy.empty() ? preparation::useBy(lot.on, keeping) : lot.useBy;
-}
-
 ordered_json lotsJson(const MadeHere& made) {
     ordered_json lots = ordered_json::array();
-    for (const larder::Lot& lot : made.lots) {
-        const auto useBy = useByOf(lot, made.keeping);
+    for (const auto& [lot, useBy] : made.lots)
         lots.push_back({{"on", lot.on},
                         {"use_by", useBy ? ordered_json(*useBy) : ordered_json(nullptr)},
                         {"got_ml", lot.gotMl ? ordered_json(*lot.gotMl) : ordered_json(nullptr)},
                         {"note", lot.note},
                         {"used_up", lot.usedUp}});
-    }
     return lots;
 }
 
+ordered_json partsJson(const MadeHere& made) {
+    ordered_json parts = ordered_json::array();
+    for (const auto& [name, date] : made.parts)
+        parts.push_back({{"name", name}, {"on", date.madeOn}, {"use_by", date.useBy}});
+    return parts;
+}
+
+void writeParts(std::ostream& out, const MadeHere& made) {
+    const std::string today = dayOf(base::SystemClock().now());
+    for (const auto& [name, date] : made.parts)
+        writeParagraph(
+            out,
+            clean(fmt::format(
+                "{}Of {} of {}: use by {}{}", date.useBy < today ? "! " : "", name, date.madeOn, date.useBy,
+                date.useBy < today ? "; past its day, and nothing made of it keeps longer" : "")),
+            2);
+}
+
 void writeLots(std::ostream& out, const MadeHere& made) {
-    for (const larder::Lot& lot : made.lots) {
+    for (const auto& [lot, useBy] : made.lots) {
         if (lot.usedUp) continue;
-        const auto useBy = useByOf(lot, made.keeping);
         writeParagraph(out,
                        clean(fmt::format("Lot of {}: use by {}{}", lot.on, useBy ? *useBy : "?",
                                          lot.note.empty() ? "" : "; " + lot.note)),
@@ -197,8 +219,14 @@ std::optional<MadeHere> madeHere(const Shown& shown) {
     const std::optional<int> keepDays = ingredient != nullptr ? ingredient->keepDays : std::nullopt;
     auto keeping = preparation::keepingOf(name, *spec, bindings, *made, keepDays);
     auto cautions = preparation::cautionsOf(name, *spec, bindings, *made);
-    auto lots = ingredient != nullptr ? shown.larder.lots(ingredient->id) : std::vector<larder::Lot>{};
-    return MadeHere{std::move(*made), std::move(keeping), std::move(cautions), keepDays, std::move(lots)};
+    MadeHere here{std::move(*made), std::move(keeping), std::move(cautions), keepDays, {}, {}};
+    if (ingredient != nullptr)
+        for (const larder::Lot& lot : shown.larder.lots(ingredient->id))
+            here.lots.push_back(
+                {lot, preparation::lastDayOf(lot, shown.larder, shown.preparations, shown.rules)});
+    for (auto& part : preparation::partDates(*spec, bindings, shown.larder, shown.preparations))
+        here.parts.push_back({spec->lines[part.line].name, std::move(part)});
+    return here;
 }
 
 ordered_json drinkJson(const Shown& shown) {
@@ -219,6 +247,7 @@ ordered_json drinkJson(const Shown& shown) {
             json["made"]["keep_days"] =
                 made->keepDays ? ordered_json(*made->keepDays) : ordered_json(nullptr);
             json["made"]["lots"] = lotsJson(*made);
+            json["made"]["parts"] = partsJson(*made);
             json["made"]["cautions"] = cautionsJson(made->cautions, allPlaces(*specInUse(shown)));
         }
     }
@@ -343,6 +372,7 @@ void writeDrink(std::ostream& out, const Shown& shown, bool more, bool held) {
         const auto made = madeHere(shown);
         if (made) {
             writeMade(out, made->made, made->keeping, shown.rules.currency);
+            writeParts(out, *made);
             writeLots(out, *made);
         }
         writeTrail(out, shown);

@@ -162,3 +162,14 @@ TEST_CASE("show says the house's own keeping days and the lots with their use by
     const ProgramRun text = runProgram({"show", sample.path, "--drink", "Heather-honey syrup"});
     CHECK(text.out.find("Lot of 2026-11-20: use by 2026-11-29") != std::string::npos);
 }
+
+TEST_CASE("show says which part of a preparation ends first", "[app]") {
+    const Sample sample;
+    // The syrup's lot of the 22nd has no date on it: three days by its puree, the making day counted.
+    const json parts = sample.of({"show", "--drink", "Hearth cream"})["made"]["parts"];
+    REQUIRE(parts.size() == 1);
+    CHECK(parts[0]["on"] == "2026-11-22");
+    CHECK(parts[0]["use_by"] == "2026-11-24");
+    const ProgramRun text = runProgram({"show", sample.path, "--drink", "Hearth cream"});
+    CHECK(text.out.find("of 2026-11-22: use by 2026-11-24") != std::string::npos);
+}

@@ -6,6 +6,7 @@
 #include <QPainter>
 
 #include <algorithm>
+#include <cmath>
 
 namespace stillroom::ui {
 
@@ -81,8 +82,13 @@ void paintKeeping(QPainter& painter, const QRectF& box, const KeepingValues& val
         drawLabel(painter, {right, below}, Stand::Right, values.useBy, Type::Control, Token::Ink, look);
         top = look.px(kDrawn);
     }
-    drawParagraph(painter, {look.px(kSide), top}, box.width() - 2 * look.px(kSide), values.words,
-                  Type::Caption, Token::Ink2, look);
+    const double wide = std::max(40.0, box.width() - 2 * look.px(kSide));
+    if (!values.warning.isEmpty()) {
+        drawParagraph(painter, {look.px(kSide), top}, wide, values.warning, Type::Control, Token::Error,
+                      look);
+        top += paragraphHeight(values.warning, Type::Control, look, wide) + look.px(4);
+    }
+    drawParagraph(painter, {look.px(kSide), top}, wide, values.words, Type::Caption, Token::Ink2, look);
     painter.restore();
 }
 
@@ -98,6 +104,7 @@ QString KeepingRuler::words() const {
         if (!part.isEmpty()) parts << part;
     QString text = parts.join(QStringLiteral(", "));
     if (!text.isEmpty()) text += QStringLiteral(". ");
+    if (!m_values.warning.isEmpty()) text += m_values.warning + QLatin1Char(' ');
     return text + m_values.words;
 }
 
@@ -117,11 +124,14 @@ QSize KeepingRuler::sizeHint() const {
 
 int KeepingRuler::heightForWidth(int width) const {
     const auto& look = Theme::current().look();
-    const double words = m_values.words.isEmpty()
-                             ? 0
-                             : paragraphHeight(m_values.words, Type::Caption, look,
-                                               std::max(40.0, width - 2 * look.px(kSide)));
-    return static_cast<int>((m_values.drawn ? look.px(kDrawn) : 0) + words + look.px(4));
+    const double wide = std::max(40.0, width - 2 * look.px(kSide));
+    const auto high = [&](const QString& text, Type type) {
+        return text.isEmpty() ? 0 : paragraphHeight(text, type, look, wide);
+    };
+    const double warning = high(m_values.warning, Type::Control);
+    return static_cast<int>(std::ceil((m_values.drawn ? look.px(kDrawn) : 0) + warning +
+                                      (warning > 0 ? look.px(4) : 0) + high(m_values.words, Type::Caption) +
+                                      look.px(4)));
 }
 
 void KeepingRuler::paint(QPainter& painter) {

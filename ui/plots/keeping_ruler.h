@@ -14,6 +14,7 @@ struct KeepingValues {
     std::optional<int> today;       // below 0: not yet made
     bool assumed = false;           // nobody noted when it was made: drawn as if today
     QString made, now, left, useBy; // "made 22 Nov", "today, 25 Nov", "11 days left, at 4 °C", "use by 6 Dec"
+    QString warning;                // a part past its day; empty: none
     QString words;                  // on what it rests; said below the ruler, or alone when there is no date
     bool drawn = false;
     friend bool operator==(const KeepingValues&, const KeepingValues&) = default;

@@ -3,6 +3,7 @@
 #include "ui/panels/preparation/batch_dialog.h"
 #include "ui/panels/preparation/line_entry_row.h"
 #include "ui/panels/preparation/preparation_panel.h"
+#include "ui/panels/preparation/preparation_uses.h"
 #include "ui/panels/preparation/preparation_values.h"
 #include "ui/panels/preparation/print_label.h"
 #include "ui/panels/preparation/ratio_row.h"
@@ -449,4 +450,68 @@ TEST_CASE("A preparation's revisions are p1 and p2 and a drink's r1", "[ui][prep
     press(Qt::Key_Escape);
     kitchen.keep(u"first pour"_s);
     CHECK(kitchen.window.bench().trail().values().marks[0].number == u"r1"_s);
+}
+
+TEST_CASE("A mixture made of a lot past its day is dated by it and says so", "[ui][preparation]") {
+    Desktop desktop;
+    const auto prepare = [&](const QString& name, const QStringList& lines) {
+        desktop.trigger(Act::NewPreparation);
+        type(name);
+        press(Qt::Key_Return);
+        press(Qt::Key_Return);
+        desktop.write(lines);
+        press(Qt::Key_Escape);
+    };
+    const auto openDialog = [&]() -> BatchDialog& {
+        press(Qt::Key_M, Qt::ControlModifier);
+        auto* dialog = desktop.window.findChild<BatchDialog*>();
+        REQUIRE(dialog != nullptr);
+        QApplication::setActiveWindow(dialog);
+        return *dialog;
+    };
+    const auto madeOn = [](BatchDialog& dialog, const QString& day) {
+        dialog.madeOn().setFocus();
+        dialog.madeOn().selectAll();
+        type(day);
+    };
+    prepare(u"Ember syrup"_s, {u"300 ml pumpkin puree"_s, u"500 g white sugar"_s, u"400 g water"_s});
+    desktop.keep(u"first"_s);
+    auto& first = openDialog();
+    madeOn(first, u"2026-11-22"_s);
+    QTest::mouseClick(&first.keep(), Qt::LeftButton);
+    REQUIRE(QTest::qWaitFor([&] { return desktop.window.findChild<BatchDialog*>() == nullptr; }));
+    QApplication::setActiveWindow(&desktop.window);
+    // As a lot that came in with a book: nobody wrote a date on it.
+    auto& book = *desktop.window.desk().book();
+    auto lot = *desktop.window.bench().preparation().record().lot;
+    lot.useBy.clear();
+    book.saveLot(lot, true);
+
+    prepare(u"Hearth cream"_s, {u"150 ml Ember syrup"_s, u"60 ml gold rum"_s});
+    auto& second = openDialog();
+    madeOn(second, u"2026-11-25"_s);
+    CHECK(second.useBy().contains(u"24 Nov"_s));
+    CHECK(second.note().contains(u"Ember syrup is past its day"_s));
+    madeOn(second, u"2026-11-24"_s);
+    CHECK(second.useBy().contains(u"24 Nov"_s));
+    CHECK_FALSE(second.note().contains(u"past its day"_s));
+    press(Qt::Key_Escape);
+
+    const auto& draft = *desktop.window.desk().draft();
+    const auto parts =
+        preparation::partDates(draft.spec(), draft.bindings(), book.larder(), preparationSpecs(book));
+    REQUIRE(parts.size() == 1);
+    const auto late = keepingValuesOf(draft.now(), {{}, {}, parts, "2026-11-25"});
+    CHECK_FALSE(late.drawn);
+    CHECK(late.warning.contains(u"use by 24 Nov"_s));
+    const auto inTime = keepingValuesOf(draft.now(), {{}, {}, parts, "2026-11-23"});
+    CHECK(inTime.warning.isEmpty());
+    CHECK(inTime.useBy == u"use by 24 Nov"_s);
+    CHECK(inTime.words.contains(u"Ember syrup in it ends"_s));
+    const auto label = labelValuesOf(draft.now(), draft.bindings(), {{}, {}, parts, "2026-11-25"}, {});
+    CHECK(label.cautions.join(u' ').contains(u"past its day"_s));
+    const auto dated =
+        labelValuesOf(draft.now(), draft.bindings(), {"2026-11-23", {}, parts, "2026-11-25"}, {});
+    REQUIRE(dated.days.size() == 2);
+    CHECK(dated.days[1].second == u"24 Nov"_s);
 }

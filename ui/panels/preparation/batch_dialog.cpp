@@ -2,6 +2,7 @@
 
 #include "core/larder/price_history.h"
 #include "core/preparation/batch.h"
+#include "ui/panels/preparation/preparation_values.h"
 #include "ui/text/amounts.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
@@ -262,10 +263,14 @@ void BatchDialog::refresh() {
         problems << tr("The day is written as 2026-11-25.");
         m_useBy->clear();
     } else {
-        const auto until =
-            preparation::useBy(toCore(m_madeOn->text().trimmed()), m_ask.keeping, m_ask.partsUseBy);
+        const auto madeOn = toCore(m_madeOn->text().trimmed());
+        const auto until = lastDay(madeOn);
         m_useBy->setText(until ? tr("use by %1").arg(civilDayText(*until, m_ask.today))
                                : tr("no date: nobody said how long it keeps"));
+        if (const auto past =
+                pastPartsSentence(m_ask.spec, preparation::pastOn(madeOn, m_ask.parts), m_ask.today);
+            !past.isEmpty())
+            problems << past;
     }
     const auto wrong = [](const NumberEdit* edit) { return edit->isUnreadable(); };
     if (wrong(m_gotMl) || (m_gotMl->value() && !(*m_gotMl->value() > 0)))
@@ -278,6 +283,10 @@ void BatchDialog::refresh() {
     m_take->setEnabled(m_ask.writable && m_sound && m_factor != 1);
 }
 
+std::optional<std::string> BatchDialog::lastDay(const std::string& madeOn) const {
+    return preparation::useBy(madeOn, m_ask.keeping, preparation::bindingOn(madeOn, m_ask.parts));
+}
+
 std::optional<larder::Lot> BatchDialog::lot() const {
     larder::Lot lot;
     lot.id = base::LotId::random();
@@ -285,7 +294,7 @@ std::optional<larder::Lot> BatchDialog::lot() const {
     lot.madeFrom = m_ask.madeFrom;
     lot.on = toCore(m_madeOn->text().trimmed());
     if (!larder::isCivilDate(lot.on)) return std::nullopt;
-    lot.useBy = preparation::useBy(lot.on, m_ask.keeping, m_ask.partsUseBy).value_or(std::string());
+    lot.useBy = lastDay(lot.on).value_or(std::string());
     if (m_gotMl->isUnreadable() || m_strength->isUnreadable()) return std::nullopt;
     if (const auto ml = m_gotMl->value()) {
         if (!(*ml > 0)) return std::nullopt;
@@ -302,6 +311,10 @@ std::optional<larder::Lot> BatchDialog::lot() const {
 
 QString BatchDialog::comesTo() const {
     return m_comesTo->text();
+}
+
+QString BatchDialog::useBy() const {
+    return m_useBy->text();
 }
 
 QString BatchDialog::note() const {

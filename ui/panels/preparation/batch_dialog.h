@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/larder/ingredient.h"
+#include "core/preparation/part_dates.h"
 #include "ui/session/draft_session.h"
 
 #include <QDialog>
@@ -26,7 +27,7 @@ struct BatchAsk {
     preparation::Made made;
     preparation::Keeping keeping;
     std::optional<base::RevisionId> madeFrom;
-    std::vector<std::string> partsUseBy;
+    std::vector<preparation::PartDate> parts; // what stands on the shelf of them
     quantity::Mass scaleStep;
     std::string today;
     bool writable = true;
@@ -50,6 +51,7 @@ class BatchDialog : public QDialog {
     QPushButton& take() { return *m_take; }
     QString comesTo() const;
     QString note() const;
+    QString useBy() const;
     double factor() const { return m_factor; }
 
   Q_SIGNALS:
@@ -59,6 +61,7 @@ class BatchDialog : public QDialog {
   private:
     void setFactor(std::optional<double> factor, const QWidget* typed);
     void refresh();
+    std::optional<std::string> lastDay(const std::string& madeOn) const;
     std::optional<larder::Lot> lot() const;
 
     BatchAsk m_ask;

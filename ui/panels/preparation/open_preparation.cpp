@@ -45,7 +45,7 @@ void makeBatch(MainWindow& window) {
     ask.made = *now.made;
     ask.keeping = now.keeping;
     if (draft->base() && draft->base()->spec == now.spec) ask.madeFrom = draft->base()->id;
-    ask.partsUseBy = partsUseBy(draft->book().larder(), now.spec, draft->bindings());
+    ask.parts = preparation::partDates(now.spec, draft->bindings(), draft->book().larder(), record.specs);
     ask.scaleStep = quantity::Mass::fromGrams(draft->book().settings().scaleStepG);
     ask.today = civilDay(draft->book().clock().now());
     ask.writable = !draft->book().book().isReadOnly() && !window.showsRevision();

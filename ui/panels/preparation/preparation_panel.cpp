@@ -227,14 +227,18 @@ void PreparationPanel::refresh() {
     if (!m_session) return;
     const auto& now = m_revision ? m_revisionReading.now : m_session->now();
     const auto& bindings = m_revision ? *m_revisionReading.bindings : m_session->bindings();
-    const auto today = civilDay(m_session->book().clock().now());
-    const std::string made = m_record.lot ? m_record.lot->on : std::string();
-    const std::string until = m_record.lot ? m_record.lot->useBy : std::string();
+    BottleDays days;
+    days.today = civilDay(m_session->book().clock().now());
+    if (m_record.lot) {
+        days.made = m_record.lot->on;
+        days.useBy = m_record.lot->useBy;
+    }
+    days.parts = preparation::partDates(now.spec, bindings, m_session->book().larder(), m_record.specs);
     m_grid->setValues(standGridOf(now, m_session->book().settings().rules.currency));
     m_grid->setVisible(now.made.has_value());
     m_ratio->show(m_session, now, bindings, m_revision.has_value() || m_session->book().book().isReadOnly());
-    m_keeping->setValues(keepingValuesOf(now, made, until, today));
-    auto label = labelValuesOf(now, bindings, made, until, m_record.keepDays, today);
+    m_keeping->setValues(keepingValuesOf(now, days));
+    auto label = labelValuesOf(now, bindings, days, m_record.keepDays);
     label.credit = creditNow(*m_session);
     m_label->setValues(label);
     m_grid->updateGeometry();

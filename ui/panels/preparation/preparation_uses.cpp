@@ -156,18 +156,6 @@ preparation::Specs preparationSpecs(WorkbookSession& book) {
     return specs;
 }
 
-std::vector<std::string> partsUseBy(const larder::Larder& larder, const spec::Spec& spec,
-                                    const spec::Bindings& bindings) {
-    std::vector<std::string> dates;
-    for (std::size_t i = 0; i < spec.lines.size(); ++i) {
-        const auto* poured = bindings.poured(i);
-        if (poured == nullptr || !poured->lotInUse) continue;
-        for (const auto& lot : larder.lots(poured->id))
-            if (lot.id == *poured->lotInUse && !lot.useBy.empty()) dates.push_back(lot.useBy);
-    }
-    return dates;
-}
-
 PreparationRecord recordOf(WorkbookSession& book, base::DrinkId preparation, const spec::Spec& spec,
                            const spec::Bindings& bindings, const std::optional<preparation::Made>& made) {
     PreparationRecord record;
@@ -175,6 +163,7 @@ PreparationRecord recordOf(WorkbookSession& book, base::DrinkId preparation, con
     if (ingredient == nullptr) return record;
     record.ingredient = ingredient->id;
     record.keepDays = ingredient->keepDays;
+    record.specs = preparationSpecs(book);
     for (const auto& lot : book.larder().lots(ingredient->id)) {
         if (lot.usedUp) continue;
         if (!record.lot || lot.id == ingredient->lotInUse) record.lot = lot;

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "core/preparation/nesting.h"
+#include "core/preparation/part_dates.h"
 #include "core/preparation/preparation.h"
 #include "ui/session/workbook_session.h"
 
@@ -23,16 +23,14 @@ struct PreparationRecord {
     std::optional<int> keepDays;
     std::optional<larder::Lot> lot; // in use, else the newest not used up
     std::vector<PreparationUse> uses;
-    QString priceWords; // what the newest price among its lines changed; empty: none did
-    QString circle;     // "A is made of B, B of A": nothing is worked out along it; empty: no circle
+    QString priceWords;       // what the newest price among its lines changed; empty: none did
+    preparation::Specs specs; // of all preparations: what its parts are made of
+    QString circle;           // "A is made of B, B of A": nothing is worked out along it; empty: no circle
 };
 
 // Of every preparation on the shelf, by the ingredient it makes: what is in use (house, else newest, else
 // draft).
 preparation::Specs preparationSpecs(WorkbookSession& book);
-// Use-by dates of the lots that its lines are poured from: what is made of them is not kept longer.
-std::vector<std::string> partsUseBy(const larder::Larder& larder, const spec::Spec& spec,
-                                    const spec::Bindings& bindings);
 // Reads the book: for when a preparation is put on the bench or the larder changed, not for every key.
 PreparationRecord recordOf(WorkbookSession& book, base::DrinkId preparation, const spec::Spec& spec,
                            const spec::Bindings& bindings, const std::optional<preparation::Made>& made);

@@ -100,6 +100,20 @@ std::optional<StandColumn> plainSyrup(const DraftReading& now) {
     return column;
 }
 
+QString lineName(const spec::Spec& spec, const preparation::PartDate& part) {
+    QString name = fromCore(spec.lines[part.line].name);
+    if (!name.isEmpty()) name[0] = name[0].toUpper();
+    return name;
+}
+
+const preparation::PartDate* partEndingOn(const std::string& day, const std::string& madeOn,
+                                          const std::vector<preparation::PartDate>& parts) {
+    const auto found = std::find_if(parts.begin(), parts.end(), [&](const auto& part) {
+        return part.useBy == day && part.madeOn <= madeOn;
+    });
+    return found == parts.end() ? nullptr : &*found;
+}
+
 std::optional<int> daysBetween(const std::string& from, const std::string& to) {
     const QDate a = QDate::fromString(fromCore(from), Qt::ISODate);
     const QDate b = QDate::fromString(fromCore(to), Qt::ISODate);
@@ -189,8 +203,21 @@ StandGridValues standGridOf(const DraftReading& now, const quantity::Currency& c
     return values;
 }
 
-KeepingValues keepingValuesOf(const DraftReading& now, const std::string& made, const std::string& useBy,
-                              const std::string& today) {
+QString pastPartsSentence(const spec::Spec& spec, const std::vector<preparation::PartDate>& past,
+                          const std::string& today) {
+    QStringList said;
+    for (const auto& part : past)
+        said << say("%1 is past its day: use by %2.")
+                    .arg(lineName(spec, part), civilDayText(part.useBy, today));
+    if (said.isEmpty()) return {};
+    said.removeDuplicates();
+    said << (said.size() == 1 ? say("Nothing made of it keeps longer.")
+                              : say("Nothing made of them keeps longer."));
+    return said.join(u' ');
+}
+
+KeepingValues keepingValuesOf(const DraftReading& now, const BottleDays& days) {
+    const auto& [made, useBy, parts, today] = days;
     KeepingValues values;
     if (!now.made) {
         values.words = say("How long it keeps is said here, from its parts and steps.");
@@ -201,8 +228,17 @@ KeepingValues keepingValuesOf(const DraftReading& now, const std::string& made, 
         values.words += u" ("_s + source + u")."_s;
     values.assumed = made.empty();
     const std::string from = made.empty() ? today : made;
+    values.warning = pastPartsSentence(now.spec, preparation::pastOn(from, parts), today);
     std::string until = useBy;
-    if (until.empty()) until = preparation::useBy(from, now.keeping).value_or(std::string());
+    if (until.empty()) {
+        const auto whole = preparation::useBy(from, now.keeping);
+        until = preparation::useBy(from, now.keeping, preparation::bindingOn(from, parts))
+                    .value_or(std::string());
+        const auto* part = partEndingOn(until, from, parts);
+        if (part != nullptr && values.warning.isEmpty() && (!whole || until < *whole))
+            values.words += u' ' + say("The %1 in it ends %2, and so does the whole.")
+                                       .arg(lineName(now.spec, *part), civilDayText(until, today));
+    }
     const auto last = daysBetween(from, until);
     if (!last || *last < 0) return values;
     values.drawn = true;
@@ -224,12 +260,16 @@ KeepingValues keepingValuesOf(const DraftReading& now, const std::string& made, 
     return values;
 }
 
-LabelValues labelValuesOf(const DraftReading& now, const spec::Bindings& bindings, const std::string& made,
-                          const std::string& useBy, std::optional<int> keepDays, const std::string& today) {
+LabelValues labelValuesOf(const DraftReading& now, const spec::Bindings& bindings, const BottleDays& days,
+                          std::optional<int> keepDays) {
+    const auto& [made, useBy, parts, today] = days;
     LabelValues values;
     values.name = now.words.name.empty() ? say("Not named yet") : fromCore(now.words.name);
     if (!now.made) return values;
-    const auto label = preparation::labelOf(now.words.name, now.spec, bindings, *now.made, made, keepDays);
+    const std::string from = made.empty() ? today : made;
+    const auto binding = preparation::bindingOn(from, parts);
+    const auto label =
+        preparation::labelOf(now.words.name, now.spec, bindings, *now.made, made, keepDays, binding);
     QStringList about;
     if (const auto ratio = preparation::ratioOf(now.spec, bindings); ratio && ratio->basis)
         about << (*ratio->basis == preparation::RatioBasis::ByWeight ? say("%1 by weight") : say("%1 by cup"))
@@ -247,6 +287,16 @@ LabelValues labelValuesOf(const DraftReading& now, const spec::Bindings& binding
         values.days.emplace_back(say("use by"), civilDayText(until, today));
     else if (label.keeping.basis != preparation::Keeping::Basis::NoLimit)
         values.days.emplace_back(say("use by"), blank);
+    if (const auto past = pastPartsSentence(now.spec, preparation::pastOn(from, parts), today);
+        !past.isEmpty()) {
+        values.cautions << past;
+    } else if (until.empty() && !binding.empty()) {
+        // The day is written by hand: what it must not pass stands beside it.
+        const auto last = *std::min_element(binding.begin(), binding.end());
+        values.cautions << say("Use by %1 at the latest: the %2 in it ends then.")
+                               .arg(civilDayText(last, today),
+                                    lineName(now.spec, *partEndingOn(last, from, parts)));
+    }
     for (const auto& caution : label.cautions)
         if (caution.severity != spec::Severity::Allergen)
             values.cautions << firstTwoSentences(fromCore(caution.text));

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/preparation/part_dates.h"
 #include "core/preparation/spec_ratio.h"
 #include "ui/plots/keeping_ruler.h"
 #include "ui/plots/label_drawing.h"
@@ -17,11 +18,19 @@ int stepOfBar(const DraftReading& now, int bar);
 int barOfStep(int step);
 
 StandGridValues standGridOf(const DraftReading& now, const quantity::Currency& currency);
-// `made`: the civil day it was made; empty: nobody noted it.
-KeepingValues keepingValuesOf(const DraftReading& now, const std::string& made, const std::string& useBy,
-                              const std::string& today);
-LabelValues labelValuesOf(const DraftReading& now, const spec::Bindings& bindings, const std::string& made,
-                          const std::string& useBy, std::optional<int> keepDays, const std::string& today);
+// The bottle that is read: when it was made and what stands on it, as civil dates.
+struct BottleDays {
+    std::string made;  // empty: nobody noted it
+    std::string useBy; // empty: by the keeping time and the parts
+    std::vector<preparation::PartDate> parts;
+    std::string today;
+};
+KeepingValues keepingValuesOf(const DraftReading& now, const BottleDays& days);
+LabelValues labelValuesOf(const DraftReading& now, const spec::Bindings& bindings, const BottleDays& days,
+                          std::optional<int> keepDays);
+// "Ember syrup is past its day: use by 24 Nov. Nothing made of it keeps longer." Empty: none is.
+QString pastPartsSentence(const spec::Spec& spec, const std::vector<preparation::PartDate>& past,
+                          const std::string& today);
 // "To stand in for 30 ml of plain 1:1 use 37 ml of this: the same 18.4 g of sugar, 7 ml more to pour."
 QString standInSentence(const DraftReading& now);
 // "1:1 by weight: 50.0 °Bx. By cup it would be 46.0, with 10 % less sugar in the same pour."
