@@ -34,6 +34,7 @@
 #include "ui/widgets/readings_table.h"
 #include "ui/widgets/spec_table.h"
 #include "ui/widgets/status_line.h"
+#include "ui/widgets/wheel_guard.h"
 #include "ui/widgets/written_field.h"
 
 #include <QAction>
@@ -58,6 +59,7 @@ MainWindow::MainWindow(const WindowStart& start, QWidget* parent)
       m_status(new StatusLine(this)),
       m_bookName(new QLabel(this)),
       m_recent(new QMenu(tr("Open &recent"), this)) {
+    guardWheel();
     setWindowTitle(tr("Stillroom"));
     setAttribute(Qt::WA_OpaquePaintEvent);
     auto* all = new QWidget(this);

@@ -78,13 +78,8 @@ void TermsForm::addRow(const QString& words, const std::vector<QWidget*>& fields
     row.label->setBuddy(fields.front());
     auto* line = new QHBoxLayout(row.holder);
     line->setContentsMargins(0, 0, 0, 0);
-    for (auto* each : fields) {
+    for (auto* each : fields)
         line->addWidget(each);
-        if (qobject_cast<QComboBox*>(each) != nullptr) {
-            each->setFocusPolicy(Qt::StrongFocus);
-            each->installEventFilter(this);
-        }
-    }
     line->addStretch(1);
     const int at = m_grid->rowCount();
     m_grid->addWidget(row.label, at, 0, Qt::AlignLeft | Qt::AlignVCenter);
@@ -280,16 +275,6 @@ void TermsForm::fillShelf() {
     m_off->setChecked(stock.off);
     beside(m_onShelf, {});
     beside(m_counted, {});
-}
-
-// The wheel scrolls the page, and turns a list of words only in hand.
-bool TermsForm::eventFilter(QObject* object, QEvent* event) {
-    const auto* box = qobject_cast<QComboBox*>(object);
-    if (box != nullptr && event->type() == QEvent::Wheel && !box->hasFocus()) {
-        event->ignore();
-        return true;
-    }
-    return QWidget::eventFilter(object, event);
 }
 
 void TermsForm::keyPressEvent(QKeyEvent* event) {

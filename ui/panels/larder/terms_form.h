@@ -56,7 +56,6 @@ class TermsForm : public QWidget {
     void leaveAsked();
 
   protected:
-    bool eventFilter(QObject* object, QEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
     void changeEvent(QEvent* event) override;
 
