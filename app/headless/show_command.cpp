@@ -279,7 +279,13 @@ ordered_json drinkJson(const Shown& shown) {
         draft["glass_fill"] = glassFillJson(spec::glassFilling(spec, bindings), spec, allPlaces(spec));
         draft["gaps"] = gapsJson(spec::gaps(spec, bindings), allPlaces(spec));
         draft["allergens"] = allergensJson(spec::allergens(spec, bindings), spec);
-        draft["cautions"] = cautionsJson(spec::cautions(spec, bindings, readings), allPlaces(spec));
+        const auto made = shown.drink.form == history::DrinkForm::Preparation
+                              ? preparation::make(spec, bindings, preparation::yieldOf(spec))
+                              : std::nullopt;
+        draft["cautions"] =
+            cautionsJson(made ? preparation::cautionsOf(shown.drink.name, spec, bindings, *made)
+                              : spec::cautions(spec, bindings, readings),
+                         allPlaces(spec));
         json["draft"] = std::move(draft);
     }
     return json;
@@ -358,10 +364,13 @@ void writeDrink(std::ostream& out, const Shown& shown, bool more, bool held) {
         writeSpec(out, *spec);
         const spec::Bindings bindings(*spec, shown.larder, house ? shown.rules : shown.draftRules);
         const spec::Readings now = spec::evaluateWithTemperatures(*spec, bindings);
-        writeReadings(out, house ? house->readings : now, shown.rules.currency);
-        writeGlassFill(out, house ? shown.fillings.at(house->id) : spec::glassFilling(*spec, bindings),
-                       *spec);
-        if (more || held) {
+        const bool prepares = shown.drink.form == history::DrinkForm::Preparation;
+        if (!prepares) {
+            writeReadings(out, house ? house->readings : now, shown.rules.currency);
+            writeGlassFill(out, house ? shown.fillings.at(house->id) : spec::glassFilling(*spec, bindings),
+                           *spec);
+        }
+        if (!prepares && (more || held)) {
             auto rules = house ? shown.rules : shown.draftRules;
             if (house) rules.measures = shown.houseMeasures;
             const spec::Bindings then(*spec, house ? *shown.houseLarder : shown.larder, rules);
@@ -377,7 +386,9 @@ void writeDrink(std::ostream& out, const Shown& shown, bool more, bool held) {
         }
         writeTrail(out, shown);
         writeAllergens(out, spec::allergens(*spec, bindings), *spec);
-        writeCautions(out, made ? made->cautions : spec::cautions(*spec, bindings, now));
+        spec::CautionContext context;
+        context.stored = prepares;
+        writeCautions(out, made ? made->cautions : spec::cautions(*spec, bindings, now, context));
     }
 }
 

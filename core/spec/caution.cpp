@@ -6,6 +6,7 @@
 #include "core/spec/safety_rules.h"
 
 #include <algorithm>
+#include <array>
 #include <limits>
 
 namespace stillroom::spec {
@@ -226,6 +227,14 @@ SafetyView viewOf(const Spec& spec, const Bindings& bindings) {
     return view;
 }
 
+// About a glass as it is handed over: of what is kept, the whole is no serving and its heat is gone.
+bool isOfOneServing(std::string_view id) {
+    constexpr std::array<std::string_view, 7> kOfServing{"scald_65",       "scald_time",   "served_hot",
+                                                         "glass_shock",    "strong_total", "strong_total_uk",
+                                                         "hidden_strength"};
+    return std::find(kOfServing.begin(), kOfServing.end(), id) != kOfServing.end();
+}
+
 // What may be served to somebody who takes no alcohol: at most 0.5 % vol, common practice, no source.
 bool isAlcoholFree(const Readings& readings) {
     constexpr double kMostPercent = 0.5;
@@ -241,7 +250,9 @@ std::vector<Caution> cautions(const Spec& spec, const Bindings& bindings, const 
     view.context = context;
     if (isAlcoholFree(readings)) view.context.flags.emplace_back("alcohol_free");
     view.quantity = Quantities(spec, bindings, readings, view.context);
-    return firedCautions(view, SafetyRules::builtIn());
+    auto fired = firedCautions(view, SafetyRules::builtIn());
+    if (context.stored) std::erase_if(fired, [](const Caution& each) { return isOfOneServing(each.id); });
+    return fired;
 }
 
 std::vector<Caution> cautions(const Spec& spec, const Bindings& bindings, const Readings& readings) {

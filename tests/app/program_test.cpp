@@ -366,6 +366,22 @@ TEST_CASE("show says what a preparation comes to and how long it keeps", "[app]"
     CHECK_FALSE(json::parse(drink.out).contains("made"));
 }
 
+TEST_CASE("show of a preparation has no glass and no serving in it", "[app]") {
+    const TemporaryFolder folder;
+    const std::string path = sampleIn(folder);
+    for (const char* name : {"Heather-honey syrup", "Ember syrup", "Hearth cream"}) {
+        const ProgramRun run = runProgram({"show", path, "--drink", name});
+        INFO(run.out);
+        REQUIRE(run.exitCode == 0);
+        CHECK(run.out.find("\nMade\n") != std::string::npos);
+        for (const char* ofADrink : {"served", "In the glass", "scald", "serving is large"})
+            CHECK(run.out.find(ofADrink) == std::string::npos);
+    }
+    const ProgramRun drink = runProgram({"show", path, "--drink", "Ox Skerry"});
+    CHECK(drink.out.find("served") != std::string::npos);
+    CHECK(drink.out.find("In the glass") != std::string::npos);
+}
+
 TEST_CASE("a workbook's names and prices are used by read", "[app]") {
     const TemporaryFolder folder;
     const ProgramRun run = runProgram({"read", "--json", "--workbook", sampleIn(folder)},

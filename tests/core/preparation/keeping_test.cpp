@@ -202,3 +202,26 @@ TEST_CASE("the house's own days for a part count where they are the shorter ones
     CHECK(with(1).line == 0);
     CHECK(with(400).shortestDays == published.shortestDays); // never longer than what is published
 }
+
+TEST_CASE("What is kept has no cautions of a serving and keeps those of its own", "[preparation][keeping]") {
+    auto warm =
+        drink({named("malt whisky, peated", 600), named("water", 2000), named("honey", 400, Measure::G)},
+              spec::Technique::Hot);
+    const larder::Larder larder;
+    const Bindings bindings(warm, larder, {});
+    const auto readings = spec::evaluateWithTemperatures(warm, bindings);
+    const auto inAGlass = spec::cautions(warm, bindings, readings);
+    spec::CautionContext context;
+    context.stored = true;
+    const auto kept = spec::cautions(warm, bindings, readings, context);
+    for (const char* id : {"served_hot", "strong_total", "strong_total_uk"}) {
+        INFO(id);
+        CHECK(has(inAGlass, id));
+        CHECK_FALSE(has(kept, id));
+    }
+    CHECK(has(kept, "pregnancy")); // it holds alcohol, whoever pours it
+    const auto made = preparation::make(warm, bindings, {});
+    REQUIRE(made);
+    for (const auto& each : preparation::cautionsOf("warm base", warm, bindings, *made))
+        CHECK(each.id != "served_hot");
+}
