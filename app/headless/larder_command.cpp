@@ -10,8 +10,8 @@
 #include "core/larder/allergens.h"
 #include "core/larder/listing.h"
 #include "core/preparation/edit_impact.h"
-#include "core/preparation/where_used.h"
 #include "core/store/stock_board.h"
+#include "core/store/where_used.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -145,26 +145,13 @@ struct Used {
     std::vector<base::IngredientId> through;
 };
 
-std::vector<Used> usedBy(const StockBoard& board, base::IngredientId ingredient) {
-    std::vector<preparation::DirectUse> uses;
-    std::map<base::DrinkId, std::string> names;
-    const auto add = [&](base::DrinkId by, const std::string& name, const spec::Spec& spec) {
-        names[by] = name;
-        for (const spec::Line& line : spec.lines) {
-            if (line.ingredient) uses.push_back({*line.ingredient, by});
-            for (const spec::Alternative& other : line.alternatives)
-                if (other.ingredient) uses.push_back({*other.ingredient, by});
-        }
-    };
-    for (const store::BoardDrink& drink : board.drinks)
-        add(drink.id, drink.name, drink.spec);
-    for (const auto& [id, spec] : board.preparations)
-        if (const Ingredient* made = board.larder.find(id); made != nullptr && made->madeBy)
-            add(*made->madeBy, made->name, spec);
-    std::vector<Used> found;
+std::vector<Used> usedBy(const store::Workbook& book, const StockBoard& board,
+                         base::IngredientId ingredient) {
     const preparation::Followers followers(board.larder, board.preparations);
-    for (const preparation::Use& use : preparation::usesOf(ingredient, uses, followers))
-        found.push_back({names[use.by], use.through});
+    std::vector<Used> found;
+    for (const preparation::Use& use :
+         store::whereUsed(book, ingredient, followers.of({ingredient}), followers).by)
+        if (const auto drink = book.drink(use.by)) found.push_back({drink->name, use.through});
     return found;
 }
 
@@ -385,8 +372,8 @@ void writeList(std::ostream& out, const StockBoard& board) {
 
 int runLarder(const Options& options, Streams& streams) {
     const base::SystemClock clock;
-    const StockBoard board =
-        store::stockBoard(*store::Workbook::open(options.plain.front(), store::OpenMode::ReadOnly, clock));
+    const auto book = store::Workbook::open(options.plain.front(), store::OpenMode::ReadOnly, clock);
+    const StockBoard board = store::stockBoard(*book);
     const bool tries = options.has("--price") || options.has("--fact") || options.has("--usable");
     if (!options.has("--name")) {
         if (tries) throw FileProblem("--price, --fact and --usable need --name: of what.");
@@ -398,7 +385,7 @@ int runLarder(const Options& options, Streams& streams) {
         return kDone;
     }
     const Ingredient& found = named(board, options.value("--name"));
-    Shown shown{board, found, usedBy(board, found.id), std::nullopt, lookedThrough(board, found)};
+    Shown shown{board, found, usedBy(*book, board, found.id), std::nullopt, lookedThrough(board, found)};
     if (tries) {
         Ingredient edited = found;
         if (options.has("--price")) edited.packs.push_back(packFrom(board, edited, options.value("--price")));

@@ -113,6 +113,13 @@ TEST_CASE("larder shows one ingredient and what an edit would do without writing
     CHECK(sample.of({"larder", "--name", "ember syrup"})["lots"].size() == 1);
 }
 
+TEST_CASE("larder names what pours a preparation in a draft alone", "[app]") {
+    const Sample sample;
+    const json cream = sample.of({"larder", "--name", "Hearth cream"});
+    REQUIRE(cream["used_by"].size() == 1);
+    CHECK(cream["used_by"][0]["name"] == "Long Candle");
+}
+
 TEST_CASE("a price in a unit that pours cannot be turned into is raised and stands beside the impact",
           "[app]") {
     const Sample sample;

@@ -1,5 +1,6 @@
 #include "ui/session/impact_reading.h"
 
+#include "core/store/where_used.h"
 #include "ui/session/workbook_session.h"
 
 #include <QMetaObject>
@@ -146,22 +147,15 @@ void ImpactReading::answer(const Question& question) {
     const auto touched = question.edit.empty()
                              ? followers.of({question.ingredient})
                              : preparation::touchedBy(question.now.larder, question.edit, preparations);
-    std::vector<store::IngredientUse> found;
-    std::vector<preparation::DirectUse> direct;
-    std::set<std::pair<base::DraftId, base::RevisionId>> seen;
-    for (const IngredientId id : touched)
-        for (const store::IngredientUse& use : book.usesOf(id)) {
-            direct.push_back({id, use.drink});
-            const auto key =
-                std::pair(use.draft.value_or(base::DraftId()), use.revision.value_or(base::RevisionId()));
-            if (!seen.insert(key).second) continue;
-            ++(use.draft ? uses->drafts : uses->revisions);
-            if (use.draft &&
-                std::find(uses->inDrafts.begin(), uses->inDrafts.end(), use.drink) == uses->inDrafts.end())
-                uses->inDrafts.push_back(use.drink);
-            found.push_back(use);
-        }
-    uses->by = preparation::usesOf(question.ingredient, direct, followers);
+    auto where = store::whereUsed(book, question.ingredient, touched, followers);
+    const auto found = std::move(where.places);
+    for (const store::IngredientUse& use : found) {
+        ++(use.draft ? uses->drafts : uses->revisions);
+        if (use.draft &&
+            std::find(uses->inDrafts.begin(), uses->inDrafts.end(), use.drink) == uses->inDrafts.end())
+            uses->inDrafts.push_back(use.drink);
+    }
+    uses->by = std::move(where.by);
     for (const preparation::Use& use : uses->by)
         uses->preparations += preparationDrinks.count(use.by) > 0 ? 1 : 0;
     tell([this, preparations, counts = std::make_shared<const UsesFound>(*uses)] {

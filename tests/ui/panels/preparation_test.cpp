@@ -1,5 +1,5 @@
 #include "tests/support/catch.h"
-#include "tests/ui/desktop.h"
+#include "tests/ui/panels/kitchen.h"
 #include "ui/panels/preparation/batch_dialog.h"
 #include "ui/panels/preparation/line_entry_row.h"
 #include "ui/panels/preparation/preparation_panel.h"
@@ -29,36 +29,6 @@ using namespace stillroom;
 using namespace stillroom::ui;
 using namespace stillroom::ui::test;
 using namespace Qt::Literals::StringLiterals;
-
-namespace {
-
-struct Kitchen : Desktop {
-    Kitchen() {
-        trigger(Act::NewPreparation);
-        type(u"Heather syrup"_s);
-        press(Qt::Key_Return);
-        press(Qt::Key_Return);
-        write({u"500 g white sugar"_s, u"500 g water"_s});
-        press(Qt::Key_Escape);
-    }
-    StepPane& pane() { return window.bench().sheet().steps(); }
-    StepBars& bars() { return pane().bars(); }
-    StepForm& form() { return pane().form(); }
-    PreparationPanel& panel() { return window.bench().preparation(); }
-    const StandColumn& usable() {
-        for (const auto& column : panel().grid().values().columns)
-            if (column.strong) return column;
-        throw std::runtime_error("no usable column");
-    }
-    NumberEdit& figure(std::optional<double> spec::Step::*which) {
-        auto* edit = form().field(which);
-        REQUIRE(edit != nullptr);
-        edit->setFocus();
-        return *edit;
-    }
-};
-
-} // namespace
 
 TEST_CASE("A preparation shows its steps and readings and a drink its instruments", "[ui][preparation]") {
     Kitchen kitchen;
@@ -262,24 +232,6 @@ TEST_CASE("The keeping ruler counts the making day and marks today", "[ui][prepa
     values.lastDay = 1000;
     CHECK(keepingGeometry(values, QSizeF(532, 80), look).ticks.empty());
 }
-
-namespace {
-
-BatchDialog& openBatch(Kitchen& kitchen) {
-    press(Qt::Key_M, Qt::ControlModifier);
-    auto* dialog = kitchen.window.findChild<BatchDialog*>();
-    REQUIRE(dialog != nullptr);
-    QApplication::setActiveWindow(dialog);
-    return *dialog;
-}
-
-void waitBatchClosed(Kitchen& kitchen) {
-    REQUIRE(QTest::qWaitFor([&] { return kitchen.window.findChild<BatchDialog*>() == nullptr; }));
-    QApplication::setActiveWindow(&kitchen.window);
-    kitchen.table().setFocus();
-}
-
-} // namespace
 
 TEST_CASE("A batch by the output wanted goes into the draft as one step of undo", "[ui][preparation]") {
     Kitchen kitchen;

@@ -2,6 +2,7 @@
 
 #include "core/preparation/recompute.h"
 #include "core/preparation/serves.h"
+#include "core/store/where_used.h"
 #include "ui/text/amounts.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
@@ -12,7 +13,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
 
 namespace stillroom::ui {
 
@@ -56,31 +56,58 @@ std::vector<base::IngredientId> pouredAs(const larder::Larder& larder, base::Ing
     return all;
 }
 
+// What a drink is poured by now, then its drafts, then its other revisions, newest first, that are among the
+// places.
+std::vector<InUse> versionsOf(WorkbookSession& book, base::DrinkId id,
+                              const std::vector<store::IngredientUse>& places) {
+    std::vector<InUse> versions;
+    if (auto now = inUse(book, id)) versions.push_back(*std::move(now));
+    for (const auto& place : places)
+        if (place.drink == id && place.draft)
+            if (auto draft = book.book().draft(*place.draft))
+                versions.push_back({std::move(draft->spec), say("draft")});
+    const auto* summary = book.summary(id);
+    for (auto place = places.rbegin(); place != places.rend(); ++place)
+        if (place->drink == id && place->revision && summary != nullptr)
+            if (auto revision = book.book().revision(*place->revision))
+                versions.push_back(
+                    {std::move(revision->spec), revisionLabel(summary->form, revision->number)});
+    return versions;
+}
+
 std::vector<PreparationUse> usesIn(WorkbookSession& book, base::DrinkId self, base::IngredientId id,
-                                   const preparation::Made& made) {
-    const auto named = pouredAs(book.larder(), id);
-    std::set<base::DrinkId> drinks;
-    for (const auto each : named)
-        for (const auto& use : book.book().usesOf(each))
-            drinks.insert(use.drink);
+                                   const preparation::Specs& specs, const preparation::Made& made) {
+    const auto& larder = book.larder();
+    const auto named = pouredAs(larder, id);
+    const preparation::Followers followers(larder, specs);
+    const auto found = store::whereUsed(book.book(), id, followers.of({id}), followers);
     std::vector<PreparationUse> uses;
-    for (const auto drink : drinks) {
-        if (drink == self) continue;
-        const auto now = inUse(book, drink);
-        if (!now) continue;
-        const spec::Bindings bindings(now->spec, book.larder(), book.houseRules());
-        const auto served = preparation::servesOf(now->spec, bindings, named, made);
-        if (!served) continue;
+    for (const auto& each : found.by) {
+        if (each.by == self) continue;
         PreparationUse use;
-        use.drink = drink;
-        if (const auto* summary = book.summary(drink)) use.name = fromCore(summary->name);
-        use.revision = now->revision;
-        QStringList amounts;
-        for (const auto line : served->lines)
-            amounts << amountForEditing(now->spec.lines[line].poured);
-        use.amount = amounts.join(u" + "_s);
-        if (now->spec.serves > 1) use.amount += say(" for %1").arg(now->spec.serves);
-        if (served->perServe) use.perServeMl = served->perServe->ml();
+        use.drink = each.by;
+        if (const auto* summary = book.summary(each.by)) use.name = fromCore(summary->name);
+        bool direct = false;
+        for (const auto& version : versionsOf(book, each.by, found.places)) {
+            const spec::Bindings bindings(version.spec, larder, book.houseRules());
+            const auto served = preparation::servesOf(version.spec, bindings, named, made);
+            if (!served) continue;
+            use.revision = version.revision;
+            QStringList amounts;
+            for (const auto line : served->lines)
+                amounts << amountForEditing(version.spec.lines[line].poured);
+            use.amount = amounts.join(u" + "_s);
+            if (version.spec.serves > 1) use.amount += say(" for %1").arg(version.spec.serves);
+            if (served->perServe) use.perServeMl = served->perServe->ml();
+            direct = true;
+            break;
+        }
+        if (!direct) {
+            QStringList way;
+            for (std::size_t i = 1; i < each.through.size(); ++i)
+                if (const auto* step = larder.find(each.through[i])) way << fromCore(step->name);
+            use.amount = way.isEmpty() ? say("instead of another") : say("in %1").arg(way.join(u" → "_s));
+        }
         uses.push_back(std::move(use));
     }
     std::sort(uses.begin(), uses.end(),
@@ -115,6 +142,7 @@ QString priceWordsOf(WorkbookSession& book, const spec::Spec& spec, const spec::
         std::max_element(uses.begin(), uses.end(), [](const PreparationUse& a, const PreparationUse& b) {
             return a.perServeMl.value_or(0) < b.perServeMl.value_or(0);
         });
+    if (!largest->perServeMl) return words;
     const auto drink = inUse(book, largest->drink);
     if (!drink) return words;
     const auto cost = [&](const std::string& day) {
@@ -170,7 +198,7 @@ PreparationRecord recordOf(WorkbookSession& book, base::DrinkId preparation, con
     }
     record.circle = circleWords(book, ingredient->id);
     if (!made) return record;
-    record.uses = usesIn(book, preparation, ingredient->id, *made);
+    record.uses = usesIn(book, preparation, ingredient->id, record.specs, *made);
     record.priceWords = priceWordsOf(book, spec, bindings, record.uses, civilDay(book.clock().now()));
     return record;
 }

@@ -1,0 +1,60 @@
+#include "core/store/where_used.h"
+#include "tests/support/catch.h"
+#include "tests/ui/panels/kitchen.h"
+#include "ui/panels/preparation/preparation_uses.h"
+#include "ui/panels/preparation/preparation_values.h"
+#include "ui/plots/keeping_ruler.h"
+
+#include <QAbstractButton>
+#include <QHBoxLayout>
+#include <QKeySequence>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QSet>
+
+using namespace stillroom;
+using namespace stillroom::ui;
+using namespace stillroom::ui::test;
+using namespace Qt::Literals::StringLiterals;
+
+TEST_CASE("Who uses it names a drink whose draft alone pours it and what is poured through another",
+          "[ui][preparation]") {
+    Kitchen kitchen;
+    kitchen.keep(u"first"_s);
+    kitchen.newDrink(u"Long Candle"_s);
+    kitchen.write({u"40 ml gold rum"_s});
+    press(Qt::Key_Escape);
+    kitchen.keep(u"rum alone"_s);
+    auto& desk = kitchen.window.desk();
+    auto spec = desk.draft()->spec();
+    const auto& book = *desk.book();
+    for (const auto& line : readEntry(u"30 ml Heather syrup"_s, book.readOptions(), book.larder()).lines)
+        spec.lines.push_back(line);
+    REQUIRE(desk.draft()->apply(spec, u"syrup"_s));
+    const auto idOf = [&](const std::string& name) {
+        for (const auto& row : desk.book()->shelf())
+            if (row.name == name) return row.id;
+        throw std::runtime_error("not on the shelf: " + name);
+    };
+    REQUIRE(desk.openDrink(idOf("Heather syrup")));
+    const auto& uses = kitchen.panel().record().uses;
+    REQUIRE(uses.size() == 1);
+    CHECK(uses[0].name == u"Long Candle"_s);
+    CHECK(uses[0].revision == u"draft"_s);
+    CHECK(uses[0].amount == u"30 ml"_s);
+    CHECK_FALSE(kitchen.panel().words().contains(u"Nothing pours it yet"_s));
+    // The larder's answer is the same one.
+    const auto& larder = desk.book()->larder();
+    const preparation::Followers followers(larder, preparationSpecs(*desk.book()));
+    const auto id = *kitchen.panel().record().ingredient;
+    const auto found = store::whereUsed(desk.book()->book(), id, followers.of({id}), followers);
+    REQUIRE(found.by.size() == 1);
+    CHECK(found.by[0].by == uses[0].drink);
+    // In the bin it pours nothing.
+    auto candle = *desk.book()->book().drink(uses[0].drink);
+    candle.binned = true;
+    desk.book()->book().saveDrink(candle);
+    CHECK(store::whereUsed(desk.book()->book(), id, followers.of({id}), followers).by.empty());
+}
