@@ -19,6 +19,42 @@ using namespace stillroom::ui;
 using namespace stillroom::ui::test;
 using namespace Qt::Literals::StringLiterals;
 
+TEST_CASE("Every label of a batch has a key of its own that leads to its field", "[ui][preparation]") {
+    Kitchen kitchen;
+    auto& dialog = openBatch(kitchen);
+    QStringList keys;
+    const auto take = [&](const QString& text) {
+        const auto key = QKeySequence::mnemonic(text).toString();
+        if (!key.isEmpty()) keys << key;
+    };
+    for (const auto* label : dialog.findChildren<QLabel*>()) {
+        INFO(label->text().toStdString());
+        // Without a field of its own a label shows its & as it is written.
+        CHECK((label->buddy() != nullptr || !label->text().contains(u'&')));
+        if (label->buddy() != nullptr) take(label->text());
+    }
+    for (const auto* button : dialog.findChildren<QAbstractButton*>())
+        if (button->isVisible()) take(button->text());
+    CHECK(keys.size() >= 10);
+    CHECK(QSet<QString>(keys.begin(), keys.end()).size() == keys.size());
+    press(Qt::Key_A, Qt::AltModifier);
+    CHECK(dialog.madeOn().hasFocus());
+    press(Qt::Key_Y, Qt::AltModifier);
+    CHECK(dialog.gotMl().hasFocus());
+    press(Qt::Key_T, Qt::AltModifier);
+    CHECK(dialog.times().hasFocus());
+    for (const auto* row : dialog.findChildren<QHBoxLayout*>())
+        for (int i = 1; i < row->count(); ++i) {
+            const auto* before = row->itemAt(i - 1)->widget();
+            const auto* unit = qobject_cast<QLabel*>(row->itemAt(i)->widget());
+            if (before == nullptr || unit == nullptr || unit->text().isEmpty()) continue;
+            INFO(unit->text().toStdString());
+            CHECK(unit->x() - (before->x() + before->width()) >= 4);
+        }
+    press(Qt::Key_Escape);
+    waitBatchClosed(kitchen);
+}
+
 TEST_CASE("Who uses it names a drink whose draft alone pours it and what is poured through another",
           "[ui][preparation]") {
     Kitchen kitchen;

@@ -62,18 +62,29 @@ BatchDialog::BatchDialog(BatchAsk ask, QWidget* parent)
     title->setFont(theme.font(Type::Title));
     title->setTextFormat(Qt::PlainText);
 
-    const auto field = [&](QWidget* edit, const QString& unit) {
+    const auto newRow = [&] {
         auto* row = new QHBoxLayout;
+        row->setSpacing(theme.pxInt(6));
+        return row;
+    };
+    const auto field = [&](QWidget* edit, const QString& unit) {
+        auto* row = newRow();
         edit->setFixedWidth(theme.pxInt(84));
         row->addWidget(edit);
-        row->addWidget(new QLabel(unit, this));
+        if (!unit.isEmpty()) row->addWidget(new QLabel(unit, this));
         row->addStretch(1);
         return row;
     };
+    // A form gives a label its field only where that is one widget.
+    const auto addRow = [&](QFormLayout* form, const QString& text, QHBoxLayout* row, QWidget* edit) {
+        auto* label = new QLabel(text, this);
+        label->setBuddy(edit);
+        form->addRow(label, row);
+    };
     auto* size = new QFormLayout;
     size->setHorizontalSpacing(theme.pxInt(12));
-    size->addRow(tr("&Times the written batch"), field(m_times, {}));
-    auto* output = new QHBoxLayout;
+    addRow(size, tr("&Times the written batch"), field(m_times, {}), m_times);
+    auto* output = newRow();
     for (auto* edit : {m_outputMl, m_outputG})
         edit->setFixedWidth(theme.pxInt(84));
     output->addWidget(m_outputMl);
@@ -81,17 +92,13 @@ BatchDialog::BatchDialog(BatchAsk ask, QWidget* parent)
     output->addWidget(m_outputG);
     output->addWidget(new QLabel(tr("g"), this));
     output->addStretch(1);
-    auto* wanted = new QLabel(tr("&Output wanted"), this);
-    wanted->setBuddy(m_outputMl);
-    size->addRow(wanted, output);
-    auto* input = new QHBoxLayout;
+    addRow(size, tr("&Output wanted"), output, m_outputMl);
+    auto* input = newRow();
     m_have->setFixedWidth(theme.pxInt(84));
     input->addWidget(m_have);
     input->addWidget(m_haveUnit);
     input->addWidget(m_haveLine, 1);
-    auto* have = new QLabel(tr("&Input there is"), this);
-    have->setBuddy(m_have);
-    size->addRow(have, input);
+    addRow(size, tr("&Input there is"), input, m_have);
     size->addRow(QString(), m_smallest);
     m_times->setAccessibleName(tr("Times the written batch"));
     m_outputMl->setAccessibleName(tr("Output wanted, ml"));
@@ -121,16 +128,15 @@ BatchDialog::BatchDialog(BatchAsk ask, QWidget* parent)
     afterwards->setFont(theme.font(Type::Heading));
     auto* result = new QFormLayout;
     result->setHorizontalSpacing(theme.pxInt(12));
-    auto* day = new QHBoxLayout;
+    auto* day = newRow();
     m_madeOn->setFixedWidth(theme.pxInt(110));
     day->addWidget(m_madeOn);
     day->addWidget(m_useBy);
     day->addStretch(1);
-    auto* made = new QLabel(tr("Made &on"), this);
-    made->setBuddy(m_madeOn);
-    result->addRow(made, day);
-    result->addRow(tr("&Yield measured"), field(m_gotMl, tr("ml at 20 °C; open while nobody measured")));
-    result->addRow(tr("St&rength measured"), field(m_strength, tr("% vol")));
+    addRow(result, tr("M&ade on"), day, m_madeOn);
+    addRow(result, tr("&Yield measured"), field(m_gotMl, tr("ml at 20 °C; open while nobody measured")),
+           m_gotMl);
+    addRow(result, tr("St&rength measured"), field(m_strength, tr("% vol")), m_strength);
     result->addRow(tr("&Note"), m_lotNote);
     m_madeOn->setAccessibleName(tr("Day it was made, as 2026-11-25"));
     m_gotMl->setAccessibleName(tr("Yield measured, ml"));
