@@ -94,3 +94,25 @@ TEST_CASE("Who uses it names a drink whose draft alone pours it and what is pour
     desk.book()->book().saveDrink(candle);
     CHECK(store::whereUsed(desk.book()->book(), id, followers.of({id}), followers).by.empty());
 }
+
+TEST_CASE("What was measured on the lot in use is said on the preparation's page", "[ui][preparation]") {
+    Kitchen kitchen;
+    kitchen.keep(u"first"_s);
+    auto& dialog = openBatch(kitchen);
+    dialog.madeOn().setFocus();
+    dialog.madeOn().selectAll();
+    type(u"2026-11-22"_s);
+    QTest::mouseClick(&dialog.keep(), Qt::LeftButton);
+    waitBatchClosed(kitchen);
+    CHECK_FALSE(kitchen.panel().words().contains(u"Measured wins"_s)); // nobody measured anything of it
+    auto& book = *kitchen.window.desk().book();
+    auto lot = *kitchen.panel().record().lot;
+    lot.sugarGPerL = larder::Fact::single(632, larder::SourceKind::Measured, "refractometer, strained");
+    book.saveLot(lot, true);
+    const QString said = kitchen.panel().words();
+    CHECK(said.contains(u"Measured wins"_s));
+    CHECK(said.contains(u"22 Nov"_s));
+    CHECK(said.contains(u"632"_s));
+    CHECK(said.contains(u"refractometer, strained"_s));
+    CHECK_FALSE(yieldSentence(kitchen.draft().now()).contains(u"nobody"_s));
+}

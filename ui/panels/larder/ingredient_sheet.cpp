@@ -14,6 +14,7 @@
 #include "ui/session/larder_edit.h"
 #include "ui/text/border.h"
 #include "ui/text/larder_words.h"
+#include "ui/text/lot_words.h"
 #include "ui/text/terms_words.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/wrap_label.h"
@@ -44,6 +45,7 @@ IngredientSheet::IngredientSheet(QWidget* parent)
       m_aliases(new EntryField(tr("Other names"), this)),
       m_refusal(new WrapLabel(this)),
       m_made(new WrapLabel(this)),
+      m_measured(new WrapLabel(this)),
       m_factsModel(new FactsModel(this)),
       m_facts(new EntryTable(this)),
       m_doubts(new WrapLabel(this)),
@@ -89,6 +91,7 @@ IngredientSheet::IngredientSheet(QWidget* parent)
     column->addWidget(heading(tr("Facts")));
     column->addWidget(m_made);
     column->addWidget(m_facts);
+    column->addWidget(m_measured);
     column->addWidget(m_doubts);
     column->addWidget(heading(tr("Packs and prices")));
     column->addWidget(m_packs);
@@ -136,7 +139,7 @@ IngredientSheet::IngredientSheet(QWidget* parent)
             if (!alias.trimmed().isEmpty()) next.aliases.push_back(toCore(alias.trimmed()));
     });
     // A name of one long word must not make the sheet wider than its page.
-    for (auto* label : {m_sort, m_made, m_refusal, m_doubts, m_usesWords})
+    for (auto* label : {m_sort, m_made, m_measured, m_refusal, m_doubts, m_usesWords})
         label->setMinimumWidth(1);
     dress();
 }
@@ -205,6 +208,8 @@ void IngredientSheet::fill() {
     m_aliases->showValue(aliases.join(QStringLiteral(", ")));
     m_name->setReadOnly(m_edit->isMade());
     m_made->setVisible(m_edit->isMade());
+    m_measured->setText(measuredLotSentence(m_edit->larderNow(), now.id, m_edit->today()));
+    m_measured->setVisible(!m_measured->text().isEmpty());
     QStringList doubts;
     for (const auto& finding : m_edit->findings())
         if (!finding.refuses) doubts << findingSentence(finding, now, m_edit->larderNow());
@@ -294,7 +299,7 @@ void IngredientSheet::dress() {
     }
     m_sort->setFont(theme.font(Type::Caption));
     setInk(*m_sort, Token::Ink2);
-    for (auto* label : {m_made, m_usesWords}) {
+    for (auto* label : {m_made, m_measured, m_usesWords}) {
         label->setFont(theme.font(Type::Control));
         setInk(*label, Token::Ink);
     }

@@ -68,6 +68,7 @@ class IngredientSheet : public QWidget {
     EntryField* m_aliases;
     QLabel* m_refusal;
     QLabel* m_made;
+    QLabel* m_measured; // the lot in use, whose figures stand before these facts
     FactsModel* m_factsModel;
     EntryTable* m_facts;
     QLabel* m_doubts;

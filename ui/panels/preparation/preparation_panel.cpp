@@ -9,6 +9,7 @@
 #include "ui/plots/label_drawing.h"
 #include "ui/plots/stand_grid.h"
 #include "ui/text/border.h"
+#include "ui/text/lot_words.h"
 #include "ui/text/numbers.h"
 #include "ui/text/preparation_words.h"
 #include "ui/text/words.h"
@@ -39,6 +40,7 @@ PreparationPanel::PreparationPanel(QWidget* parent)
       m_keepingHead(new QLabel(tr("Keeping"))),
       m_usesHead(new QLabel(tr("Who uses it"))),
       m_circle(new WrapLabel),
+      m_measured(new WrapLabel),
       m_prices(new WrapLabel),
       m_copy(new QPushButton(tr("Copy as text"))),
       m_print(new QPushButton(tr("Print label…"))),
@@ -81,6 +83,7 @@ PreparationPanel::PreparationPanel(QWidget* parent)
     all->setSpacing(0);
     all->addWidget(m_grid);
     all->addWidget(m_ratio);
+    all->addWidget(m_measured);
     all->addWidget(m_circle);
     all->addWidget(rule());
     all->addWidget(m_keepingHead);
@@ -134,8 +137,10 @@ void PreparationPanel::dress() {
     wear(m_prices, Type::Control, Token::Ink2);
     wear(m_standIn, Type::Body, Token::Ink);
     wear(m_circle, Type::Control, Token::Error);
+    wear(m_measured, Type::Control, Token::Ink);
     m_keepingHead->setContentsMargins(theme.pxInt(16), theme.pxInt(10), 0, 0);
-    m_circle->setContentsMargins(theme.pxInt(16), theme.pxInt(4), theme.pxInt(16), theme.pxInt(4));
+    for (auto* label : {m_measured, m_circle})
+        label->setContentsMargins(theme.pxInt(16), theme.pxInt(4), theme.pxInt(16), theme.pxInt(4));
     m_standIn->setContentsMargins(theme.pxInt(16), theme.pxInt(8), theme.pxInt(16), theme.pxInt(12));
     m_both->setContentsMargins(theme.pxInt(16), theme.pxInt(10), theme.pxInt(14), theme.pxInt(6));
     m_both->setSpacing(theme.pxInt(16));
@@ -247,6 +252,11 @@ void PreparationPanel::refresh() {
     const QString standIn = standInSentence(now);
     if (m_standIn->text() != standIn) m_standIn->setText(standIn);
     m_standIn->setVisible(!standIn.isEmpty());
+    const QString measured = m_record.ingredient ? measuredLotSentence(m_session->book().larder(),
+                                                                       *m_record.ingredient, days.today)
+                                                 : QString();
+    m_measured->setText(measured);
+    m_measured->setVisible(!measured.isEmpty());
     m_circle->setText(m_record.circle);
     m_circle->setVisible(!m_record.circle.isEmpty());
     const QString prices = m_record.uses.empty() && m_record.priceWords.isEmpty()
@@ -293,7 +303,7 @@ void PreparationPanel::fillUses() {
 }
 
 QString PreparationPanel::words() const {
-    return QString(m_prices->text() + u' ' + m_standIn->text()).trimmed();
+    return QString(m_measured->text() + u' ' + m_prices->text() + u' ' + m_standIn->text()).trimmed();
 }
 
 void PreparationPanel::copyLabel() {

@@ -70,6 +70,7 @@ class PreparationPanel : public QScrollArea {
     QLabel* m_usesHead;
     QTableWidget* m_uses;
     QLabel* m_circle;
+    QLabel* m_measured; // the lot in use: what drinks count
     QLabel* m_prices;
     LabelDrawing* m_label;
     QPushButton* m_copy;

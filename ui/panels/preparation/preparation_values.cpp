@@ -365,7 +365,7 @@ QString yieldSentence(const DraftReading& now) {
                                     preparation::StepRemark::MeasuredResult) != steps.back().remarks.end();
     if (weighed) return say("Yield weighed after the last step, not predicted.");
     if (now.made->yieldAtMost) return say("There is at most so much: a loss nobody stated.");
-    return say("Yield worked out; nobody has measured this one yet.");
+    return say("Yield worked out from what is written here, not measured.");
 }
 
 } // namespace stillroom::ui
