@@ -124,6 +124,12 @@ void SheetPanel::nextDoubt() {
     Q_EMIT said(tr("Nothing is missing on this page."));
 }
 
+void SheetPanel::resizeEvent(QResizeEvent* event) {
+    // Narrower than two fields of a step side by side with their words.
+    m_steps->setNarrow(viewport()->width() < Theme::current().pxInt(470));
+    QScrollArea::resizeEvent(event);
+}
+
 void SheetPanel::changeEvent(QEvent* event) {
     QScrollArea::changeEvent(event);
     if (event->type() == QEvent::StyleChange) dress();

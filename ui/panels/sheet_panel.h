@@ -44,6 +44,7 @@ class SheetPanel : public QScrollArea {
 
   protected:
     void changeEvent(QEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
   private:
     void refresh();

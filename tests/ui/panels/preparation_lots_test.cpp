@@ -116,3 +116,38 @@ TEST_CASE("What was measured on the lot in use is said on the preparation's page
     CHECK(said.contains(u"refractometer, strained"_s));
     CHECK_FALSE(yieldSentence(kitchen.draft().now()).contains(u"nobody"_s));
 }
+
+TEST_CASE("At 1024 by 700 with the shelf open nothing of the preparation page is cut", "[ui][preparation]") {
+    Kitchen kitchen;
+    kitchen.keep(u"first"_s);
+    kitchen.bars().setFocus();
+    press(Qt::Key_Return, Qt::ControlModifier);
+    press(Qt::Key_Down); // simmered: the kind with the most fields
+    press(Qt::Key_Escape);
+    kitchen.window.resize(1024, 700);
+    kitchen.table().setFocus();
+    press(Qt::Key_Slash);
+    QApplication::processEvents();
+    REQUIRE(kitchen.window.bench().isShelfShown());
+    auto& sheet = kitchen.window.bench().sheet();
+    auto& panel = kitchen.panel();
+    if (const auto picture = qEnvironmentVariable("STILLROOM_TEST_PICTURE"); !picture.isEmpty())
+        kitchen.window.grab().save(picture);
+    for (QScrollArea* area : std::initializer_list<QScrollArea*>{&sheet, &panel}) {
+        INFO(area->accessibleName().toStdString());
+        CHECK(area->widget()->width() <= area->viewport()->width());
+        for (auto* widget : area->widget()->findChildren<QWidget*>()) {
+            const bool words = qobject_cast<QAbstractButton*>(widget) != nullptr ||
+                               qobject_cast<QLabel*>(widget) != nullptr ||
+                               qobject_cast<QLineEdit*>(widget) != nullptr;
+            if (!words || !widget->isVisible()) continue;
+            INFO(widget->accessibleName().toStdString());
+            const int right = widget->mapTo(area->widget(), QPoint(widget->width(), 0)).x();
+            CHECK(right <= area->viewport()->width());
+            if (const auto* button = qobject_cast<QAbstractButton*>(widget))
+                CHECK(button->width() >= button->minimumSizeHint().width());
+        }
+    }
+    const auto& keeping = panel.keeping();
+    CHECK(keeping.height() >= keeping.heightForWidth(keeping.width()));
+}

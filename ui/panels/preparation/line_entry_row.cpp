@@ -24,7 +24,7 @@ LineEntryRow::LineEntryRow(QWidget* parent)
     m_place->setAccessibleName(tr("Before which step the line goes in"));
     m_place->view()->setAccessibleName(m_place->accessibleName());
     m_place->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    m_place->setMinimumContentsLength(24);
+    m_place->setMinimumContentsLength(12);
     auto* row = new QHBoxLayout(this);
     row->addWidget(m_words);
     row->addWidget(m_place, 1);

@@ -175,7 +175,14 @@ void StepForm::setStep(int step) {
     refresh();
 }
 
-// Two fields to a row, in the order of work; what this kind has none of is hidden.
+void StepForm::setAcross(int fields) {
+    if (fields == m_across) return;
+    m_across = fields;
+    place();
+    refresh();
+}
+
+// In the order of work; what this kind has none of is hidden.
 void StepForm::place() {
     while (m_grid->count() > 0)
         delete m_grid->takeAt(0);
@@ -188,8 +195,8 @@ void StepForm::place() {
         for (QWidget* part : {static_cast<QWidget*>(label), field, static_cast<QWidget*>(unit)})
             if (part != nullptr) part->setVisible(wanted);
         if (!wanted) return;
-        const int row = cell / 2;
-        const int column = cell % 2 * 4;
+        const int row = cell / m_across;
+        const int column = cell % m_across * 4;
         m_grid->addWidget(label, row, column, Qt::AlignVCenter);
         m_grid->addWidget(field, row, column + 1, 1, unit != nullptr ? 1 : 2);
         if (unit != nullptr) m_grid->addWidget(unit, row, column + 2, Qt::AlignVCenter);
@@ -202,10 +209,10 @@ void StepForm::place() {
         put(step != nullptr && hasFigure(step->kind, field.figure), field.label, field.edit, field.unit);
     put(yields, m_yieldLabel, m_yield, m_yieldUnit);
     // Words want the whole width.
-    cell += cell % 2;
+    cell += cell % m_across;
     put(step != nullptr, m_noteLabel, m_note, nullptr);
-    if (step != nullptr) m_grid->addWidget(m_note, (cell - 1) / 2, 1, 1, 7);
-    m_grid->addWidget(m_says, (cell + 1) / 2, 0, 1, 8);
+    if (step != nullptr) m_grid->addWidget(m_note, (cell - 1) / m_across, 1, 1, 7);
+    m_grid->addWidget(m_says, (cell + m_across - 1) / m_across, 0, 1, 8);
     m_grid->setColumnStretch(7, 1);
     setVisible(step != nullptr || yields);
 }

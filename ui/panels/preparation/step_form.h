@@ -34,6 +34,7 @@ class StepForm : public QWidget {
     NumberEdit& yield() { return *m_yield; }
     WrittenField& note() { return *m_note; }
     void focusFirst();
+    void setAcross(int fields); // side by side: two, on a narrow page one
 
   Q_SIGNALS:
     void left(); // Esc, or Enter in the last field
@@ -67,6 +68,7 @@ class StepForm : public QWidget {
 
     QPointer<DraftSession> m_session;
     int m_step = -1;
+    int m_across = 2;
     int m_mergeKey = DraftSession::kNoMerge;
     QGridLayout* m_grid;
     QLabel* m_kindLabel;

@@ -128,6 +128,10 @@ void StepPane::followCursor() {
     m_remove->setEnabled(onStep && !m_session->book().book().isReadOnly());
 }
 
+void StepPane::setNarrow(bool narrow) {
+    m_form->setAcross(narrow ? 1 : 2);
+}
+
 void StepPane::setLine(int line) {
     m_entry->setLine(line);
 }

@@ -32,7 +32,8 @@ class StepPane : public QWidget {
     StepBars& bars() { return *m_bars; }
     StepForm& form() { return *m_form; }
     LineEntryRow& entry() { return *m_entry; }
-    void setLine(int line); // in hand on the sheet; below 0: none
+    void setNarrow(bool narrow); // the page has no room for two fields side by side
+    void setLine(int line);      // in hand on the sheet; below 0: none
     QToolButton& addButton() { return *m_add; }
 
   Q_SIGNALS:
