@@ -3,6 +3,7 @@
 #include "core/spec/edit.h"
 #include "ui/text/amounts.h"
 #include "ui/text/border.h"
+#include "ui/text/revision_label.h"
 #include "ui/text/words.h"
 
 #include <algorithm>
@@ -133,8 +134,9 @@ QVariant SpecModel::headerData(int section, Qt::Orientation orientation, int rol
         return tr("cost\n%1")
             .arg(m_session ? currencySign(m_session->book().settings().rules.currency) : QString());
     case Margin:
-        return m_session && !m_fixed && m_session->base() ? tr("against r%1").arg(m_session->base()->number)
-                                                          : QString();
+        return m_session && !m_fixed && m_session->base()
+                   ? tr("against %1").arg(revisionLabel(m_session->drink().form, m_session->base()->number))
+                   : QString();
     default:
         return QString();
     }

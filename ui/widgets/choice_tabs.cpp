@@ -35,6 +35,7 @@ void ChoiceTabs::paintEvent(QPaintEvent*) {
     const auto& look = Theme::current().look();
     painter.setRenderHint(QPainter::Antialiasing);
     for (int i = 0; i < count(); ++i) {
+        if (!isTabVisible(i)) continue;
         const QRectF box(tabRect(i));
         const bool chosen = i == currentIndex();
         drawLabel(painter, QPointF(box.left() + look.px(9), box.center().y()), Stand::Left, tabText(i),
