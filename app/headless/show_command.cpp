@@ -370,7 +370,7 @@ void writeDrink(std::ostream& out, const Shown& shown, bool more, bool held) {
             writeGlassFill(out, house ? shown.fillings.at(house->id) : spec::glassFilling(*spec, bindings),
                            *spec);
         }
-        if (!prepares && (more || held)) {
+        if (more || held) {
             auto rules = house ? shown.rules : shown.draftRules;
             if (house) rules.measures = shown.houseMeasures;
             const spec::Bindings then(*spec, house ? *shown.houseLarder : shown.larder, rules);
