@@ -4,6 +4,8 @@
 #include "core/exchange/base64.h"
 #include "core/exchange/json_object.h"
 
+#include <fmt/format.h>
+
 namespace stillroom::exchange {
 
 ScriptedTasting tastingFrom(const json& value) {
@@ -20,6 +22,10 @@ ScriptedTasting tastingFrom(const json& value) {
         result.verdict = *verdict;
     }
     if (object.has("scores")) {
+        constexpr int kMostPoints = 15; // no scale has more
+        for (const auto& [scale, points] : object.at("scores").items())
+            if (points.is_number_integer() && (points < 0 || points > kMostPoints))
+                throw Misread(fmt::format("\"{}\" must lie between 0 and {}", scale, kMostPoints));
         const auto scores = tasting::Scores::fromCanonicalJson(object.at("scores").dump());
         if (!scores) throw Misread("\"scores\" are whole points on their scale");
         result.scores = *scores;
