@@ -19,8 +19,6 @@
 #include <QComboBox>
 #include <QCompleter>
 #include <QDateTimeEdit>
-#include <QDragEnterEvent>
-#include <QDropEvent>
 #include <QFileDialog>
 #include <QGridLayout>
 #include <QHBoxLayout>
@@ -493,35 +491,6 @@ void TastingForm::showError(const QString& fact, const QString& consequence, con
     m_banner->show(BannerKind::Error, {fact, consequence, act});
 }
 
-void TastingForm::addPhotoFiles(const QStringList& paths) {
-    std::vector<std::string> photos;
-    std::vector<Sentence> refused;
-    for (const auto& path : paths) {
-        auto photo = photoFromFile(path);
-        if (photo)
-            photos.push_back(*std::move(photo));
-        else
-            refused.push_back(photo.error());
-    }
-    addPhotos(photos, refused);
-}
-
-void TastingForm::addPhotos(const std::vector<std::string>& photos, const std::vector<Sentence>& refused) {
-    m_photoBytes.insert(m_photoBytes.end(), photos.begin(), photos.end());
-    showPhotos();
-    if (refused.empty()) return;
-    showError(refused.front().fact, refused.front().consequence);
-    Q_EMIT focusMoved(m_banner);
-}
-
-void TastingForm::showPhotos() {
-    std::vector<PhotoStrip::Photo> shown;
-    for (const auto& bytes : m_photoBytes)
-        shown.push_back({photoImage(bytes, 300), {}});
-    m_photos->setPhotos(std::move(shown));
-    m_photos->setVisible(!m_photoBytes.empty());
-}
-
 QString TastingForm::measuredText() const {
     return m_measured->text();
 }
@@ -541,17 +510,6 @@ void TastingForm::keyPressEvent(QKeyEvent* event) {
         return;
     }
     QWidget::keyPressEvent(event);
-}
-
-void TastingForm::dragEnterEvent(QDragEnterEvent* event) {
-    if (holdsPhotos(*event->mimeData())) event->acceptProposedAction();
-}
-
-void TastingForm::dropEvent(QDropEvent* event) {
-    if (!holdsPhotos(*event->mimeData())) return;
-    event->acceptProposedAction();
-    const auto read = photosFrom(*event->mimeData());
-    addPhotos(read.photos, read.refused);
 }
 
 bool TastingForm::eventFilter(QObject* watched, QEvent* event) {
