@@ -21,7 +21,7 @@ draw side-by-side-dark side-by-side --dark
 draw what-to-buy-light what-to-buy
 draw larder-light larder
 draw panel-light panel-closed
-draw search-light search --words "too sweet"
+draw search-light search --words "smoke"
 draw tasting-light tasting
 draw target-light target
 draw find-fact-light find-fact
