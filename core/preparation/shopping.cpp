@@ -251,16 +251,20 @@ class Lister {
         ShoppingItem item;
         item.ingredient = ingredient.id;
         item.needed = needed;
-        const auto [shortOf, taken] = lessShelf(ingredient, needed);
+        // The shelf holds things as they are bought: they lose as much, and vary as much, as what is still to
+        // buy.
+        const double usable = ingredient.usableShare.toDouble();
+        Quantum bought = needed;
+        if (usable > 0 && usable <= 1) bought.amount /= usable;
+        if (m_fruit.count(ingredient.id) > 0) {
+            item.withMargin = m_options.fruitMargin > 0;
+            bought.amount *= 1 + m_options.fruitMargin;
+        }
+        const auto [shortOf, taken] = lessShelf(ingredient, bought);
         if (!(shortOf > 0)) return;
         item.onShelf = taken;
         item.unitUnclear = unitUnclear;
-        const double usable = ingredient.usableShare.toDouble();
-        item.toBuy = usable > 0 && usable <= 1 ? shortOf / usable : shortOf;
-        if (m_fruit.count(ingredient.id) > 0) {
-            item.withMargin = m_options.fruitMargin > 0;
-            item.toBuy *= 1 + m_options.fruitMargin;
-        }
+        item.toBuy = shortOf;
         constexpr double kHair = 1e-9; // what sums of amounts leave over is no further pack
         if (needed.unit == PackUnit::Piece) item.toBuy = std::ceil(item.toBuy - kHair);
         if (pack != nullptr) {

@@ -35,7 +35,7 @@ struct ShoppingItem {
     base::IngredientId ingredient;
     Quantum needed;          // of what is used, before the shelf
     double onShelf = 0;      // counted there and taken off, in the same unit
-    double toBuy = 0;        // what is short, with what is trimmed away and the margin on fruit, same unit
+    double toBuy = 0;        // with what is trimmed away and the margin on fruit, less the shelf; same unit
     bool withMargin = false; // of fruit
     std::optional<larder::Pack> pack;     // the newest; none: no price or size on record
     std::int64_t packs = 0;               // whole ones
