@@ -18,8 +18,8 @@ constexpr std::string_view kRenderHelp =
     R"(Draws a view of a workbook as the window shows it, without a window. The workbook is only read.
 
   VIEW             bench, working, held, more, desk, side-by-side, tasting, trail, glass,
-                   balance, larder, what-to-buy, find-fact, target, stand-in, search, bin,
-                   panel, panel-new, panel-planned, panel-pouring, panel-closed or asks
+                   balance, larder, larder-edit, what-to-buy, find-fact, target, stand-in,
+                   search, bin, panel, panel-new, panel-planned, panel-pouring, panel-closed or asks
   --drink NAME     which drink; default: the first drink on the shelf
   --words WORDS    what to search for, in the view "search"; the session, in the panel views
   --size WxH       pixels at scale 1; default: the view's usual size

@@ -16,6 +16,9 @@ namespace {
 QStringList brokenLines(const QString& text, Type type, const Look& look, double width, int maxLines) {
     QStringList lines;
     QTextLayout layout(text, look.font(type));
+    QTextOption option; // a word longer than the line breaks rather than runs over its neighbour
+    option.setWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
+    layout.setTextOption(option);
     layout.beginLayout();
     for (auto line = layout.createLine(); line.isValid(); line = layout.createLine()) {
         line.setLineWidth(width);

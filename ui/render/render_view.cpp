@@ -1,11 +1,14 @@
 #include "ui/render/render_view.h"
 
+#include "core/larder/fact_entry.h"
 #include "ui/main_window.h"
 #include "ui/panels/bench.h"
 #include "ui/panels/blind/blind_page.h"
 #include "ui/panels/conversions_desk.h"
 #include "ui/panels/drawing_values.h"
 #include "ui/panels/gauges_panel.h"
+#include "ui/panels/larder/ingredient_sheet.h"
+#include "ui/panels/larder/larder_page.h"
 #include "ui/panels/measuring/measuring_page.h"
 #include "ui/panels/measuring/target_page.h"
 #include "ui/panels/search/search_page.h"
@@ -119,6 +122,26 @@ QImage larderPicture(MainWindow& window, const QString& name, QSize size, double
     return grabbed(window, size, scale);
 }
 
+// A third stronger and sweeter than it was, before anybody accepts it.
+QImage larderEditPicture(MainWindow& window, const QString& name, QSize size, double scale) {
+    window.resize(size);
+    larderPicture(window, name, size, scale);
+    auto& edit = window.desk().book()->larderEdit();
+    if (!edit.hasChosen()) return grabbed(window, size, scale);
+    auto next = edit.now();
+    for (auto* fact : {&next.facts.abvPercent, &next.facts.sugarGPerL})
+        if (*fact) **fact = larder::withValue(*fact, (*fact)->typical * 4 / 3, edit.today());
+    QEventLoop loop;
+    QTimer::singleShot(1000, &loop, &QEventLoop::quit);
+    QObject::connect(&edit, &LarderEdit::impactChanged, &loop, [&] {
+        if (edit.impact()) loop.quit();
+    });
+    if (auto* page = qobject_cast<LarderPage*>(window.page())) page->sheet().focusFirst();
+    edit.set(std::move(next));
+    if (edit.isPending() && !edit.impact()) loop.exec();
+    return grabbed(window, size, scale);
+}
+
 // A weighing of what the drink's second line names, half filled in as a person would.
 QImage measuringPicture(MainWindow& window, QSize size, double scale) {
     window.actions().at(Act::FindFact)->trigger();
@@ -221,11 +244,11 @@ QImage drawingOf(const RenderRequest& request, const DrinkHistory& history, Draf
 } // namespace
 
 QStringList renderViews() {
-    return {u"bench"_s,         u"working"_s,        u"held"_s,         u"more"_s,        u"desk"_s,
-            u"side-by-side"_s,  u"side-by-side-4"_s, u"tasting"_s,      u"asks"_s,        u"trail"_s,
-            u"glass"_s,         u"balance"_s,        u"larder"_s,       u"what-to-buy"_s, u"find-fact"_s,
-            u"target"_s,        u"stand-in"_s,       u"search"_s,       u"panel"_s,       u"panel-new"_s,
-            u"panel-planned"_s, u"panel-pouring"_s,  u"panel-closed"_s, u"bin"_s};
+    return {u"bench"_s,        u"working"_s,        u"held"_s,          u"more"_s,         u"desk"_s,
+            u"side-by-side"_s, u"side-by-side-4"_s, u"tasting"_s,       u"asks"_s,         u"trail"_s,
+            u"glass"_s,        u"balance"_s,        u"larder"_s,        u"larder-edit"_s,  u"what-to-buy"_s,
+            u"find-fact"_s,    u"target"_s,         u"stand-in"_s,      u"search"_s,       u"panel"_s,
+            u"panel-new"_s,    u"panel-planned"_s,  u"panel-pouring"_s, u"panel-closed"_s, u"bin"_s};
 }
 
 tl::expected<QImage, QString> renderView(const RenderRequest& request) {
@@ -245,7 +268,8 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
     });
     if (!desk.openBook(request.workbook, store::OpenMode::ReadOnly)) return tl::unexpected(failure);
     auto drink = drinkNamed(*desk.book(), request.drink);
-    if (!drink && request.view == u"larder") drink = drinkNamed(*desk.book(), {}); // named as an ingredient
+    if (!drink && request.view.startsWith(u"larder"))
+        drink = drinkNamed(*desk.book(), {});  // named as an ingredient
     if (!drink && request.view == u"larder") { // a book of bottles alone, or of nothing yet
         window.banner().show(BannerKind::Caution, {});
         return larderPicture(window, request.drink, size, request.scale);
@@ -298,6 +322,7 @@ tl::expected<QImage, QString> renderView(const RenderRequest& request) {
         return grabbed(window, size, request.scale);
     }
     if (request.view == u"larder") return larderPicture(window, request.drink, size, request.scale);
+    if (request.view == u"larder-edit") return larderEditPicture(window, request.drink, size, request.scale);
     if (request.view == u"stand-in") return standInPicture(window, size, request.scale);
     if (request.view == u"target") return targetPicture(window, size, request.scale);
     if (request.view.startsWith(u"panel")) return panelPicture(window, request, size);

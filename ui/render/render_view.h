@@ -22,9 +22,9 @@ struct RenderRequest {
 // "bench", "working" (of the strength as served), "held", "side-by-side", "side-by-side-4" (with
 // further revisions), "tasting", "trail", "glass",
 // "balance", "larder" (`drink` names an ingredient, else of what the drink's first line names),
-// "find-fact" (a weighing of its second), "target", "stand-in", "search" (for `words`), "bin",
-// "panel" (the newest blind session, or the one `words` names), "panel-new", "panel-planned",
-// "panel-pouring", "panel-closed".
+// "larder-edit" (the same with its strength changed, and what that does), "find-fact" (a weighing of its
+// second), "target", "stand-in", "search" (for `words`), "bin", "panel" (the newest blind session, or the one
+// `words` names), "panel-new", "panel-planned", "panel-pouring", "panel-closed".
 QStringList renderViews();
 
 // Draws a view as the program shows it. Needs a QApplication (the offscreen platform will do) and puts the

@@ -2,6 +2,7 @@
 
 #include "ui/delegates/paint_text.h"
 #include "ui/panels/larder/inset_header.h"
+#include "ui/plots/plot_text.h"
 #include "ui/theme/marks.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/cell_edit.h"
@@ -149,8 +150,14 @@ void EntryDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     const QFont& font = look.font(flag(HandRole) ? Type::Line : quiet ? Type::Control : Type::Reading);
     const QColor ink = look.color(gap ? Token::Gap : quiet ? Token::Ink2 : Token::Ink);
     const QRectF text = box.adjusted(look.px(8), 0, -look.px(8), 0);
-    const double width = paintText(*painter, text, index.data(Qt::DisplayRole).toString(), font, ink,
-                                   right ? Qt::AlignRight : Qt::AlignLeft);
+    const QString shown = index.data(Qt::DisplayRole).toString();
+    const double line = look.lineHeight(Type::Line);
+    double width = text.width();
+    if (flag(HandRole) && box.height() >= 2 * line && textWidth(shown, font) > text.width())
+        drawParagraph(*painter, QPointF(text.left(), box.center().y() - line), text.width(), shown,
+                      Type::Line, Token::Ink, look, 2); // whoever made the row so high wants it whole
+    else
+        width = paintText(*painter, text, shown, font, ink, right ? Qt::AlignRight : Qt::AlignLeft);
     const double x0 = right ? text.right() - width : text.left();
     if (gap) paintGapUnderline(*painter, x0, x0 + width, box.center().y() + look.px(8), look);
     if (flag(ChangedRole))

@@ -15,8 +15,10 @@ using spec::Quantity;
 
 namespace {
 
+const QString kBecomes = QStringLiteral(" → ");
+
 QString beforeAfter(const QString& before, const QString& after) {
-    return before == after ? before : QString(before + QStringLiteral(" → ") + after);
+    return before == after ? before : QString(before + kBecomes + after);
 }
 
 QString readings(const preparation::Impact& impact, Quantity quantity) {
@@ -81,7 +83,7 @@ QString ImpactModel::madeText(int row, int column) const {
     case Name:
         return known != nullptr ? fromCore(known->name) : QString();
     case Version:
-        return tr("made here");
+        return tr("made, 100 ml"); // what its cost is of
     case Strength:
         return facts(change.before.abvPercent, change.after.abvPercent, 1, 1);
     case Sugar:
@@ -93,7 +95,7 @@ QString ImpactModel::madeText(int row, int column) const {
         const auto words = [&](const std::optional<double>& cost) {
             return cost ? number(*cost, decimals) : QStringLiteral("?");
         };
-        return tr("%1 / 100 ml").arg(beforeAfter(words(change.costBefore), words(change.costAfter)));
+        return beforeAfter(words(change.costBefore), words(change.costAfter));
     }
     case Allergens:
         return gainedAndLost(missingIn(change.after, change.before), missingIn(change.before, change.after));
@@ -136,6 +138,12 @@ QString ImpactModel::drinkText(int row, int column) const {
     default:
         return {};
     }
+}
+
+bool ImpactModel::moves(int row, int column) const {
+    if (column < Strength) return true;
+    const QString text = index(row, column).data().toString();
+    return column == Allergens ? !text.isEmpty() : text.contains(kBecomes);
 }
 
 QVariant ImpactModel::data(const QModelIndex& index, int role) const {

@@ -25,6 +25,9 @@ class ImpactModel : public QAbstractTableModel {
     QVariant data(const QModelIndex& index, int role) const override;
     QVariant headerData(int section, Qt::Orientation orientation, int role) const override;
 
+    // Something differs there: a figure is another, an allergen came or went.
+    bool moves(int row, int column) const;
+
   private:
     int made() const;
     QString madeText(int row, int column) const;

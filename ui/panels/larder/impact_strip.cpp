@@ -3,6 +3,7 @@
 #include "ui/panels/larder/entry_table.h"
 #include "ui/panels/larder/impact_model.h"
 #include "ui/panels/larder/inset_header.h"
+#include "ui/plots/plot_text.h"
 #include "ui/session/larder_edit.h"
 #include "ui/text/border.h"
 #include "ui/text/larder_words.h"
@@ -18,9 +19,17 @@
 #include <QTableView>
 #include <QVBoxLayout>
 
+#include <array>
+#include <cmath>
+#include <limits>
+
 namespace stillroom::ui {
 
 namespace {
+
+constexpr int kMostRows = 6;
+constexpr int kLeastRows = 2;
+constexpr int kMostMeasured = 200; // rows: largest first, the others are hardly wider
 
 QString money(const std::optional<double>& major, const quantity::Currency& currency) {
     return major ? QString(currencySign(currency) + kNarrowSpace + number(*major, currency.exponent))
@@ -59,7 +68,7 @@ ImpactStrip::ImpactStrip(QWidget* parent)
     m_table->setSelectionMode(QAbstractItemView::NoSelection);
     m_table->setEditTriggers(QAbstractItemView::NoEditTriggers);
     m_table->setTabKeyNavigation(false);
-    m_table->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_table->setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
     m_table->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
     m_table->verticalHeader()->hide();
     m_table->verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
@@ -174,25 +183,73 @@ void ImpactStrip::refresh() {
     fit();
 }
 
+void ImpactStrip::setMostHeight(int height) {
+    if (height == m_mostHeight) return;
+    m_mostHeight = height;
+    fit();
+}
+
 void ImpactStrip::fit() {
     const auto& theme = Theme::current();
-    const int rows = std::min(m_model->rowCount(), 6);
-    m_table->setFixedHeight(theme.pxInt(26) * rows + theme.pxInt(24) + 2);
-    const int width = m_table->viewport()->width();
-    const std::vector<int> at100{150, 96, 104, 116, 108, 118, 100};
-    int rest = width;
-    for (std::size_t i = 1; i < at100.size(); ++i)
-        rest -= theme.pxInt(at100[i]);
-    // Where it is narrow the acid goes first, then which version.
-    const bool narrow = rest < theme.pxInt(120);
-    m_table->setColumnHidden(ImpactModel::Acid, narrow);
-    if (narrow) rest += theme.pxInt(at100[ImpactModel::Acid]);
-    for (std::size_t i = 1; i < at100.size(); ++i)
-        m_table->setColumnWidth(static_cast<int>(i), theme.pxInt(at100[i]));
-    const int name = std::clamp(rest, theme.pxInt(110), theme.pxInt(300));
-    m_table->setColumnWidth(0, name);
-    m_table->setColumnWidth(ImpactModel::Allergens,
-                            std::max(theme.pxInt(60), theme.pxInt(100) + rest - name));
+    fitColumns();
+    int most = std::numeric_limits<int>::max();
+    if (m_mostHeight > 0) {
+        int others = layout()->contentsMargins().top() + layout()->contentsMargins().bottom() +
+                     m_accept->sizeHint().height() + theme.pxInt(24) + 2;
+        for (auto* label : {m_what, m_doubts, m_summary})
+            if (!label->isHidden())
+                others += label->heightForWidth(width() - theme.pxInt(40)) + layout()->spacing();
+        most = m_mostHeight - others;
+    }
+    int rows = 0;
+    for (int row = 0; row < std::min(m_model->rowCount(), kMostRows); ++row)
+        if (row < kLeastRows || rows + m_table->rowHeight(row) <= most) rows += m_table->rowHeight(row);
+    m_table->setFixedHeight(rows + theme.pxInt(24) + 2);
+}
+
+// Every column as wide as what stands in it. What moves nothing gives way where it is narrow; the name goes
+// on below itself, a number never.
+void ImpactStrip::fitColumns() {
+    const auto& look = Theme::current().look();
+    const int room = m_table->viewport()->width();
+    std::array<int, ImpactModel::ColumnCount> widths{};
+    std::array<bool, ImpactModel::ColumnCount> moves{};
+    const int rows = std::min(m_model->rowCount(), kMostMeasured);
+    for (int column = 0; column < ImpactModel::ColumnCount; ++column) {
+        double widest = textWidth(m_model->headerData(column, Qt::Horizontal, Qt::DisplayRole).toString(),
+                                  Type::Caption, look);
+        for (int row = 0; row < rows; ++row) {
+            const QModelIndex at = m_model->index(row, column);
+            const QString text = at.data().toString();
+            const Type type = at.data(HandRole).toBool()    ? Type::Line
+                              : at.data(QuietRole).toBool() ? Type::Control
+                                                            : Type::Reading;
+            widest = std::max(widest, textWidth(text, type, look));
+            moves[static_cast<std::size_t>(column)] |= m_model->moves(row, column);
+        }
+        widths[static_cast<std::size_t>(column)] = static_cast<int>(std::ceil(widest + look.px(17)));
+    }
+    const int least = std::min(widths[ImpactModel::Name], static_cast<int>(look.px(120)));
+    const auto needed = [&] {
+        int sum = least;
+        for (int column = 1; column < ImpactModel::ColumnCount; ++column)
+            if (!m_table->isColumnHidden(column)) sum += widths[static_cast<std::size_t>(column)];
+        return sum;
+    };
+    for (int column = 1; column < ImpactModel::ColumnCount; ++column)
+        m_table->setColumnHidden(column, column == ImpactModel::Allergens && !moves[ImpactModel::Allergens]);
+    for (const int column : {ImpactModel::Acid, ImpactModel::Sugar, ImpactModel::Strength, ImpactModel::Cost})
+        if (needed() > room && !moves[static_cast<std::size_t>(column)])
+            m_table->setColumnHidden(column, true);
+    const int over = std::max(0, room - needed());
+    for (int column = 1; column < ImpactModel::ColumnCount; ++column)
+        m_table->setColumnWidth(column, widths[static_cast<std::size_t>(column)]);
+    m_table->setColumnWidth(ImpactModel::Name, least + over);
+    for (int row = 0; row < rows; ++row) {
+        const QString name = m_model->index(row, ImpactModel::Name).data().toString();
+        const bool twoLines = textWidth(name, Type::Line, look) + look.px(16) > least + over;
+        m_table->setRowHeight(row, look.pxInt(twoLines ? 44 : 26));
+    }
 }
 
 void ImpactStrip::resizeEvent(QResizeEvent* event) {

@@ -21,6 +21,9 @@ class ImpactStrip : public QWidget {
     void setEdit(LarderEdit* edit);
     // What is typed and cannot be read, by the tables that hold it.
     void setUnread(const QStringList& sentences);
+    // Of the page, in pixels: the table shows as many rows as that leaves it, two at least.
+    void setMostHeight(int height);
+    QTableView& table() { return *m_table; }
     QPushButton& acceptButton() { return *m_accept; }
     QPushButton& leaveButton() { return *m_leave; }
     ImpactModel& model() { return *m_model; }
@@ -36,6 +39,7 @@ class ImpactStrip : public QWidget {
     void refresh();
     QString found() const;
     void fit();
+    void fitColumns();
     void dress();
 
     LarderEdit* m_edit = nullptr;
@@ -47,6 +51,7 @@ class ImpactStrip : public QWidget {
     QPushButton* m_accept;
     QPushButton* m_leave;
     QStringList m_unread;
+    int m_mostHeight = 0; // 0: nobody said
 };
 
 } // namespace stillroom::ui

@@ -11,6 +11,7 @@
 
 #include <QApplication>
 #include <QHBoxLayout>
+#include <QItemSelectionModel>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QPushButton>
@@ -97,6 +98,11 @@ LarderPage::LarderPage(LarderEdit& edit, QWidget* parent)
     key(QKeySequence(Qt::CTRL | Qt::Key_Return), [this] { accept(); });
     key(QKeySequence(Qt::CTRL | Qt::Key_Enter), [this] { accept(); });
     key(QKeySequence(Qt::Key_Slash), [this] { m_list->focusFilter(); });
+    // Where one works stays in sight: when the strip below grows, and when the keys walk a table.
+    m_scroll->viewport()->installEventFilter(this);
+    for (auto* table : {&m_sheet->facts(), &m_sheet->packs(), &m_sheet->lots(), &m_sheet->uses()})
+        connect(table->selectionModel(), &QItemSelectionModel::currentChanged, this,
+                &LarderPage::keepInSight);
     m_edit.refresh();
     m_list->setEdit(&m_edit);
     m_strip->setEdit(&m_edit);
@@ -137,6 +143,28 @@ void LarderPage::showEmptiness() {
     m_scroll->setVisible(chosen);
 }
 
+void LarderPage::keepInSight() {
+    auto* focus = QApplication::focusWidget();
+    if (focus == nullptr || !m_sheet->isAncestorOf(focus)) return;
+    QRect box = focus->rect();
+    for (auto* at = focus; at != nullptr && at != m_sheet; at = at->parentWidget()) // a cell's editor too
+        if (auto* table = qobject_cast<EntryTable*>(at);
+            table != nullptr && table->currentIndex().isValid()) {
+            focus = table->viewport();
+            box = table->visualRect(table->currentIndex());
+        }
+    const QRect inSheet(focus->mapTo(m_sheet, box.topLeft()), box.size());
+    const int margin = Theme::current().pxInt(26); // a row more on either side
+    m_scroll->ensureVisible(m_scroll->viewport()->width() / 2, inSheet.center().y(), 0,
+                            inSheet.height() / 2 + margin);
+}
+
+bool LarderPage::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == m_scroll->viewport() && event->type() == QEvent::Resize)
+        QMetaObject::invokeMethod(this, &LarderPage::keepInSight, Qt::QueuedConnection);
+    return QWidget::eventFilter(watched, event);
+}
+
 void LarderPage::keyPressEvent(QKeyEvent* event) {
     if (event->key() == Qt::Key_Escape) {
         if (m_edit.hasChosen() && m_edit.isPending())
@@ -161,6 +189,7 @@ void LarderPage::changeEvent(QEvent* event) {
 void LarderPage::dress() {
     const auto& theme = Theme::current();
     m_list->setFixedWidth(std::clamp(width() * 36 / 100, theme.pxInt(340), theme.pxInt(640)));
+    m_strip->setMostHeight(height() * 45 / 100);
     m_empty->setContentsMargins(theme.pxInt(24), theme.pxInt(24), theme.pxInt(24), 0);
     m_empty->setFont(theme.font(Type::Body));
 }

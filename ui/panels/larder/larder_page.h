@@ -38,11 +38,13 @@ class LarderPage : public QWidget {
     void keyPressEvent(QKeyEvent* event) override;
     void changeEvent(QEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
+    bool eventFilter(QObject* watched, QEvent* event) override;
 
   private:
     void accept();
     void leave();
     void showEmptiness();
+    void keepInSight();
     void dress();
 
     LarderEdit& m_edit;

@@ -1,6 +1,7 @@
 #include "ui/panels/stock/stock_model.h"
 
 #include "core/exchange/stock_entry.h"
+#include "ui/delegates/wrapped_delegate.h"
 #include "ui/panels/stock/stock_words.h"
 #include "ui/text/border.h"
 #include "ui/theme/theme.h"
@@ -106,7 +107,6 @@ QVariant StockModel::data(const QModelIndex& index, int role) const {
     const auto* known = at(index.row());
     if (known == nullptr) return {};
     const QString amount = fromCore(exchange::stockAmountText(known->stock));
-    const auto& theme = Theme::current();
     switch (role) {
     case Qt::DisplayRole:
         if (index.column() == Name) return fromCore(known->name);
@@ -118,12 +118,13 @@ QVariant StockModel::data(const QModelIndex& index, int role) const {
     case Qt::AccessibleTextRole:
         return u"%1, %2%3"_s.arg(fromCore(known->name), shelfWord(known->stock),
                                  amount.isEmpty() ? QString() : QString(u", "_s + amount));
-    case Qt::FontRole:
-        return theme.font(index.column() == Name ? Type::Line : Type::Reading);
-    case Qt::ForegroundRole:
-        if (index.column() == State && shelfWord(known->stock) == u"not said"_s)
-            return theme.color(Token::Ink3);
-        return theme.color(Token::Ink);
+    case WrappedTypeRole:
+        return static_cast<int>(index.column() == Name ? Type::Line : Type::Reading);
+    case Qt::FontRole: // of the field one types into
+        return Theme::current().font(Type::Reading);
+    case WrappedInkRole:
+        return static_cast<int>(
+            index.column() == State && shelfWord(known->stock) == u"not said"_s ? Token::Ink3 : Token::Ink);
     case Qt::TextAlignmentRole:
         return index.column() == Amount ? QVariant(Qt::AlignRight | Qt::AlignVCenter) : QVariant();
     default:

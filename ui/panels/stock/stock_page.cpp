@@ -1,6 +1,7 @@
 #include "ui/panels/stock/stock_page.h"
 
 #include "core/exchange/shopping_text.h"
+#include "ui/delegates/wrapped_delegate.h"
 #include "ui/panels/stock/shopping_paper.h"
 #include "ui/panels/stock/stock_model.h"
 #include "ui/panels/stock/stock_table.h"
@@ -150,7 +151,7 @@ QWidget* StockPage::makeDrinks() {
     m_brings->setAccessibleName(tr("What a purchase brings, and what is off"));
     m_brings->setFrameShape(QFrame::NoFrame);
     m_brings->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    m_brings->setWordWrap(true);
+    m_brings->setItemDelegate(new WrappedDelegate(0, m_brings));
     m_brings->setResizeMode(QListView::Adjust);
     auto* column = columnIn(widget);
     column->addWidget(caption(tr("&Drinks: write how many serves are wanted"), m_wishes));
@@ -227,7 +228,7 @@ void StockPage::fill() {
         const auto* poured = board.larder.poured(id);
         auto* item = new QListWidgetItem(words, m_brings);
         item->setData(Qt::UserRole, fromCore((poured != nullptr ? poured->id : id).text()));
-        item->setFont(Theme::current().font(Type::Line));
+        item->setData(WrappedTypeRole, static_cast<int>(Type::Line));
     };
     for (const auto& purchase : board.purchases)
         add(purchaseWords(board, purchase), purchase.ingredient);
@@ -241,8 +242,8 @@ void StockPage::fill() {
                                              ? tr("Write a drink first; then it stands here what it lacks.")
                                              : tr("Nothing is missing that one purchase would bring."),
                                          m_brings);
-        item->setFont(Theme::current().font(Type::Reason));
-        item->setForeground(Theme::current().color(Token::Ink2));
+        item->setData(WrappedTypeRole, static_cast<int>(Type::Reason));
+        item->setData(WrappedInkRole, static_cast<int>(Token::Ink2));
     }
     place();
     fillList();

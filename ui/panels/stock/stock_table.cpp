@@ -1,32 +1,25 @@
 #include "ui/panels/stock/stock_table.h"
 
+#include "ui/delegates/wrapped_delegate.h"
 #include "ui/theme/theme.h"
 
 #include <QHeaderView>
 #include <QKeyEvent>
 #include <QPainter>
-#include <QStyledItemDelegate>
 
 namespace stillroom::ui {
 
 namespace {
 
-// The row wears the focus, not one of its cells.
-class RowDelegate : public QStyledItemDelegate {
-  public:
-    using QStyledItemDelegate::QStyledItemDelegate;
-
-  protected:
-    void initStyleOption(QStyleOptionViewItem* option, const QModelIndex& index) const override {
-        QStyledItemDelegate::initStyleOption(option, index);
-        option->state &= ~QStyle::State_HasFocus;
-    }
-};
+constexpr int kMostLines = 3; // of a name; a fourth would be no name
 
 } // namespace
 
-StockTable::StockTable(int editColumn, QWidget* parent) : QTableView(parent), m_editColumn(editColumn) {
-    setItemDelegate(new RowDelegate(this));
+StockTable::StockTable(int editColumn, QWidget* parent)
+    : QTableView(parent),
+      m_delegate(new WrappedDelegate(kMostLines, this)),
+      m_editColumn(editColumn) {
+    setItemDelegate(m_delegate);
     setFrameShape(QFrame::NoFrame);
     setShowGrid(false);
     setSelectionBehavior(SelectRows);
@@ -35,7 +28,6 @@ StockTable::StockTable(int editColumn, QWidget* parent) : QTableView(parent), m_
     setEditTriggers(EditKeyPressed | AnyKeyPressed | DoubleClicked);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setVerticalScrollMode(ScrollPerPixel);
-    setWordWrap(false);
     verticalHeader()->hide();
     horizontalHeader()->setHighlightSections(false);
     horizontalHeader()->setSectionsClickable(false);
@@ -44,6 +36,8 @@ StockTable::StockTable(int editColumn, QWidget* parent) : QTableView(parent), m_
 void StockTable::setModel(QAbstractItemModel* model) {
     QTableView::setModel(model);
     horizontalHeader()->setSectionResizeMode(QHeaderView::Fixed);
+    connect(model, &QAbstractItemModel::modelReset, this, &StockTable::fitRows);
+    connect(model, &QAbstractItemModel::dataChanged, this, &StockTable::fitRows);
 }
 
 void StockTable::setWidths(std::vector<double> widths) {
@@ -64,6 +58,20 @@ void StockTable::fit() {
         left -= width;
     }
     setColumnWidth(0, std::max(left, theme.pxInt(60)));
+    fitRows();
+}
+
+// A name too long for its column goes on below itself: it is what one looks for, and is not cut.
+void StockTable::fitRows() {
+    if (model() == nullptr) return;
+    const int least = Theme::current().pxInt(26);
+    for (int row = 0; row < model()->rowCount(); ++row) {
+        int height = least;
+        for (int column = 0; column < model()->columnCount(); ++column)
+            height =
+                std::max(height, m_delegate->heightFor(model()->index(row, column), columnWidth(column)));
+        if (rowHeight(row) != height) setRowHeight(row, height);
+    }
 }
 
 void StockTable::resizeEvent(QResizeEvent* event) {

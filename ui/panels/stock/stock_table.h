@@ -6,6 +6,8 @@
 
 namespace stillroom::ui {
 
+class WrappedDelegate;
+
 // A list of rows with one cell to type into. Letters are acts of the page; a digit begins a number; Enter
 // opens the cell and, once it is typed, goes to the row below. Tab leaves the table.
 class StockTable : public QTableView {
@@ -32,7 +34,9 @@ class StockTable : public QTableView {
   private:
     void typeAt(QKeyEvent* event);
     void fit();
+    void fitRows();
 
+    WrappedDelegate* m_delegate;
     int m_editColumn;
     std::vector<double> m_widths;
 };

@@ -1,5 +1,6 @@
 #include "ui/panels/stock/wish_model.h"
 
+#include "ui/delegates/wrapped_delegate.h"
 #include "ui/panels/stock/stock_words.h"
 #include "ui/text/border.h"
 #include "ui/theme/theme.h"
@@ -76,7 +77,6 @@ QVariant WishModel::data(const QModelIndex& index, int role) const {
     const double serves = m_session.serves(drink->id);
     const QString wanted = serves > 0 ? QString::number(serves, 'g', 9) : QString();
     const QString name = drink->name.empty() ? tr("(no name)") : fromCore(drink->name);
-    const auto& theme = Theme::current();
     switch (role) {
     case Qt::DisplayRole:
         if (index.column() == Drink) return name;
@@ -88,12 +88,14 @@ QVariant WishModel::data(const QModelIndex& index, int role) const {
     case Qt::AccessibleTextRole:
         return u"%1, %2%3"_s.arg(name, standingWords(m_session.board(), *drink),
                                  wanted.isEmpty() ? QString() : QString(u", %1 wanted"_s.arg(wanted)));
-    case Qt::FontRole:
-        return theme.font(index.column() == Drink    ? Type::Line
-                          : index.column() == Serves ? Type::ReadingServed
-                                                     : Type::Control);
-    case Qt::ForegroundRole:
-        return theme.color(index.column() == Standing ? Token::Ink2 : Token::Ink);
+    case WrappedTypeRole:
+        return static_cast<int>(index.column() == Drink    ? Type::Line
+                                : index.column() == Serves ? Type::ReadingServed
+                                                           : Type::Control);
+    case Qt::FontRole: // of the field one types into
+        return Theme::current().font(Type::Reading);
+    case WrappedInkRole:
+        return static_cast<int>(index.column() == Standing ? Token::Ink2 : Token::Ink);
     case Qt::TextAlignmentRole:
         return index.column() == Serves ? QVariant(Qt::AlignRight | Qt::AlignVCenter) : QVariant();
     default:
