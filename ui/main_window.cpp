@@ -1,6 +1,7 @@
 #include "ui/main_window.h"
 
 #include "core/spec/jigger_step.h"
+#include "ui/banner_leaving.h"
 #include "ui/dialogs/first_run_page.h"
 #include "ui/panels/asks/open_asks.h"
 #include "ui/panels/bench.h"
@@ -111,6 +112,7 @@ MainWindow::MainWindow(const WindowStart& start, QWidget* parent)
     connectLineage(*this);
     connectPhotos(*this);
     connectAsks(*this);
+    letBannerLeave(*this);
     dress();
     resize(Theme::current().pxInt(1440), Theme::current().pxInt(900));
     onBookChanged();

@@ -106,6 +106,7 @@ FirstRunPage::FirstRunPage(QWidget* parent)
     connect(m_line, &QLineEdit::returnPressed, this, [this] {
         if (!m_line->text().trimmed().isEmpty()) Q_EMIT lineWritten(m_line->text());
     });
+    connect(m_line, &QLineEdit::textEdited, this, [this] { setProblem({}); });
     // These two keys belong to this page alone; the other doors share theirs with the menu.
     for (const auto& [key, index] : {std::pair(Qt::Key_1, 0), std::pair(Qt::Key_2, 2)}) {
         auto* shortcut = new QShortcut(QKeySequence(Qt::CTRL | key), this, nullptr, nullptr,

@@ -92,6 +92,9 @@ StockPage::StockPage(StockSession& session, QWidget* parent)
 
     connect(&session, &StockSession::stockChanged, this, &StockPage::fill);
     connect(&session, &StockSession::wishesChanged, this, &StockPage::fillList);
+    // What was refused is said until something is taken.
+    connect(&session, &StockSession::stockChanged, this, [this] { tell({}); });
+    connect(&session, &StockSession::wishesChanged, this, [this] { tell({}); });
     connect(m_stock, &StockModel::refused, this, &StockPage::tell);
     connect(m_stock, &StockModel::said, this, &StockPage::said);
     connect(m_drinks, &WishModel::refused, this, &StockPage::tell);
@@ -277,6 +280,7 @@ bool StockPage::saveList(const QString& path) {
     QSaveFile file(path);
     const QByteArray text = listAsText().toUtf8();
     if (file.open(QIODevice::WriteOnly) && file.write(text) == text.size() && file.commit()) {
+        tell({});
         Q_EMIT said(tr("The list is saved: %1").arg(path));
         return true;
     }

@@ -114,6 +114,18 @@ TastingForm::TastingForm(QWidget* parent) : QWidget(parent) {
     m_column->addLayout(acts);
     m_column->addStretch(1);
 
+    // What could not be saved is being mended: the next Save says what is still wrong.
+    const auto mended = [this] {
+        if (m_banner->kind() == BannerKind::Error) m_banner->show(BannerKind::Error, {});
+    };
+    connect(m_who, &QComboBox::currentTextChanged, this, mended);
+    connect(m_when, &QDateTimeEdit::dateTimeChanged, this, mended);
+    connect(m_note, &ProseEdit::edited, this, mended);
+    connect(m_verdict, &VerdictKeys::changed, this, mended);
+    for (auto* edit : {m_tryNext, m_place, static_cast<QLineEdit*>(m_age), static_cast<QLineEdit*>(m_volume),
+                       static_cast<QLineEdit*>(m_weight), static_cast<QLineEdit*>(m_temperature),
+                       static_cast<QLineEdit*>(m_brix)})
+        connect(edit, &QLineEdit::textEdited, this, mended);
     connect(&Theme::current(), &Theme::changed, this, &TastingForm::dress);
     setSheet({});
     dress();
@@ -271,6 +283,9 @@ void TastingForm::makeScales(const std::vector<tasting::ScaleDefinition>& scales
         m_scaleRows->addWidget(entry);
         entry->show(); // not with the next layout: it may get the focus before
         m_scales.push_back(entry);
+        connect(entry, &ScaleEntry::changed, this, [this] {
+            if (m_banner->kind() == BannerKind::Error) m_banner->show(BannerKind::Error, {});
+        });
         connect(entry, &ScaleEntry::leaveForward, this, [this, entry] { goOn(entry, 1); });
         connect(entry, &ScaleEntry::leaveBackward, this, [this, entry] { goOn(entry, -1); });
         connect(entry, &ScaleEntry::entered, this, [this, entry] {
