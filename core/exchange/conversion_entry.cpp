@@ -212,6 +212,9 @@ bool fits(const ConversionInput& input, double value) {
 constexpr std::string_view kThousandsOrDecimals =
     "The comma could stand between thousands or before decimals; write it without, or with a point before "
     "decimals.";
+constexpr std::string_view kCommaAndPoint =
+    "A comma and a point stand in one number. Write nothing between thousands and one mark before decimals: "
+    "1000.5.";
 constexpr std::string_view kOneFigure = "Write one figure, not a range.";
 
 // The number at the start of `line`, decided between thousands and decimals by what the input can be.
@@ -228,6 +231,7 @@ tl::expected<double, ConversionProblem> numberFor(const ConversionInput& input, 
         if (point) return value(number.decimal);
         return refused(input, ConversionFault::NotANumber, line.text(), kThousandsOrDecimals);
     }
+    if (mixesMarks(number)) return refused(input, ConversionFault::NotANumber, line.text(), kCommaAndPoint);
     if (number.slash && number.slash->second != 0)
         return sign * static_cast<double>(number.slash->first) / static_cast<double>(number.slash->second);
     if (number.amount.kind == quantity::Amount::Kind::Range)
@@ -242,9 +246,11 @@ tl::expected<double, ConversionProblem> numberFor(const ConversionInput& input, 
 std::optional<double> ratio(const ConversionInput& input, const TokenLine& line) {
     if (input.unit != "°Bx" && input.unit != "to 1") return std::nullopt;
     const auto sugar = readNumber(line, 0);
-    if (!sugar || sugar->refusal || !line.at(sugar->next).isMark(":")) return std::nullopt;
+    if (!sugar || sugar->refusal || mixesMarks(*sugar) || !line.at(sugar->next).isMark(":"))
+        return std::nullopt;
     const auto water = readNumber(line, sugar->next + 1);
-    if (!water || water->refusal || water->next != line.size() || !(water->amount.low.toDouble() > 0))
+    if (!water || water->refusal || mixesMarks(*water) || water->next != line.size() ||
+        !(water->amount.low.toDouble() > 0))
         return std::nullopt;
     const double a = sugar->amount.low.toDouble();
     const double b = water->amount.low.toDouble();

@@ -93,6 +93,8 @@ class Reader {
         NumberRead out;
         out.next = high->next;
         out.amount = rangeOf(out, low->value, high->value, at);
+        askOf(out, *low, at + 1);
+        askOf(out, *high, low->next + 1);
         return out;
     }
 
@@ -216,6 +218,11 @@ class Reader {
                 std::count(g.marks.begin(), g.marks.end(), g.marks.back()) == 1 && g.marks.back() != ' ';
             if (!lastDiffers || !allThousands(g, n - 1)) return unclear();
             value = joined(g, n - 1);
+            // People write both, so that neither may be guessed.
+            const auto has = [&](char mark) {
+                return std::find(g.marks.begin(), g.marks.end(), mark) != g.marks.end();
+            };
+            out.doubtful = has(',') && has('.');
         } else if (g.marks[0] == ' ' || g.marks[0] == '\'') {
             if (!allThousands(g, n)) return unclear();
             value = joined(g, n);
@@ -477,6 +484,11 @@ class Reader {
         return tok(at).kind == TokenKind::Word ? spelled(at) : std::nullopt;
     }
 
+    void askOf(NumberRead& out, const Single& s, std::size_t at) const {
+        if (s.doubtful)
+            out.doubts.push_back({DoubtCode::CommaAmbiguous, DoubtWeight::Ask, m_line.slice(at, s.next)});
+    }
+
     NumberRead fromSingle(const Single& s, std::size_t at) const {
         NumberRead out;
         out.next = s.next;
@@ -492,8 +504,7 @@ class Reader {
         out.grouped = s.grouped;
         out.decimal = s.decimal;
         out.slash = s.slash;
-        if (s.doubtful)
-            out.doubts.push_back({DoubtCode::CommaAmbiguous, DoubtWeight::Ask, m_line.slice(at, s.next)});
+        askOf(out, s, at);
         // "a couple of dashes"
         if (wordAt(s.next - 1).kind == NumberWordKind::Couple && oneOf(tok(s.next), {"of", "de", "di"}))
             ++out.next;
@@ -551,6 +562,7 @@ class Reader {
             return;
         }
         out.amount = rangeOf(out, first.value, high->value, at);
+        askOf(out, *high, second);
         out.slash.reset();
         if (first.groupMark != GroupMark::None || high->groupMark != GroupMark::None) {
             out.groupMark = GroupMark::None;
@@ -566,6 +578,14 @@ class Reader {
 
 std::optional<NumberRead> readNumber(const TokenLine& line, std::size_t at) {
     return Reader(line).read(at);
+}
+
+bool mixesMarks(const NumberRead& number) {
+    const auto mixed = [](const Doubt& doubt) {
+        return doubt.code == DoubtCode::CommaAmbiguous && doubt.detail.find(',') != std::string::npos &&
+               doubt.detail.find('.') != std::string::npos;
+    };
+    return std::any_of(number.doubts.begin(), number.doubts.end(), mixed);
 }
 
 bool figureDescribes(const TokenLine& line, std::size_t i) {

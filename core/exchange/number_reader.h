@@ -31,6 +31,8 @@ struct NumberRead {
 
 // The number that starts at token `at`: figures, fractions, ranges, words. nullopt: none starts there.
 std::optional<NumberRead> readNumber(const TokenLine& line, std::size_t at);
+// "1,000.5", "1.000,5": a comma and a point in one number. Asked about, never guessed.
+bool mixesMarks(const NumberRead& number);
 // "100 %", "2:1", "8-year-old", "151 proof": figures that describe and do not measure.
 bool figureDescribes(const TokenLine& line, std::size_t afterNumber);
 

@@ -1,6 +1,7 @@
 #include "core/exchange/pack_size.h"
 
 #include "core/base/text.h"
+#include "core/exchange/plain_number.h"
 #include "core/quantity/measure.h"
 
 #include <algorithm>
@@ -33,7 +34,9 @@ constexpr std::array<UnitName, 30> kUnits{{
 }};
 
 std::size_t numberEnd(std::string_view text) {
-    const auto isPart = [](char c) { return (c >= '0' && c <= '9') || c == '.' || c == '/' || c == '-'; };
+    const auto isPart = [](char c) {
+        return (c >= '0' && c <= '9') || c == '.' || c == ',' || c == '/' || c == '-';
+    };
     return static_cast<std::size_t>(std::find_if_not(text.begin(), text.end(), isPart) - text.begin());
 }
 
@@ -42,9 +45,8 @@ std::size_t numberEnd(std::string_view text) {
 tl::expected<PackSize, SizeProblem> readPackSize(std::string_view written) {
     std::string text = base::toLower(base::toNfkc(base::trimmed(written)));
     if (text.empty()) return tl::unexpected(SizeProblem::Empty);
-    std::replace(text.begin(), text.end(), ',', '.');
     const std::size_t end = numberEnd(text);
-    const auto number = Rational::fromText(text.substr(0, end));
+    const auto number = plainRational(text.substr(0, end));
     if (!number) return tl::unexpected(SizeProblem::NotANumber);
     std::string unit(base::trimmed(std::string_view(text).substr(end)));
     if (!unit.empty() && unit.back() == '.') unit.pop_back();

@@ -12,7 +12,7 @@ namespace stillroom::exchange {
 
 enum class SizeProblem : std::uint8_t {
     Empty,
-    NotANumber,
+    NotANumber,  // or one that could be two: plain_number.h
     NoUnit,      // 700 of what?
     UnknownUnit, // a sack
 };
@@ -24,7 +24,7 @@ struct PackSize {
 };
 
 // What a pack holds, as people write it: "700 ml", "0,7 l", "1 kg", "25.4 floz", "24 pieces". A comma is a
-// decimal mark. Units of size by law only: a bottle or a case is of no size.
+// decimal mark where it can be nothing else. Units of size by law only: a bottle or a case is of no size.
 tl::expected<PackSize, SizeProblem> readPackSize(std::string_view text);
 
 } // namespace stillroom::exchange

@@ -1,6 +1,7 @@
 #include "core/exchange/terms_entry.h"
 
 #include "core/base/text.h"
+#include "core/exchange/plain_number.h"
 
 #include <algorithm>
 #include <string>
@@ -20,13 +21,13 @@ struct NumberAndWord {
 
 NumberAndWord parted(std::string_view written) {
     std::string text = base::toLower(base::toNfkc(base::trimmed(written)));
-    std::replace(text.begin(), text.end(), ',', '.');
     constexpr std::string_view kMinus = "\u2212";
     if (text.compare(0, kMinus.size(), kMinus) == 0) text.replace(0, kMinus.size(), "-");
     const auto end = std::find_if_not(text.begin(), text.end(), [](char c) {
-        return (c >= '0' && c <= '9') || c == '.' || c == '/' || c == '-';
+        return (c >= '0' && c <= '9') || c == '.' || c == ',' || c == '/' || c == '-';
     });
-    return {Rational::fromText(std::string(text.begin(), end)),
+    const auto number = plainRational(std::string(text.begin(), end));
+    return {number ? std::optional(*number) : std::nullopt,
             std::string(
                 base::trimmed(std::string_view(text).substr(static_cast<std::size_t>(end - text.begin()))))};
 }

@@ -58,6 +58,7 @@ std::optional<Yield> read(std::string_view text, bool bareNumber) {
     }
     const auto number = readNumber(line, i);
     if (!number || number->refusal || number->vague || !number->amount.isStated()) return std::nullopt;
+    if (mixesMarks(*number)) return std::nullopt;
     out.amount = number->amount.low;
     out.approx = out.approx || number->amount.kind == quantity::Amount::Kind::Range;
     if (number->groupMark == GroupMark::Comma) out.amount = number->grouped;

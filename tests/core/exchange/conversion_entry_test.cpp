@@ -73,7 +73,8 @@ TEST_CASE("a comma that could group thousands is settled by the range or refused
 }
 
 TEST_CASE("what is no value is refused by its key", "[conversions][entry]") {
-    for (const char* text : {"abc", "nan", "inf", "2-3", "1/0", "--4", "=1", "1,2.3.4", "some"})
+    for (const char* text : {"abc", "nan", "inf", "2-3", "1/0", "--4", "=1", "1,2.3.4", "some", "1,000.5",
+                             "1.000,5 ml", "1,000.5 l"})
         CHECK(fault("dilute", "volume", text) == ConversionFault::NotANumber);
     CHECK(fault("dilute", "volume", std::string(5000, '9').c_str()) == ConversionFault::NotANumber);
     for (const char* text : {"ten-ish", "45 g", "45 parsecs", "45 °C", "2 dashes"})
