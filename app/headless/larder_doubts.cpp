@@ -1,6 +1,10 @@
 #include "app/headless/larder_doubts.h"
 
+#include "app/headless/fact_words.h"
+
 #include <fmt/format.h>
+
+#include <cmath>
 
 namespace stillroom::headless {
 
@@ -23,20 +27,57 @@ std::string circleText(const std::vector<base::IngredientId>& path, const larder
 std::string noCost(larder::CostProblem problem) {
     using P = larder::CostProblem;
     switch (problem) {
-    case P::CurrencyDiffers:
-        return "it is paid in another currency and the book has no exchange rate for it";
-    case P::UnitsDiffer:
-        return "it is poured in another unit and its density is not known";
+    case P::NoSize:
+        return "its pack says no size, or more than one";
+    case P::SizeNotAbove0:
+        return "the size of its pack is not above zero";
+    case P::SizeTooLarge:
+        return "its pack is larger than a million litres, kilograms or pieces: a slip of the pen";
+    case P::NegativePrice:
+        return "its price is below zero";
     case P::YieldNotAbove0:
         return "nothing usable comes out of it";
-    case P::Cycle:
-        return "it is got from itself";
+    case P::YieldAbove1:
+        return "more would come out of it than was bought";
+    case P::BadTax:
+        return "the tax in its price is below zero";
+    case P::BadShares:
+        return "what is got from its purchase takes more than its whole price";
+    case P::UnitsDiffer:
+        return "it is poured in another unit than it is priced in, and its density is not known";
+    case P::CurrencyDiffers:
+        return "it is paid in another currency and the book has no exchange rate for it";
+    case P::TooLarge:
+        return "the sum is too large to hold";
     case P::NoPrice:
         return "no price is on record";
-    default:
-        return std::string(larder::costProblemId(problem));
+    case P::Cycle:
+        break;
     }
+    return "it is got from itself";
 }
+
+namespace {
+
+std::string apartWords(const spec::Contradiction& apart) {
+    if (!(apart.computedKgPerM3 > 0))
+        return "its strength and what is dissolved in it do not fit in a litre together";
+    return fmt::format("strength, sugar and density cannot all be true: its density is {:.1f} kg/m³ {} what "
+                       "the other two make it",
+                       std::abs(apart.offKgPerM3()), apart.offKgPerM3() > 0 ? "above" : "below");
+}
+
+std::string nameDoubtWords(const larder::FoundDoubt& found) {
+    using D = larder::FactDoubt;
+    const bool strength = found.doubt == D::StrengthBelowName;
+    const char* key = strength ? "abv_percent" : "sugar_g_per_l";
+    const char* side = found.doubt == D::SugarAboveName ? "below" : "at least";
+    return fmt::format("\"{}\" promises {} of {} {}, and {} stands here (source: {})", found.term,
+                       strength ? "a strength" : "sugar", side, factText(key, found.limit),
+                       factText(key, found.stated), found.source);
+}
+
+} // namespace
 
 std::vector<std::string> doubtsOf(const std::vector<preparation::Finding>& findings,
                                   const larder::Ingredient& of, const larder::Larder& larder) {
@@ -57,24 +98,22 @@ std::vector<std::string> doubtsOf(const std::vector<preparation::Finding>& findi
             all.push_back("it would be made of itself: " + circleText(finding.path, larder));
             break;
         case FindingCode::FigureBelowZero:
-            all.push_back(fmt::format("{} cannot lie below zero", finding.key));
+            all.push_back(fmt::format("{} cannot lie below zero", factLabel(finding.key).name));
             break;
         case FindingCode::FigureAbovePossible:
-            all.push_back(fmt::format("{} of {} cannot be: {} is the most there is", finding.key,
-                                      finding.stated, finding.limit));
+            all.push_back(fmt::format("{} of {} cannot be: {} is the most there is",
+                                      factLabel(finding.key).name, factText(finding.key, finding.stated),
+                                      factText(finding.key, finding.limit)));
             break;
         case FindingCode::RangeUpsideDown:
-            all.push_back(fmt::format("{}: its usual value lies outside its range", finding.key));
+            all.push_back(
+                fmt::format("{}: its usual value lies outside its range", factLabel(finding.key).name));
             break;
         case FindingCode::Contradiction:
-            all.push_back(fmt::format("strength, sugar and density cannot all be true: they are {:.0f} kg/m³ "
-                                      "apart",
-                                      finding.contradiction->offKgPerM3()));
+            all.push_back(apartWords(*finding.contradiction));
             break;
         case FindingCode::Doubt:
-            all.push_back(fmt::format("\"{}\" stands against {} as entered; {} is the limit (source: {})",
-                                      finding.doubt->term, finding.doubt->stated, finding.doubt->limit,
-                                      finding.doubt->source));
+            all.push_back(nameDoubtWords(*finding.doubt));
             break;
         case FindingCode::NoName:
         case FindingCode::DateUnreadable:

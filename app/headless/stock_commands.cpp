@@ -2,7 +2,9 @@
 #include "app/headless/files.h"
 #include "app/headless/json_out.h"
 #include "app/headless/text_out.h"
+#include "app/headless/words.h"
 #include "core/base/text.h"
+#include "core/exchange/plain_number.h"
 #include "core/exchange/shopping_text.h"
 #include "core/store/stock_board.h"
 
@@ -144,7 +146,9 @@ store::DrinkWish wishFrom(const StockBoard& board, const std::string& written) {
     const std::string name(base::trimmed(written.substr(0, equals)));
     const std::string number(base::trimmed(written.substr(equals + 1)));
     constexpr double kMost = 100000;
-    const auto serves = quantity::Rational::fromText(number);
+    const auto serves = exchange::plainRational(number);
+    if (!serves && serves.error() != exchange::NumberProblem::NotANumber)
+        throw FileProblem(fmt::format("{}: {}.", name, numberProblemWords(serves.error(), number)));
     if (!serves || !(quantity::Rational(0) < *serves) || serves->toDouble() > kMost)
         throw FileProblem(
             fmt::format("{}: \"{}\" is not a number of serves above 0 and up to 100000.", name, number));
@@ -225,9 +229,11 @@ int runBuy(const Options& options, Streams& streams) {
     how.useShelf = !options.has("--whole");
     if (options.has("--margin")) {
         const std::string text = options.value("--margin");
-        const auto percent = quantity::Rational::fromText(text);
+        const auto percent = exchange::plainRational(text);
+        if (!percent)
+            throw FileProblem(fmt::format("--margin: {}.", numberProblemWords(percent.error(), text)));
         constexpr double kMost = 200;
-        if (!percent || percent->isNegative() || percent->toDouble() > kMost)
+        if (percent->isNegative() || percent->toDouble() > kMost)
             throw FileProblem(fmt::format("--margin \"{}\": per cent from 0 to 200.", text));
         how.fruitMargin = percent->toDouble() / 100;
     }

@@ -209,7 +209,26 @@ std::string syrupWords(const preparation::SyrupReading& syrup) {
 
 } // namespace
 
+std::string numberProblemWords(exchange::NumberProblem problem, std::string_view typed) {
+    using P = exchange::NumberProblem;
+    const std::string plainly = exchange::plainlyWritten(typed);
+    const std::string write = plainly.empty() ? "" : ": write " + plainly;
+    switch (problem) {
+    case P::CommaAndPoint:
+        return fmt::format("\"{}\" has a comma and a point{}", typed, write);
+    case P::CommaAmbiguous:
+        return fmt::format("\"{}\" could be a thousand or a decimal{}", typed, write);
+    case P::NotANumber:
+        break;
+    }
+    return fmt::format("\"{}\" is not a number", typed);
+}
+
 std::string doubtWords(const exchange::Doubt& doubt) {
+    if (doubt.code == DoubtCode::CommaAmbiguous)
+        if (const auto read = exchange::plainNumber(doubt.detail);
+            !read && read.error() == exchange::NumberProblem::CommaAndPoint)
+            return numberProblemWords(read.error(), doubt.detail);
     if (doubt.code == DoubtCode::RatioBasisUnstated)
         if (const auto both = preparation::outcomesOf(doubt.detail))
             return fmt::format("{} by weight ({}) or by the cup ({})?", doubt.detail,

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/exchange/plain_number.h"
 #include "core/exchange/read_text.h"
 #include "core/history/history.h"
 #include "core/spec/caution.h"
@@ -18,6 +19,8 @@ std::string_view readProblemId(exchange::ReadProblem problem);
 std::string_view readProblemWords(exchange::ReadProblem problem);
 std::string_view doubtId(exchange::DoubtCode code); // "ounce_of_solid"
 std::string_view doubtWeightId(exchange::DoubtWeight weight);
+// What was seen and what to write: "\"1,000.5\" has a comma and a point: write 1000.5".
+std::string numberProblemWords(exchange::NumberProblem problem, std::string_view typed);
 std::string
 doubtWords(const exchange::Doubt& doubt);   // "ounces of something solid: poured or weighed? (3 oz mint)"
 std::string gapWords(const spec::Gap& gap); // "Gentian liqueur: sugar is not known"

@@ -113,6 +113,59 @@ TEST_CASE("larder shows one ingredient and what an edit would do without writing
     CHECK(sample.of({"larder", "--name", "ember syrup"})["lots"].size() == 1);
 }
 
+TEST_CASE("a new price shows the drafts beside the revisions with their menus", "[app]") {
+    const Sample sample;
+    const json dearer = sample.of({"larder", "--name", "heather honey", "--price", "18,80/500 g"});
+    const json& drinks = dearer["impact"]["drinks"];
+    const auto cost = [&](bool draft) {
+        const auto found = std::find_if(drinks.begin(), drinks.end(), [&](const json& each) {
+            return each["name"] == "Ox Skerry" && each["draft"].is_null() != draft;
+        });
+        REQUIRE(found != drinks.end());
+        CHECK((*found)["menu"] == "Nine Lights");
+        CHECK((*found)["form"] == "drink");
+        return std::pair((*found)["cost"]["before"]["value"].get<double>(),
+                         (*found)["cost"]["after"]["value"].get<double>());
+    };
+    // As much of the syrup in the draft saved last as in the house's revision.
+    const auto [keptBefore, keptAfter] = cost(false);
+    const auto [draftBefore, draftAfter] = cost(true);
+    CHECK(keptAfter - keptBefore == Approx(20.0 / 846 * 9.40).epsilon(0.02));
+    CHECK(draftAfter - draftBefore == Approx(20.0 / 846 * 9.40).epsilon(0.02));
+    CHECK(draftBefore != keptBefore);
+    CHECK(dearer["impact"]["cost_after"].get<double>() == Approx(3.76)); // the comma was decimal
+    const ProgramRun text =
+        runProgram({"larder", sample.path, "--name", "heather honey", "--price", "18,80/500 g"});
+    CHECK(text.out.find("Ox Skerry, draft") != std::string::npos);
+}
+
+TEST_CASE("a share that is used is read in per cent too", "[app]") {
+    const Sample sample;
+    const json trimmed = sample.of({"larder", "--name", "heather honey", "--usable", "80%"});
+    CHECK(trimmed["usable_share"] == "1");
+    CHECK(trimmed["impact"]["cost_after"].get<double>() == Approx(1.88 / 0.8));
+}
+
+TEST_CASE("the larder is listed in words and in decimals that can be known", "[app]") {
+    const Sample sample;
+    const std::string all = runProgram({"larder", sample.path}).out;
+    CHECK(all.find("not_said") == std::string::npos);
+    CHECK(all.find("5.06 ") != std::string::npos);
+    CHECK(all.find("5.061") == std::string::npos);
+    const std::string one = runProgram({"larder", sample.path, "--name", "Hearth cream"}).out;
+    CHECK(one.find("abv_percent") == std::string::npos);
+    CHECK(one.find("5.06 % vol") != std::string::npos);
+    CHECK(one.find("203.523") == std::string::npos);
+}
+
+TEST_CASE("figures that cannot share a litre are said so and not as nothing apart", "[app]") {
+    const Sample sample;
+    const std::string said =
+        runProgram({"larder", sample.path, "--name", "Heather honey", "--fact", "sugar_g_per_l=1590"}).out;
+    CHECK(said.find("0 kg/m³ apart") == std::string::npos);
+    CHECK(said.find("sugar") != std::string::npos);
+}
+
 TEST_CASE("larder names what pours a preparation in a draft alone", "[app]") {
     const Sample sample;
     const json cream = sample.of({"larder", "--name", "Hearth cream"});
@@ -141,6 +194,10 @@ TEST_CASE("an edit of the larder that cannot be is named", "[app]") {
         CHECK(sample.refusal(edit).find(why) != std::string::npos);
     };
     refuses({"--price", "-3/700 ml"}, "cannot be below zero");
+    refuses({"--price", "1,026.90/700 ml"}, "has a comma and a point: write 1026.90");
+    refuses({"--price", "26,900/700 ml"}, "write 26900 or 26.900");
+    refuses({"--price", "26.901/700 ml"}, "EUR, which has 2 decimals");
+    refuses({"--price", "3/1,000.5 ml"}, "plainly: 1000.5");
     refuses({"--price", "3/0 ml"}, "holds nothing");
     refuses({"--price", "3/2000000 l"}, "larger than a thousand cubic metres");
     refuses({"--price", "3/2 parts"}, "in ml, l, g, kg or pieces");
@@ -149,6 +206,8 @@ TEST_CASE("an edit of the larder that cannot be is named", "[app]") {
     refuses({"--price", "3 USD/1 l"}, "no exchange rate");
     refuses({"--usable", "0"}, "nothing would come of it");
     refuses({"--usable", "3/2"}, "more than was bought");
+    refuses({"--usable", "120%"}, "more than was bought; at most 100%");
+    refuses({"--usable", "most"}, "as in 17/20, 0.85 or 85%");
     refuses({"--fact", "abv_percent=140"}, "from 0 to 100");
     refuses({"--fact", "strength=40"}, "keys are abv_percent");
     CHECK(sample.refusal({"larder", "--name", "nothing of the kind"}).find("nothing called") !=
