@@ -1,5 +1,6 @@
 #include "core/exchange/book_json.h"
 
+#include "core/base/exact_time.h"
 #include "core/exchange/book_parts_json.h"
 #include "core/exchange/json_object.h"
 
@@ -8,8 +9,9 @@ namespace stillroom::exchange {
 namespace {
 
 tasting::Person personFrom(const json& value) {
-    const Object object(value, {"initials", "name", "removed"});
+    const Object object(value, {"initials", "name", "removed", "id", "own_initials"});
     tasting::Person person;
+    person.id = object.id<base::PersonId>("id");
     person.initials = object.required("initials");
     person.name = object.text("name");
     return person;
@@ -51,10 +53,12 @@ std::vector<int> placesFrom(const json& list) {
 }
 
 ScriptedRevision revisionFrom(const json& value) {
-    const Object object(value,
-                        {"text", "spec", "when", "reason", "based_on", "house", "published", "set_aside",
-                         "part_ml", "dilution", "steps", "before_step", "tastings", "photos"});
+    const Object object(value, {"text", "spec", "when", "reason", "based_on", "house", "published",
+                                "set_aside", "part_ml", "dilution", "steps", "before_step", "tastings",
+                                "photos", "id", "kept", "set_aside_on"});
     ScriptedRevision revision;
+    if (object.has("kept")) revision.kept = keptFrom(object.at("kept"), object.id<base::RevisionId>("id"));
+    if (object.has("set_aside_on")) revision.setAsideOn = object.instant("set_aside_on");
     if (object.has("spec"))
         revision.specJson = specFrom(object.at("spec"));
     else
@@ -74,7 +78,8 @@ ScriptedRevision revisionFrom(const json& value) {
     for (std::size_t i = 0; i < revision.tastings.size(); ++i)
         if (revision.tastings[i].amends > static_cast<int>(i))
             throw Misread(fmt::format("tasting {}: amends one that does not stand before it", i + 1));
-    if (revision.reason.empty() && (revision.house || revision.published || !revision.tastings.empty()))
+    if (revision.reason.empty() && !revision.kept &&
+        (revision.house || revision.published || !revision.tastings.empty()))
         throw Misread("a draft is neither tasted nor the house's: give it a \"reason\"");
     return revision;
 }
@@ -82,7 +87,8 @@ ScriptedRevision revisionFrom(const json& value) {
 // A branch starts from a number that already stands.
 void checkOrder(const std::vector<ScriptedRevision>& revisions) {
     for (std::size_t i = 0; i < revisions.size(); ++i) {
-        if (revisions[i].reason.empty() && i + 1 != revisions.size())
+        const bool isDraft = revisions[i].reason.empty() && !revisions[i].kept;
+        if (isDraft && i + 1 != revisions.size())
             throw Misread(fmt::format("revision {}: only the last may lack a \"reason\"", i + 1));
         if (revisions[i].basedOn.empty()) continue;
         bool stands = revisions[i].basedOn == "0"; // from nothing
@@ -106,8 +112,10 @@ WrittenIngredient larderFrom(const json& value, const history::Drink& drink) {
 
 ScriptedDrink drinkFrom(const json& value) {
     const Object object(value, {"name", "form", "menu", "brief", "notes", "credit", "tags", "after", "binned",
-                                "revisions", "tries", "larder"});
+                                "revisions", "tries", "larder", "id", "created", "own_name"});
     ScriptedDrink result;
+    result.drink.id = object.id<base::DrinkId>("id");
+    if (object.has("own_name")) result.ownName = object.text("own_name");
     result.drink.name = object.required("name");
     try {
         const std::string form = object.text("form");
@@ -128,8 +136,9 @@ ScriptedDrink drinkFrom(const json& value) {
         result.drink.tags = textsFrom(object.list("tags"), "tags");
         result.drink.binned = object.flag("binned");
         if (object.has("after")) readAfter(object.at("after"), result);
-        result.drink.created =
-            result.revisions.empty() ? result.tries.front().when : result.revisions.front().when;
+        result.drink.created = object.has("created")      ? object.instant("created")
+                               : result.revisions.empty() ? result.tries.front().when
+                                                          : result.revisions.front().when;
     } catch (const Misread& problem) {
         throw Misread(fmt::format("{}: {}", result.drink.name, problem.what()));
     }
@@ -161,20 +170,33 @@ void checkTasters(const ScriptedBook& book) {
 }
 
 ScriptedBook bookFrom(const json& document) {
-    const Object object(document, {"format", "name", "currency", "zone", "region", "people", "ingredients",
-                                   "drinks", "rates", "scales", "names", "panels", "searches", "photos"});
+    const Object object(
+        document,
+        {"format", "name",     "currency",         "zone",         "region", "people",        "ingredients",
+         "drinks", "rates",    "scales",           "names",        "panels", "searches",      "photos",
+         "ids",    "measures", "standard_drink_g", "scale_step_g", "states", "kept_measures", "remembered"});
     if (object.text("format") != "stillroom-book/1") throw Misread("\"format\" must be \"stillroom-book/1\"");
     ScriptedBook book;
-    book.name = object.required("name");
+    book.hasIds = object.flag("ids");
+    book.name = book.hasIds ? object.text("name") : object.required("name");
     book.currency = object.required("currency");
     if (!quantity::Currency::fromCode(book.currency))
         throw Misread(fmt::format("\"{}\" is not a currency of ISO 4217", book.currency));
     book.zone = object.has("zone") ? object.required("zone") : "UTC";
     book.region = object.has("region") ? object.required("region") : "US";
+    if (object.has("measures")) book.measures = measuresFrom(object.at("measures"));
+    book.standardDrinkG = object.number("standard_drink_g", 1, 100);
+    book.scaleStepG = object.number("scale_step_g", 1e-6, 1000);
+    book.states = statesFrom(object.list("states"));
+    book.keptMeasures = readEach(object.list("kept_measures"), "kept measures", measuresFrom);
+    if (object.has("remembered")) book.remembered = rememberedFrom(object.at("remembered"));
     book.people = readEach(object.list("people"), "person", personFrom);
-    for (const json& person : object.list("people"))
-        if (Object(person, {"initials", "name", "removed"}).flag("removed"))
-            book.removed.push_back(person["initials"].get<std::string>());
+    for (const json& person : object.list("people")) {
+        const auto initials = person["initials"].get<std::string>();
+        if (person.value("removed", false)) book.removed.push_back(initials);
+        if (person.contains("own_initials"))
+            book.ownInitials[initials] = person.value("own_initials", std::string());
+    }
     book.ingredients = readEach(object.list("ingredients"), "ingredient", writtenIngredientFrom);
     book.drinks = readEach(object.list("drinks"), "drink", drinkFrom);
     if (object.has("rates")) {
@@ -192,7 +214,7 @@ ScriptedBook bookFrom(const json& document) {
 }
 
 json revisionJson(const ScriptedRevision& revision) {
-    json object{{"when", base::isoText(revision.when)}};
+    json object{{"when", base::exactIsoText(revision.when)}};
     if (revision.specJson.empty())
         object["text"] = revision.text;
     else
@@ -202,6 +224,11 @@ json revisionJson(const ScriptedRevision& revision) {
     if (revision.house) object["house"] = true;
     if (revision.published) object["published"] = true;
     if (revision.setAside) object["set_aside"] = *revision.setAside;
+    if (revision.kept) {
+        object["id"] = revision.kept->id.text();
+        object["kept"] = keptJson(*revision.kept);
+        if (revision.setAside) object["set_aside_on"] = base::exactIsoText(revision.setAsideOn);
+    }
     if (!revision.photos.empty()) object["photos"] = photosJson(revision.photos);
     if (revision.partMl) object["part_ml"] = *revision.partMl;
     if (revision.dilution)
@@ -229,6 +256,11 @@ json drinkJson(const ScriptedDrink& script) {
     putIfSaid(object, "credit", script.drink.credit);
     if (!script.drink.tags.empty()) object["tags"] = script.drink.tags;
     if (script.drink.binned) object["binned"] = true;
+    if (!script.drink.id.isNull()) {
+        object["id"] = script.drink.id.text();
+        object["created"] = base::exactIsoText(script.drink.created);
+        if (script.ownName) object["own_name"] = *script.ownName;
+    }
     if (auto after = afterJson(script); !after.empty()) object["after"] = std::move(after);
     if (script.larder) object["larder"] = ingredientJson(*script.larder);
     object["revisions"] = json::array();
@@ -237,6 +269,22 @@ json drinkJson(const ScriptedDrink& script) {
     for (const ScriptedTry& one : script.tries)
         object["tries"].push_back(tryJson(one));
     return object;
+}
+
+void putSettings(json& object, const ScriptedBook& book) {
+    if (book.measures) object["measures"] = json::parse(book.measures->toJsonText());
+    if (book.standardDrinkG) object["standard_drink_g"] = *book.standardDrinkG;
+    if (book.scaleStepG) object["scale_step_g"] = *book.scaleStepG;
+    if (!book.hasIds) return;
+    object["ids"] = true;
+    object["states"] = json::array();
+    for (const larder::FactState& state : book.states)
+        object["states"].push_back(json::parse(state.canonicalJson()));
+    object["kept_measures"] = json::array();
+    for (const quantity::HouseMeasures& measures : book.keptMeasures)
+        object["kept_measures"].push_back(json::parse(measures.toJsonText()));
+    for (const auto& [name, id] : book.remembered)
+        object["remembered"][name] = id.text();
 }
 
 } // namespace
@@ -265,16 +313,23 @@ std::string bookJson(const ScriptedBook& book) {
                 {"currency", book.currency},    {"zone", book.zone},
                 {"region", book.region},        {"people", json::array()},
                 {"ingredients", json::array()}, {"drinks", json::array()}};
+    putSettings(object, book);
     if (!book.rates.empty()) object["rates"] = ratesJson(book.rates);
     if (book.scales) object["scales"] = json::parse(book.scales->canonicalJson());
     if (!book.names.empty()) object["names"] = book.names;
     for (const ScriptedPanel& panel : book.panels)
         object["panels"].push_back(panelJson(panel));
-    for (const ScriptedSearch& search : book.searches)
+    for (const ScriptedSearch& search : book.searches) {
         object["searches"].push_back({{"name", search.name}, {"request", json::parse(search.request)}});
+        if (!search.id.isNull()) object["searches"].back()["id"] = search.id.text();
+    }
     if (!book.photos.empty()) object["photos"] = photoBytesJson(book.photos);
-    for (const tasting::Person& person : book.people)
+    for (const tasting::Person& person : book.people) {
         object["people"].push_back({{"initials", person.initials}, {"name", person.name}});
+        if (!person.id.isNull()) object["people"].back()["id"] = person.id.text();
+        if (const auto own = book.ownInitials.find(person.initials); own != book.ownInitials.end())
+            object["people"].back()["own_initials"] = own->second;
+    }
     for (json& person : object["people"])
         if (std::find(book.removed.begin(), book.removed.end(), person["initials"]) != book.removed.end())
             person["removed"] = true;

@@ -53,9 +53,27 @@ namespace stillroom::exchange {
 //     "caption"}] tasting   scores on other kinds as {"kind", "value"}, "circumstances": { … }, "amends": 1,
 //     "photos"
 // A person who was removed from the book signs with a name of the file's own and "removed": true.
+//
+// A book that says "ids": true holds each thing under the id it has in the book it came from, and import
+// makes that very book again: what was kept stands as it was kept, and is refused where its hash no longer
+// holds (core/store/book_record.h). Then there are, beside the above,
+//     book       "measures", "standard_drink_g", "scale_step_g"  (also without ids; absent: the usual ones),
+//                "states": [fact states], "kept_measures": [house measures of revisions],
+//                "remembered": {"<name>": "<ingredient>"}
+//     everything "id"; where the file tells two of one name apart by a number, "own_name", "own_initials"
+//     drink      "created"
+//     revision   "kept": {"number", "facts": {"<ingredient>": {"state", "pours", "made", "lot"}}, "measures",
+//                "currency", "readings", "calc_version", "hash"}, "set_aside_on"
+//     try        "version", "binned"
+//     photo      "when", "hidden"
+//     ingredient as ingredient_json.h says; what is made here stands among them, with "made_by"
+//     panel      "poured", "closed", "said": [{"id", "by", "when", "answer"}]: each answer, in order
 struct ScriptedPhoto {
     std::string hash; // of its bytes, which stand in the book's photos
     std::string caption;
+    base::PhotoLinkId id; // null: not said
+    base::Instant when;   // attached; of a book with ids
+    bool hidden = false;
     friend bool operator==(const ScriptedPhoto&, const ScriptedPhoto&) = default;
 };
 
@@ -69,7 +87,21 @@ struct ScriptedTasting {
     std::string tryNext;
     int amends = 0; // which of the revision's tastings before it, counted from 1; 0: none
     std::vector<ScriptedPhoto> photos;
+    base::TastingId id; // null: not said
     friend bool operator==(const ScriptedTasting&, const ScriptedTasting&) = default;
+};
+
+// What a revision was kept with, beside its spec, reason and time.
+struct KeptWith {
+    base::RevisionId id;
+    int number = 0;
+    history::RevisionFacts facts;
+    std::string measures; // the hash of their JSON
+    quantity::Currency currency;
+    std::string readings; // history::readingsToJson()
+    int calcVersion = 0;
+    std::string hash;
+    friend bool operator==(const KeptWith&, const KeptWith&) = default;
 };
 
 struct ScriptedRevision {
@@ -81,6 +113,8 @@ struct ScriptedRevision {
     bool house = false;
     bool published = false;
     std::optional<std::string> setAside; // why; may be empty
+    base::Instant setAsideOn;            // of a book with ids
+    std::optional<KeptWith> kept;        // likewise
     std::vector<ScriptedPhoto> photos;
     std::optional<double> partMl;
     std::optional<spec::DilutionEntry> dilution;
@@ -97,13 +131,17 @@ struct ScriptedTry {
     std::string specJson;
     base::Instant when;
     bool setAside = false;
+    bool binned = false;
+    base::DraftId id; // null: not said
+    std::int64_t version = 1;
     friend bool operator==(const ScriptedTry&, const ScriptedTry&) = default;
 };
 
 struct ScriptedDrink {
     history::Drink drink; // `after` holds the outside source; the drink it comes after stands below
     std::string afterDrink;
-    std::string afterRevision; // its number; empty: none is meant
+    std::string afterRevision;          // its number; empty: none is meant
+    std::optional<std::string> ownName; // where drink.name is the file's own
     std::vector<ScriptedRevision> revisions;
     std::vector<ScriptedTry> tries;
     std::optional<WrittenIngredient> larder; // of a preparation: what the larder says of it beside its facts
@@ -123,12 +161,23 @@ struct ScriptedPanel {
     std::vector<Product> products;    // in the design's order
     std::vector<std::string> tasters; // initials, likewise
     bool binned = false;
+    base::PanelId id; // null: not said; then the following are empty too
+    std::optional<base::Instant> poured, closed;
+    struct Said {
+        base::Bits128 id;
+        std::string initials;
+        base::Instant when;
+        tasting::Answer answer;
+        friend bool operator==(const Said&, const Said&) = default;
+    };
+    std::vector<Said> said; // also those that another took the place of
     friend bool operator==(const ScriptedPanel&, const ScriptedPanel&) = default;
 };
 
 struct ScriptedSearch {
     std::string name;
-    std::string request; // canonical JSON (core/store/search_of_book.h)
+    std::string request;    // canonical JSON (core/store/search_of_book.h)
+    base::SavedSearchId id; // null: not said
     friend bool operator==(const ScriptedSearch&, const ScriptedSearch&) = default;
 };
 
@@ -137,8 +186,15 @@ struct ScriptedBook {
     std::string currency;
     std::string zone;
     std::string region;
-    std::vector<tasting::Person> people; // known in the book by their initials
-    std::vector<std::string> removed;    // initials of those who are to leave no name
+    bool hasIds = false;                             // what stands in it is known by the ids it had
+    std::optional<quantity::HouseMeasures> measures; // none: the usual ones
+    std::optional<double> standardDrinkG, scaleStepG;
+    std::vector<larder::FactState> states;                // of revisions
+    std::vector<quantity::HouseMeasures> keptMeasures;    // likewise
+    std::map<std::string, base::IngredientId> remembered; // chosen for a folded name
+    std::map<std::string, std::string> ownInitials;       // of people the file tells apart by others
+    std::vector<tasting::Person> people;                  // known in the book by their initials
+    std::vector<std::string> removed;                     // initials of those who are to leave no name
     std::vector<WrittenIngredient> ingredients;
     std::vector<ScriptedDrink> drinks; // preparations first: drinks use them
     std::vector<larder::ExchangeRate> rates;

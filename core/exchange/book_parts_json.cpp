@@ -1,5 +1,6 @@
 #include "core/exchange/book_parts_json.h"
 
+#include "core/base/exact_time.h"
 #include "core/base/hash.h"
 #include "core/exchange/base64.h"
 #include "core/exchange/json_object.h"
@@ -9,9 +10,10 @@
 namespace stillroom::exchange {
 
 ScriptedTasting tastingFrom(const json& value) {
-    const Object object(
-        value, {"by", "when", "verdict", "scores", "circumstances", "note", "try_next", "amends", "photos"});
+    const Object object(value, {"by", "when", "verdict", "scores", "circumstances", "note", "try_next",
+                                "amends", "photos", "id"});
     ScriptedTasting result;
+    result.id = object.id<base::TastingId>("id");
     result.initials = object.required("by");
     result.when = object.instant("when");
     result.note = object.text("note");
@@ -41,7 +43,7 @@ ScriptedTasting tastingFrom(const json& value) {
 }
 
 json tastingJson(const ScriptedTasting& tasted) {
-    json object{{"by", tasted.initials}, {"when", base::isoText(tasted.when)}};
+    json object{{"by", tasted.initials}, {"when", base::exactIsoText(tasted.when)}};
     putIfSaid(object, "note", tasted.note);
     putIfSaid(object, "try_next", tasted.tryNext);
     if (tasted.verdict != tasting::Verdict::None) object["verdict"] = tasting::verdictId(tasted.verdict);
@@ -50,13 +52,20 @@ json tastingJson(const ScriptedTasting& tasted) {
         object["circumstances"] = json::parse(tasted.circumstances.canonicalJson());
     if (tasted.amends > 0) object["amends"] = tasted.amends;
     if (!tasted.photos.empty()) object["photos"] = photosJson(tasted.photos);
+    if (!tasted.id.isNull()) object["id"] = tasted.id.text();
     return object;
 }
 
 std::vector<ScriptedPhoto> photosFrom(const json& list) {
     return readEach(list, "photo", [](const json& value) {
-        const Object object(value, {"hash", "caption"});
-        return ScriptedPhoto{object.required("hash"), object.text("caption")};
+        const Object object(value, {"hash", "caption", "id", "when", "hidden"});
+        ScriptedPhoto photo;
+        photo.hash = object.required("hash");
+        photo.caption = object.text("caption");
+        photo.id = object.id<base::PhotoLinkId>("id");
+        if (object.has("when")) photo.when = object.instant("when");
+        photo.hidden = object.flag("hidden");
+        return photo;
     });
 }
 
@@ -65,6 +74,11 @@ json photosJson(const std::vector<ScriptedPhoto>& photos) {
     for (const ScriptedPhoto& photo : photos) {
         json object{{"hash", photo.hash}};
         putIfSaid(object, "caption", photo.caption);
+        if (!photo.id.isNull()) {
+            object["id"] = photo.id.text();
+            object["when"] = base::exactIsoText(photo.when);
+            if (photo.hidden) object["hidden"] = true;
+        }
         list.push_back(std::move(object));
     }
     return list;
@@ -77,7 +91,7 @@ std::string specFrom(const json& value) {
 }
 
 ScriptedTry tryFrom(const json& value) {
-    const Object object(value, {"name", "based_on", "spec", "when", "set_aside"});
+    const Object object(value, {"name", "based_on", "spec", "when", "set_aside", "id", "version", "binned"});
     ScriptedTry one;
     one.name = object.text("name");
     one.basedOn = object.text("based_on");
@@ -85,14 +99,22 @@ ScriptedTry tryFrom(const json& value) {
     one.specJson = specFrom(object.at("spec"));
     one.when = object.instant("when");
     one.setAside = object.flag("set_aside");
+    one.binned = object.flag("binned");
+    one.id = object.id<base::DraftId>("id");
+    one.version = object.whole("version").value_or(1);
     return one;
 }
 
 json tryJson(const ScriptedTry& one) {
-    json object{{"spec", json::parse(one.specJson)}, {"when", base::isoText(one.when)}};
+    json object{{"spec", json::parse(one.specJson)}, {"when", base::exactIsoText(one.when)}};
     putIfSaid(object, "name", one.name);
     putIfSaid(object, "based_on", one.basedOn);
     if (one.setAside) object["set_aside"] = true;
+    if (one.binned) object["binned"] = true;
+    if (!one.id.isNull()) {
+        object["id"] = one.id.text();
+        object["version"] = one.version;
+    }
     return object;
 }
 
@@ -104,7 +126,8 @@ void checkTries(const ScriptedDrink& drink) {
         if (!stands)
             throw Misread(fmt::format("a try is based on revision {}, which is not there", one.basedOn));
     }
-    if (!drink.tries.empty() && !drink.revisions.empty() && drink.revisions.back().reason.empty())
+    if (!drink.tries.empty() && !drink.revisions.empty() && drink.revisions.back().reason.empty() &&
+        !drink.revisions.back().kept)
         throw Misread("a drink with \"tries\" has no revision without a \"reason\"");
 }
 
@@ -155,7 +178,8 @@ std::map<std::string, std::string> namesFrom(const json& value) {
 }
 
 ScriptedPanel panelFrom(const json& value) {
-    const Object object(value, {"name", "when", "panel", "products", "tasters", "binned"});
+    const Object object(
+        value, {"name", "when", "panel", "products", "tasters", "binned", "id", "poured", "closed", "said"});
     ScriptedPanel result;
     result.name = object.text("name");
     result.when = object.instant("when");
@@ -170,6 +194,10 @@ ScriptedPanel panelFrom(const json& value) {
     }
     result.tasters = textsFrom(object.list("tasters"), "tasters");
     result.binned = object.flag("binned");
+    result.id = object.id<base::PanelId>("id");
+    if (object.has("poured")) result.poured = object.instant("poured");
+    if (object.has("closed")) result.closed = object.instant("closed");
+    result.said = saidFrom(object.list("said"));
     if (result.products.size() != panel->design.products.size() ||
         result.tasters.size() != panel->design.tasters.size())
         throw Misread("the panel has other products or tasters than it names");
@@ -178,21 +206,26 @@ ScriptedPanel panelFrom(const json& value) {
 
 json panelJson(const ScriptedPanel& panel) {
     json object{{"name", panel.name},
-                {"when", base::isoText(panel.when)},
+                {"when", base::exactIsoText(panel.when)},
                 {"panel", json::parse(panel.panel.canonicalJson())},
                 {"products", json::array()},
                 {"tasters", panel.tasters}};
     for (const auto& product : panel.products)
         object["products"].push_back({product.drink, product.revision});
     if (panel.binned) object["binned"] = true;
+    if (!panel.id.isNull()) object["id"] = panel.id.text();
+    if (panel.poured) object["poured"] = base::exactIsoText(*panel.poured);
+    if (panel.closed) object["closed"] = base::exactIsoText(*panel.closed);
+    if (!panel.said.empty()) object["said"] = saidJson(panel.said);
     return object;
 }
 
 ScriptedSearch searchFrom(const json& value) {
-    const Object object(value, {"name", "request"});
+    const Object object(value, {"name", "request", "id"});
     if (!object.has("request") || !object.at("request").is_object())
         throw Misread("\"request\" must be an object");
-    return {object.required("name"), object.at("request").dump()};
+    return {object.has("id") ? object.text("name") : object.required("name"), object.at("request").dump(),
+            object.id<base::SavedSearchId>("id")};
 }
 
 std::map<std::string, std::string> photoBytesFrom(const json& value) {

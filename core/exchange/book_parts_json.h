@@ -13,6 +13,15 @@ nlohmann::json tastingJson(const ScriptedTasting& tasted);
 std::vector<ScriptedPhoto> photosFrom(const nlohmann::json& list);
 nlohmann::json photosJson(const std::vector<ScriptedPhoto>& photos);
 std::string specFrom(const nlohmann::json& value); // checked, and canonical
+// Of a book with ids.
+KeptWith keptFrom(const nlohmann::json& value, base::RevisionId id);
+nlohmann::json keptJson(const KeptWith& kept);
+std::vector<ScriptedPanel::Said> saidFrom(const nlohmann::json& list);
+nlohmann::json saidJson(const std::vector<ScriptedPanel::Said>& said);
+std::vector<larder::FactState> statesFrom(const nlohmann::json& list);
+quantity::HouseMeasures measuresFrom(const nlohmann::json& value);
+std::map<std::string, base::IngredientId> rememberedFrom(const nlohmann::json& value);
+
 ScriptedTry tryFrom(const nlohmann::json& value);
 nlohmann::json tryJson(const ScriptedTry& one);
 void checkTries(const ScriptedDrink& drink);

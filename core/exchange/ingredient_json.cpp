@@ -117,7 +117,8 @@ std::optional<std::string> takeTerms(const json& object, WrittenIngredient& writ
     const auto each = [&](const char* key, auto read) {
         if (!problem && isStated(object, key)) problem = read(object[key]);
     };
-    each("price", [&](const json& value) { return take(ingredient.packs, packsFromJson(value)); });
+    each("price",
+         [&](const json& value) { return take(ingredient.packs, packsFromJson(value, written.paid)); });
     each("maker", [&](const json&) { return take(ingredient.maker, textAt(object, "maker")); });
     each("usable_share",
          [&](const json& value) { return take(ingredient.usableShare, shareFromJson(value)); });
@@ -133,6 +134,46 @@ std::optional<std::string> takeTerms(const json& object, WrittenIngredient& writ
         ingredient.keepDays = value.get<int>();
         return std::nullopt;
     });
+    return problem;
+}
+
+// Who it is, and whom it names, in a book with ids.
+std::optional<std::string> takeIds(const json& object, WrittenIngredient& written) {
+    larder::Ingredient& ingredient = written.ingredient;
+    std::optional<std::string> problem;
+    const auto each = [&](const char* key, auto put) {
+        if (problem || !isStated(object, key)) return;
+        const auto text = textAt(object, key);
+        if (!text || !put(*text)) problem = fmt::format("\"{}\" must be an id", key);
+    };
+    const auto into = [](auto& target) {
+        return [&target](const std::string& text) {
+            using IdType = typename std::decay_t<decltype(target)>::value_type;
+            target = IdType::fromText(text);
+            return target.has_value();
+        };
+    };
+    each("id", [&](const std::string& text) {
+        ingredient.id = base::IngredientId::fromText(text).value_or(base::IngredientId{});
+        return !ingredient.id.isNull();
+    });
+    each("kind_id", into(ingredient.kind));
+    each("pours", into(ingredient.houseBottle));
+    each("made_by", into(ingredient.madeBy));
+    each("lot_in_use", into(ingredient.lotInUse));
+    each("got_from_id", [&](const std::string& text) {
+        const auto id = base::IngredientId::fromText(text);
+        if (id && ingredient.gotFrom) ingredient.gotFrom->of = *id;
+        return id && ingredient.gotFrom;
+    });
+    each("handbook_id", [&](const std::string& text) {
+        ingredient.handbookId = text;
+        return true;
+    });
+    if (isStated(object, "binned")) {
+        if (!object["binned"].is_boolean()) return "\"binned\" must be true or false";
+        written.binned = object["binned"].get<bool>();
+    }
     return problem;
 }
 
@@ -163,13 +204,21 @@ tl::expected<WrittenIngredient, std::string> ingredientFromJson(const json& obje
     if (!name) return Failure(name.error());
     if (base::trimmed(*name).empty()) return Failure("an ingredient needs a \"name\"");
     const auto failed = [&](const std::string& what) { return Failure(fmt::format("{}: {}", *name, what)); };
-    if (const auto strange =
-            strangeKey(object, {"name",         "sort",          "kind",         "aliases",
-                                "abv_percent",  "sugar_g_per_l", "acid_g_per_l", "density_kg_per_m3",
-                                "basis",        "source",        "allergens",    "tags",
-                                "group",        "price",         "facts",        "maker",
-                                "usable_share", "got_from",      "stock",        "keep_days",
-                                "lots"}))
+    if (const auto strange = strangeKey(object, {"name",         "sort",
+                                                 "kind",         "aliases",
+                                                 "abv_percent",  "sugar_g_per_l",
+                                                 "acid_g_per_l", "density_kg_per_m3",
+                                                 "basis",        "source",
+                                                 "allergens",    "tags",
+                                                 "group",        "price",
+                                                 "facts",        "maker",
+                                                 "usable_share", "got_from",
+                                                 "stock",        "keep_days",
+                                                 "lots",         "id",
+                                                 "kind_id",      "pours",
+                                                 "got_from_id",  "made_by",
+                                                 "handbook_id",  "binned",
+                                                 "lot_in_use"}))
         return failed(fmt::format("unknown key \"{}\"", *strange));
 
     WrittenIngredient written;
@@ -183,6 +232,8 @@ tl::expected<WrittenIngredient, std::string> ingredientFromJson(const json& obje
         if (!*text) return failed(text->error());
     if (*sort == "bottle")
         written.ingredient.sort = larder::IngredientSort::Bottle;
+    else if (*sort == "preparation" && isStated(object, "made_by"))
+        written.ingredient.sort = larder::IngredientSort::Preparation;
     else if (!sort->empty() && *sort != "kind")
         return failed("\"sort\" is \"kind\" or \"bottle\"");
     written.kindName = *kind;
@@ -204,6 +255,8 @@ tl::expected<WrittenIngredient, std::string> ingredientFromJson(const json& obje
     if (const auto problem = takeFigures(object, *rests, says, written)) return failed(*problem);
     if (const auto problem = takeWholeState(object, written)) return failed(*problem);
     if (const auto problem = takeTerms(object, written)) return failed(*problem);
+    if (const auto problem = takeIds(object, written)) return failed(*problem);
+    if (!written.ingredient.id.isNull()) written.ingredient.name = *name;
     return written;
 }
 
@@ -219,12 +272,25 @@ void putFigures(json& object, const larder::FactState& facts) {
     }
 }
 
+void putIds(json& object, const WrittenIngredient& written) {
+    const larder::Ingredient& ingredient = written.ingredient;
+    object["id"] = ingredient.id.text();
+    if (ingredient.kind) object["kind_id"] = ingredient.kind->text();
+    if (ingredient.houseBottle) object["pours"] = ingredient.houseBottle->text();
+    if (ingredient.madeBy) object["made_by"] = ingredient.madeBy->text();
+    if (ingredient.lotInUse) object["lot_in_use"] = ingredient.lotInUse->text();
+    if (ingredient.gotFrom) object["got_from_id"] = ingredient.gotFrom->of.text();
+    if (!ingredient.handbookId.empty()) object["handbook_id"] = ingredient.handbookId;
+    if (written.binned) object["binned"] = true;
+}
+
 } // namespace
 
 json ingredientJson(const WrittenIngredient& written) {
     const larder::Ingredient& ingredient = written.ingredient;
     json object{{"name", ingredient.name}};
     if (ingredient.sort == larder::IngredientSort::Bottle) object["sort"] = "bottle";
+    if (ingredient.sort == larder::IngredientSort::Preparation) object["sort"] = "preparation";
     if (!written.kindName.empty()) object["kind"] = written.kindName;
     if (!ingredient.aliases.empty()) object["aliases"] = ingredient.aliases;
     if (written.wholeState) {
@@ -236,6 +302,7 @@ json ingredientJson(const WrittenIngredient& written) {
         if (!ingredient.facts.group.empty()) object["group"] = ingredient.facts.group;
     }
     if (!ingredient.packs.empty()) object["price"] = packsJson(ingredient.packs);
+    if (!written.paid.empty()) object["price"] = paidJson(written.paid);
     if (!ingredient.maker.empty()) object["maker"] = ingredient.maker;
     if (ingredient.usableShare != quantity::Rational(1))
         object["usable_share"] = ingredient.usableShare.text();
@@ -243,6 +310,7 @@ json ingredientJson(const WrittenIngredient& written) {
     if (ingredient.stock != larder::Stock{}) object["stock"] = stockJson(ingredient.stock);
     if (ingredient.keepDays) object["keep_days"] = *ingredient.keepDays;
     if (!written.lots.empty()) object["lots"] = lotsJson(written.lots);
+    if (!ingredient.id.isNull()) putIds(object, written);
     return object;
 }
 

@@ -28,15 +28,21 @@ namespace stillroom::exchange {
 //      "maker": "…", "usable_share": "17/20", "keep_days": 7,
 //      "price": …, "got_from": …, "stock": …, "lots": [ … ]}            larder_json.h
 //
+// In a book with ids (book_json.h) also "id", "kind_id", "pours" (the bottle of a kind), "got_from_id",
+// "made_by" (a drink: what is made here, of sort "preparation"), "handbook_id", "binned" and "lot_in_use".
+//
 // A key that is absent or null is unknown, never zero. A key not named here is an error, so that a
 // misspelt "abv" is not a silent gap.
 struct WrittenIngredient {
-    larder::Ingredient ingredient; // id, kind and houseBottle not set yet: names are matched on import
+    // id, kind and houseBottle are null but in a book with ids: names are matched on import.
+    larder::Ingredient ingredient;
     std::string kindName;
     std::string gotFromName;
     bool statesFacts = false; // at least one of the four figures, or the whole state
     bool wholeState = false;  // "facts": nothing of the kind's is kept beside it
     std::vector<WrittenLot> lots;
+    bool binned = false;
+    std::vector<WrittenPack> paid; // of a book with ids, instead of ingredient.packs: all there ever were
     friend bool operator==(const WrittenIngredient&, const WrittenIngredient&) = default;
 };
 

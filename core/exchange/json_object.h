@@ -71,6 +71,22 @@ class Object {
         return m_value[key].get<bool>();
     }
 
+    std::optional<std::int64_t> whole(const char* key) const {
+        if (!has(key)) return std::nullopt;
+        if (!m_value[key].is_number_integer())
+            throw Misread(fmt::format("\"{}\" must be a whole number", key));
+        return m_value[key].get<std::int64_t>();
+    }
+
+    // Null where it is not said.
+    template <class IdType>
+    IdType id(const char* key) const {
+        if (!has(key)) return {};
+        const auto read = IdType::fromText(text(key));
+        if (!read) throw Misread(fmt::format("\"{}\" must be an id", key));
+        return *read;
+    }
+
     base::Instant instant(const char* key) const {
         const base::Instant when = base::instantFromIso(required(key));
         if (when == base::Instant{})

@@ -73,6 +73,18 @@ class Fields {
         if (!on.empty() && !larder::isCivilDate(on)) fail(key, "must be a day like 2026-11-02");
         return on;
     }
+    std::optional<std::int64_t> whole(const char* key) const {
+        const json* value = find(key);
+        if (value == nullptr) return std::nullopt;
+        if (!value->is_number_integer()) fail(key, "must be a whole number");
+        return value->get<std::int64_t>();
+    }
+    template <class IdType>
+    IdType id(const char* key) const {
+        const auto read = IdType::fromText(text(key));
+        if (!read) fail(key, "must be an id");
+        return *read;
+    }
     larder::PackUnit unit(const char* key, larder::PackUnit otherwise) const {
         const std::string id = text(key);
         if (id.empty()) return otherwise;
@@ -108,10 +120,10 @@ auto eachOf(const json& list, const char* what, Read read) {
     return all;
 }
 
-larder::Pack packFrom(const json& value) {
-    const Fields fields(
-        value, "price",
-        {"amount", "currency", "for_ml", "for_g", "for_pieces", "on", "supplier", "tax_percent"});
+WrittenPack packFrom(const json& value) {
+    const Fields fields(value, "price",
+                        {"amount", "currency", "for_ml", "for_g", "for_pieces", "on", "supplier",
+                         "tax_percent", "id", "place", "added", "dropped"});
     const std::string code = fields.text("currency");
     const auto currency = quantity::Currency::fromCode(code);
     if (!currency) throw Misread(fmt::format("\"{}\" is not a currency of ISO 4217", code));
@@ -122,8 +134,13 @@ larder::Pack packFrom(const json& value) {
     const auto money = quantity::Money::fromText(amount, *currency);
     if (!money || money->minor < 0)
         throw Misread(fmt::format("\"{}\" is not an amount of {}", amount, currency->text()));
-    larder::Pack pack;
+    WrittenPack written;
+    larder::Pack& pack = written.pack;
     pack.id = base::PackId::random();
+    if (fields.find("id") != nullptr) pack.id = fields.id<base::PackId>("id");
+    written.place = fields.whole("place").value_or(0);
+    written.addedMs = fields.whole("added").value_or(0);
+    written.droppedMs = fields.whole("dropped");
     pack.price = *money;
     pack.forMl = fields.number("for_ml", 0, kLargest);
     pack.forG = fields.number("for_g", 0, kLargest);
@@ -136,7 +153,7 @@ larder::Pack packFrom(const json& value) {
     pack.supplier = fields.text("supplier");
     pack.taxPercent = fields.exact("tax_percent", 0);
     if (pack.taxPercent.isNegative()) fields.fail("tax_percent", "cannot be below 0");
-    return pack;
+    return written;
 }
 
 struct LotFigure {
@@ -153,8 +170,9 @@ constexpr std::array<LotFigure, 4> kLotFigures{
 WrittenLot lotFrom(const json& value) {
     const Fields fields(value, "lots",
                         {"on", "use_by", "abv_percent", "sugar_g_per_l", "acid_g_per_l", "density_kg_per_m3",
-                         "source", "got_ml", "note", "used_up", "in_use", "revision"});
+                         "source", "got_ml", "note", "used_up", "in_use", "revision", "id", "facts"});
     WrittenLot written;
+    if (fields.find("id") != nullptr) written.lot.id = fields.id<base::LotId>("id");
     written.lot.on = fields.day("on");
     written.lot.useBy = fields.day("use_by");
     const std::string source = fields.text("source");
@@ -162,6 +180,14 @@ WrittenLot lotFrom(const json& value) {
         if (const auto number = fields.number(figure.key, 0, figure.highest))
             written.lot.*figure.fact =
                 larder::Fact{*number, *number, *number, larder::SourceKind::Measured, source, written.lot.on};
+    if (const json* figures = fields.find("facts")) {
+        const auto state = larder::FactState::fromCanonicalJson(figures->dump());
+        if (!state) fields.fail("facts", "cannot be read");
+        written.lot.abvPercent = state->abvPercent;
+        written.lot.sugarGPerL = state->sugarGPerL;
+        written.lot.acidGPerL = state->acidGPerL;
+        written.lot.densityKgPerM3 = state->densityKgPerM3;
+    }
     written.lot.gotMl = fields.number("got_ml", 0, kLargest);
     written.lot.note = fields.text("note");
     written.lot.usedUp = fields.flag("used_up");
@@ -190,12 +216,40 @@ void putIfSaid(json& object, const char* key, const std::optional<double>& numbe
     if (number) object[key] = *number;
 }
 
+json packJson(const larder::Pack& pack) {
+    json one{{"amount", pack.price.text()}, {"currency", pack.price.currency.text()}};
+    putIfSaid(one, "for_ml", pack.forMl);
+    putIfSaid(one, "for_g", pack.forG);
+    putIfSaid(one, "for_pieces", pack.forPieces);
+    putIfSaid(one, "on", pack.pricedOn);
+    putIfSaid(one, "supplier", pack.supplier);
+    if (!pack.taxPercent.isZero()) one["tax_percent"] = pack.taxPercent.text();
+    return one;
+}
+
+// The figures of a lot with their ranges and sources; they stand in a lot of a book with ids.
+json figuresJson(const larder::Lot& lot) {
+    larder::FactState figures;
+    figures.abvPercent = lot.abvPercent;
+    figures.sugarGPerL = lot.sugarGPerL;
+    figures.acidGPerL = lot.acidGPerL;
+    figures.densityKgPerM3 = lot.densityKgPerM3;
+    return json::parse(figures.canonicalJson());
+}
+
 } // namespace
 
-ReadJson<std::vector<larder::Pack>> packsFromJson(const json& value) {
+ReadJson<std::vector<larder::Pack>> packsFromJson(const json& value, std::vector<WrittenPack>& paid) {
     return guarded([&] {
-        return value.is_array() ? eachOf(value, "price", packFrom)
-                                : std::vector<larder::Pack>{packFrom(value)};
+        std::vector<larder::Pack> packs;
+        const auto all =
+            value.is_array() ? eachOf(value, "price", packFrom) : std::vector<WrittenPack>{packFrom(value)};
+        for (const WrittenPack& one : all)
+            if (one.addedMs != 0)
+                paid.push_back(one);
+            else
+                packs.push_back(one.pack);
+        return packs;
     });
 }
 
@@ -253,14 +307,19 @@ ReadJson<Rational> shareFromJson(const json& value) {
 
 json packsJson(const std::vector<larder::Pack>& packs) {
     json all = json::array();
-    for (const larder::Pack& pack : packs) {
-        json one{{"amount", pack.price.text()}, {"currency", pack.price.currency.text()}};
-        putIfSaid(one, "for_ml", pack.forMl);
-        putIfSaid(one, "for_g", pack.forG);
-        putIfSaid(one, "for_pieces", pack.forPieces);
-        putIfSaid(one, "on", pack.pricedOn);
-        putIfSaid(one, "supplier", pack.supplier);
-        if (!pack.taxPercent.isZero()) one["tax_percent"] = pack.taxPercent.text();
+    for (const larder::Pack& pack : packs)
+        all.push_back(packJson(pack));
+    return all;
+}
+
+json paidJson(const std::vector<WrittenPack>& paid) {
+    json all = json::array();
+    for (const WrittenPack& written : paid) {
+        json one = packJson(written.pack);
+        one["id"] = written.pack.id.text();
+        one["place"] = written.place;
+        one["added"] = written.addedMs;
+        if (written.droppedMs) one["dropped"] = *written.droppedMs;
         all.push_back(std::move(one));
     }
     return all;
@@ -293,6 +352,10 @@ json lotsJson(const std::vector<WrittenLot>& lots) {
                 one[figure.key] = fact->typical;
                 putIfSaid(one, "source", fact->source);
             }
+        if (!written.lot.id.isNull()) {
+            one["id"] = written.lot.id.text();
+            one["facts"] = figuresJson(written.lot);
+        }
         putIfSaid(one, "got_ml", written.lot.gotMl);
         putIfSaid(one, "note", written.lot.note);
         if (written.lot.usedUp) one["used_up"] = true;

@@ -1,7 +1,9 @@
 #include "core/store/book_export.h"
 
+#include "core/base/hash.h"
 #include "core/base/text.h"
 #include "core/larder/handbook.h"
+#include "core/store/book_record.h"
 
 #include <algorithm>
 #include <set>
@@ -14,42 +16,80 @@ using exchange::ScriptedBook;
 using exchange::ScriptedDrink;
 using exchange::ScriptedPhoto;
 
+// By what they belong to, each group in the order of the whole.
+template <class Key, class Value, class KeyOf>
+std::map<Key, std::vector<const Value*>> grouped(const std::vector<Value>& all, KeyOf keyOf) {
+    std::map<Key, std::vector<const Value*>> groups;
+    for (const Value& each : all)
+        groups[keyOf(each)].push_back(&each);
+    return groups;
+}
+
+template <class Groups, class Key>
+const typename Groups::mapped_type& groupOf(const Groups& groups, const Key& key) {
+    static const typename Groups::mapped_type none;
+    const auto found = groups.find(key);
+    return found == groups.end() ? none : found->second;
+}
+
 class Export {
   public:
-    explicit Export(const Workbook& book) : m_book(book), m_larder(book.larder()) {}
+    explicit Export(const Workbook& book)
+        : m_book(book),
+          m_larder(book.larder()),
+          m_record(recordOf(book)),
+          m_revisions(grouped<base::DrinkId>(m_record.revisions, [](const auto& r) { return r.drink; })),
+          m_drafts(grouped<base::DrinkId>(m_record.drafts, [](const auto& d) { return d.drink; })),
+          m_tastings(grouped<base::RevisionId>(m_record.tastings, [](const auto& t) { return t.revision; })),
+          m_aside(grouped<base::RevisionId>(m_record.aside, [](const auto& a) { return a.revision; })),
+          m_photos(grouped<PhotoOf>(m_record.photos, [](const auto& p) { return p.of; })),
+          m_lots(grouped<base::IngredientId>(m_record.lots, [](const auto& l) { return l.ingredient; })) {}
 
     ScriptedBook run() {
-        const BookSettings settings = m_book.settings();
-        m_out.name = settings.name.empty() ? "Untitled" : settings.name;
-        m_out.currency = std::string(settings.rules.currency.text());
-        m_out.zone = settings.zone;
-        m_out.region = settings.region;
-        m_out.rates = settings.rules.rates;
-        if (!(settings.scales == tasting::ScaleSet::defaults())) m_out.scales = settings.scales;
+        putSettings();
         putPeople();
         putIngredients();
         putDrinks();
-        putPanels();
-        for (const SavedSearch& search : m_book.savedSearches())
-            m_out.searches.push_back({search.name, search.request.canonicalJson()});
+        for (const BookRecord::Panel& panel : m_record.panels)
+            putPanel(panel);
+        for (const SavedSearch& search : m_record.searches)
+            m_out.searches.push_back({search.name, search.request.canonicalJson(), search.id});
+        m_out.photos = std::move(m_record.photoBytes);
         return std::move(m_out);
     }
 
   private:
+    void putSettings() {
+        const BookSettings settings = m_book.settings();
+        const BookSettings usual;
+        m_out.hasIds = true;
+        m_out.name = settings.name;
+        m_out.currency = std::string(settings.rules.currency.text());
+        m_out.zone = settings.zone;
+        m_out.region = settings.region;
+        m_out.rates = settings.rules.rates;
+        if (!(settings.scales == usual.scales)) m_out.scales = settings.scales;
+        if (!(settings.rules.measures == usual.rules.measures)) m_out.measures = settings.rules.measures;
+        if (settings.rules.standardDrinkGrams != usual.rules.standardDrinkGrams)
+            m_out.standardDrinkG = settings.rules.standardDrinkGrams;
+        if (settings.scaleStepG != usual.scaleStepG) m_out.scaleStepG = settings.scaleStepG;
+    }
+
     // Initials are who signs: made different where two share them, and made up where a name was removed.
     void putPeople() {
         std::set<std::string> taken;
-        for (const tasting::Person& person : m_book.people()) {
+        for (const tasting::Person& person : m_record.people) {
             const bool gone = person.initials.empty() && person.name.empty();
             tasting::Person written = person;
-            written.id = {};
-            const std::string stem = gone                      ? "removed"
-                                     : person.initials.empty() ? person.name
-                                                               : person.initials;
-            written.initials = stem;
+            const std::string stem = gone                                     ? "removed"
+                                     : base::trimmed(person.initials).empty() ? person.name
+                                                                              : person.initials;
+            written.initials = base::trimmed(stem).empty() ? "unnamed" : stem;
+            const std::string first = written.initials;
             for (int number = 2; !taken.insert(written.initials).second; ++number)
-                written.initials = stem + " " + std::to_string(number);
+                written.initials = first + " " + std::to_string(number);
             if (gone) m_out.removed.push_back(written.initials);
+            if (written.initials != person.initials) m_out.ownInitials[written.initials] = person.initials;
             m_initials[person.id] = written.initials;
             m_out.people.push_back(std::move(written));
         }
@@ -62,105 +102,68 @@ class Export {
 
     std::vector<exchange::WrittenLot> lotsOf(const larder::Ingredient& of) const {
         std::vector<exchange::WrittenLot> lots;
-        for (const larder::Lot& lot : m_larder.lots(of.id)) {
+        for (const larder::Lot* lot : groupOf(m_lots, of.id)) {
             exchange::WrittenLot written;
-            written.inUse = of.lotInUse == lot.id;
-            if (lot.madeFrom && m_numbers.count(*lot.madeFrom) > 0)
-                written.revision = m_numbers.at(*lot.madeFrom);
-            written.lot = lot;
-            written.lot.id = {};
-            written.lot.ingredient = {};
-            written.lot.madeFrom.reset();
+            written.lot = *lot;
+            written.inUse = of.lotInUse == lot->id;
             lots.push_back(std::move(written));
         }
-        std::reverse(lots.begin(), lots.end()); // the oldest goes in first
         return lots;
     }
 
-    exchange::WrittenIngredient written(const larder::Ingredient& ingredient) const {
-        exchange::WrittenIngredient entry;
-        entry.ingredient = ingredient;
-        entry.ingredient.id = {};
-        entry.ingredient.kind.reset();
-        entry.ingredient.houseBottle.reset();
-        entry.ingredient.madeBy.reset();
-        entry.ingredient.lotInUse.reset();
-        if (ingredient.kind) entry.kindName = nameOf(*ingredient.kind);
-        if (ingredient.gotFrom) {
-            entry.gotFromName = nameOf(ingredient.gotFrom->of);
-            entry.ingredient.gotFrom->of = {};
-        }
-        // By-names that every book knows are not said again.
-        if (const larder::Ingredient* known = larder::Handbook::builtIn().find(ingredient.id)) {
-            auto& aliases = entry.ingredient.aliases;
-            aliases.erase(std::remove_if(aliases.begin(), aliases.end(),
-                                         [known](const std::string& alias) {
-                                             return std::find(known->aliases.begin(), known->aliases.end(),
-                                                              alias) != known->aliases.end();
-                                         }),
-                          aliases.end());
-        }
-        entry.lots = lotsOf(ingredient);
-        return entry;
-    }
-
-    // A kind as the handbook has it is in every book already; which bottle it pours is said by the bottle.
-    static bool isHandbooks(larder::Ingredient ingredient) {
-        const larder::Ingredient* known = larder::Handbook::builtIn().find(ingredient.id);
-        ingredient.houseBottle.reset();
-        return known != nullptr && *known == ingredient;
-    }
-
     void putIngredients() {
-        std::vector<exchange::WrittenIngredient> kinds, bottles, poured;
-        for (const larder::Ingredient* each : m_larder.all()) {
-            if (!larder::Handbook::builtIn().find(each->id)) m_out.names[each->id.text()] = each->name;
-            if (each->madeBy || isHandbooks(*each)) continue;
-            auto entry = written(*each);
+        std::map<base::IngredientId, std::vector<exchange::WrittenPack>> paid;
+        for (const BookRecord::Pack& pack : m_record.packs)
+            paid[pack.of].push_back({pack.pack, pack.place, pack.addedMs, pack.droppedMs});
+        for (const BookRecord::Binnable& each : m_record.ingredients) {
+            exchange::WrittenIngredient entry;
+            entry.ingredient = each.ingredient;
+            entry.binned = each.binned;
             entry.statesFacts = entry.wholeState = true;
-            if (each->sort != larder::IngredientSort::Bottle) {
-                kinds.push_back(std::move(entry));
-                continue;
-            }
-            const larder::Ingredient* kind = each->kind ? m_larder.find(*each->kind) : nullptr;
-            const bool isPoured = kind && kind->houseBottle == each->id;
-            (isPoured ? poured : bottles).push_back(std::move(entry));
+            if (each.ingredient.kind) entry.kindName = nameOf(*each.ingredient.kind);
+            if (each.ingredient.gotFrom) entry.gotFromName = nameOf(each.ingredient.gotFrom->of);
+            entry.paid = paid[each.ingredient.id];
+            entry.lots = lotsOf(each.ingredient);
+            m_out.names[each.ingredient.id.text()] = each.ingredient.name;
+            m_out.ingredients.push_back(std::move(entry));
         }
-        // The last bottle of a kind is the one that is poured.
-        for (auto* list : {&kinds, &bottles, &poured})
-            for (auto& entry : *list)
-                m_out.ingredients.push_back(std::move(entry));
+        putLotsOfHandbook();
+        m_out.states = m_record.states;
+        m_out.remembered = m_record.remembered;
     }
 
-    std::vector<ScriptedPhoto> photosOf(const PhotoOf& of) {
-        std::vector<ScriptedPhoto> photos;
-        for (const AttachedPhoto& photo : m_book.photosOf(of)) {
-            if (photo.of != of) continue; // of an amended tasting: told there
-            const auto bytes = m_book.photoBytes(photo.info.hash);
-            if (!bytes) continue; // damaged: `check` names it
-            m_out.photos.emplace(photo.info.hash, *bytes);
-            photos.push_back({photo.info.hash, photo.caption});
+    // A lot may be of a kind that the book itself says nothing of: the kind as it stands goes with it.
+    void putLotsOfHandbook() {
+        std::set<base::IngredientId> written;
+        for (const BookRecord::Binnable& each : m_record.ingredients)
+            written.insert(each.ingredient.id);
+        for (const larder::Lot& lot : m_record.lots) {
+            const larder::Ingredient* kind = m_larder.find(lot.ingredient);
+            if (!kind || !written.insert(lot.ingredient).second) continue;
+            exchange::WrittenIngredient entry;
+            entry.ingredient = *kind;
+            entry.ingredient.packs.clear();
+            entry.statesFacts = entry.wholeState = true;
+            entry.lots = lotsOf(*kind);
+            m_out.ingredients.push_back(std::move(entry));
         }
+    }
+
+    std::vector<ScriptedPhoto> photosOf(const PhotoOf& of) const {
+        std::vector<ScriptedPhoto> photos;
+        for (const AttachedPhoto* photo : groupOf(m_photos, of))
+            if (m_record.photoBytes.count(photo->info.hash) > 0)
+                photos.push_back({photo->info.hash, photo->caption, photo->id, photo->when, photo->hidden});
         return photos;
     }
 
-    std::vector<exchange::ScriptedTasting> tastingsOf(base::RevisionId revision) {
-        std::vector<tasting::Tasting> all;
-        for (const tasting::Tasting& last : m_book.tastings(revision)) {
-            std::vector<tasting::Tasting> chain{last};
-            while (chain.back().amends) {
-                auto before = m_book.findTasting(*chain.back().amends);
-                if (!before) break;
-                chain.push_back(*std::move(before));
-            }
-            for (auto at = chain.rbegin(); at != chain.rend(); ++at)
-                if (std::none_of(all.begin(), all.end(),
-                                 [&](const auto& known) { return known.id == at->id; }))
-                    all.push_back(*at);
-        }
+    std::vector<exchange::ScriptedTasting> tastingsOf(base::RevisionId revision) const {
         std::vector<exchange::ScriptedTasting> written;
-        for (const tasting::Tasting& tasting : all) {
+        std::map<base::TastingId, int> places;
+        for (const tasting::Tasting* said : groupOf(m_tastings, revision)) {
+            const tasting::Tasting& tasting = *said;
             exchange::ScriptedTasting one;
+            one.id = tasting.id;
             one.initials = m_initials.at(tasting.taster);
             one.when = tasting.when;
             one.scores = tasting.scores;
@@ -168,32 +171,44 @@ class Export {
             one.note = tasting.note;
             one.verdict = tasting.verdict;
             one.tryNext = tasting.tryNext;
-            for (std::size_t i = 0; tasting.amends && i < all.size(); ++i)
-                if (all[i].id == *tasting.amends) one.amends = static_cast<int>(i) + 1;
+            if (tasting.amends) one.amends = places[*tasting.amends];
             one.photos = photosOf(tasting.id);
             written.push_back(std::move(one));
+            places[tasting.id] = static_cast<int>(written.size());
         }
         return written;
     }
 
+    std::string numberOf(const std::optional<base::RevisionId>& revision) const {
+        if (!revision) return {};
+        const auto found = m_numbers.find(*revision);
+        return found == m_numbers.end() ? std::string() : found->second;
+    }
+
     void putRevisions(ScriptedDrink& script) {
-        std::map<base::RevisionId, std::string> aside;
-        for (const SetAside& one : m_book.setAside(script.drink.id))
-            aside[one.revision] = one.why;
-        for (const history::Revision& revision : m_book.revisions(script.drink.id)) {
+        for (const history::Revision* kept : groupOf(m_revisions, script.drink.id)) {
+            const history::Revision& revision = *kept;
             exchange::ScriptedRevision written;
             written.specJson = revision.spec.canonicalJson();
-            written.reason = revision.reason.empty() ? "kept" : revision.reason;
+            written.reason = revision.reason;
             written.when = revision.kept;
-            written.basedOn = revision.parent && m_numbers.count(*revision.parent) > 0
-                                  ? m_numbers.at(*revision.parent)
-                                  : "0";
+            written.basedOn = revision.parent ? numberOf(revision.parent) : "0";
             m_numbers[revision.id] = std::to_string(script.revisions.size() + 1);
             m_drinkOf[revision.id] = script.drink.name;
             written.house = script.drink.house == revision.id;
             written.published = script.drink.published == revision.id;
-            if (const auto said = aside.find(revision.id); said != aside.end())
-                written.setAside = said->second;
+            for (const SetAside* aside : groupOf(m_aside, revision.id)) {
+                written.setAside = aside->why;
+                written.setAsideOn = aside->when;
+            }
+            const std::string measures = revision.measures.toJsonText();
+            written.kept =
+                exchange::KeptWith{revision.id,          revision.number,
+                                   revision.facts,       base::sha256Hex(measures),
+                                   revision.currency,    history::readingsToJson(revision.readings),
+                                   revision.calcVersion, revision.hash};
+            if (m_measures.insert(written.kept->measures).second)
+                m_out.keptMeasures.push_back(revision.measures);
             written.tastings = tastingsOf(revision.id);
             written.photos = photosOf(revision.id);
             script.revisions.push_back(std::move(written));
@@ -201,103 +216,82 @@ class Export {
     }
 
     void putTries(ScriptedDrink& script) {
-        for (const history::Draft& draft : m_book.drafts(script.drink.id)) {
+        for (const history::Draft* stored : groupOf(m_drafts, script.drink.id)) {
+            const history::Draft& draft = *stored;
             exchange::ScriptedTry one;
+            one.id = draft.id;
+            one.version = draft.version;
             one.name = draft.name;
-            if (draft.basedOn && m_numbers.count(*draft.basedOn) > 0)
-                one.basedOn = m_numbers.at(*draft.basedOn);
+            one.basedOn = numberOf(draft.basedOn);
             one.specJson = draft.spec.canonicalJson();
             one.when = draft.saved;
             one.setAside = draft.setAside;
+            one.binned = draft.binned;
             script.tries.push_back(std::move(one));
         }
     }
 
-    // Of a preparation: what the larder says of it beside its facts.
-    void putLarder(ScriptedDrink& script) {
-        for (const larder::Ingredient* each : m_larder.all()) {
-            if (each->madeBy != script.drink.id) continue;
-            auto entry = written(*each);
-            entry.ingredient.facts = {};
-            entry.ingredient.sort = larder::IngredientSort::Kind;
-            entry.ingredient.name = script.drink.name;
-            entry.gotFromName.clear();
-            entry.ingredient.gotFrom.reset();
-            exchange::WrittenIngredient nothing;
-            nothing.ingredient.name = script.drink.name;
-            if (!(entry == nothing)) script.larder = std::move(entry);
-            return;
-        }
-    }
-
     void putDrinks() {
-        std::vector<history::Drink> drinks;
-        for (const DrinkSummary& summary : m_book.summaries())
-            if (auto drink = m_book.drink(summary.id)) drinks.push_back(*std::move(drink));
-        std::stable_sort(drinks.begin(), drinks.end(), [](const history::Drink& a, const history::Drink& b) {
-            if (a.form != b.form) return a.form == history::DrinkForm::Preparation;
-            return a.created < b.created;
-        });
+        std::stable_sort(m_record.drinks.begin(), m_record.drinks.end(),
+                         [](const history::Drink& a, const history::Drink& b) {
+                             if (a.form != b.form) return a.form == history::DrinkForm::Preparation;
+                             return a.created < b.created;
+                         });
         // Drinks are told apart by name, here and where one comes after another.
         std::set<std::string> taken;
-        for (history::Drink& drink : drinks) {
+        for (const history::Drink& drink : m_record.drinks) {
             const std::string stem = base::trimmed(drink.name).empty() ? "Unnamed" : drink.name;
-            drink.name = stem;
-            for (int number = 2; !taken.insert(drink.name).second; ++number)
-                drink.name = stem + " " + std::to_string(number);
             ScriptedDrink script;
             script.drink = drink;
+            script.drink.name = stem;
+            for (int number = 2; !taken.insert(script.drink.name).second; ++number)
+                script.drink.name = stem + " " + std::to_string(number);
+            if (script.drink.name != drink.name) script.ownName = drink.name;
+            m_names[drink.id] = script.drink.name;
             putRevisions(script);
             putTries(script);
-            if (drink.form == history::DrinkForm::Preparation) putLarder(script);
-            m_names[drink.id] = drink.name;
             m_out.drinks.push_back(std::move(script));
         }
         for (ScriptedDrink& script : m_out.drinks) {
             auto& drink = script.drink;
-            if (drink.after.drink && m_names.count(*drink.after.drink) > 0)
-                script.afterDrink = m_names.at(*drink.after.drink);
-            if (drink.after.revision && m_numbers.count(*drink.after.revision) > 0)
-                script.afterRevision = m_numbers.at(*drink.after.revision);
+            if (drink.after.drink) script.afterDrink = m_names.at(*drink.after.drink);
+            script.afterRevision = numberOf(drink.after.revision);
             drink.after.drink.reset();
             drink.after.revision.reset();
-            drink.id = {};
             drink.house.reset();
             drink.published.reset();
-            drink.created =
-                script.revisions.empty() ? script.tries.front().when : script.revisions.front().when;
         }
     }
 
-    void putPanels() {
-        auto summaries = m_book.panels(); // newest first
-        std::reverse(summaries.begin(), summaries.end());
-        for (const PanelSummary& summary : summaries) {
-            const auto panel = m_book.panel(summary.id);
-            if (!panel) continue;
-            exchange::ScriptedPanel written;
-            written.name = summary.name;
-            written.when = summary.created;
-            written.binned = summary.binned;
-            written.panel = *panel;
-            for (std::size_t i = 0; i < panel->design.products.size(); ++i) {
-                const auto& product = panel->design.products[i];
-                written.products.push_back({m_drinkOf[product], m_numbers[product]});
-                // Plain places instead of ids, so that two exports of one book are the same.
-                written.panel.design.products[i] =
-                    base::RevisionId::derivedFrom("product " + std::to_string(i));
-            }
-            for (std::size_t i = 0; i < panel->design.tasters.size(); ++i) {
-                written.tasters.push_back(m_initials.at(panel->design.tasters[i]));
-                written.panel.design.tasters[i] = base::PersonId::derivedFrom("taster " + std::to_string(i));
-            }
-            m_out.panels.push_back(std::move(written));
-        }
+    void putPanel(const BookRecord::Panel& panel) {
+        exchange::ScriptedPanel written;
+        written.id = panel.id;
+        written.name = panel.name;
+        written.when = panel.created;
+        written.binned = panel.binned;
+        written.poured = panel.poured;
+        written.closed = panel.closed;
+        written.panel = m_book.panel(panel.id).value();
+        for (const base::RevisionId& product : panel.plan.design.products)
+            written.products.push_back({m_drinkOf[product], m_numbers[product]});
+        for (const base::PersonId& taster : panel.plan.design.tasters)
+            written.tasters.push_back(m_initials.at(taster));
+        for (const BookRecord::Said& said : panel.said)
+            written.said.push_back({said.id, m_initials.at(said.taster), said.when, said.answer});
+        m_out.panels.push_back(std::move(written));
     }
 
     const Workbook& m_book;
     larder::Larder m_larder;
+    BookRecord m_record;
+    std::map<base::DrinkId, std::vector<const history::Revision*>> m_revisions;
+    std::map<base::DrinkId, std::vector<const history::Draft*>> m_drafts;
+    std::map<base::RevisionId, std::vector<const tasting::Tasting*>> m_tastings;
+    std::map<base::RevisionId, std::vector<const SetAside*>> m_aside;
+    std::map<PhotoOf, std::vector<const AttachedPhoto*>> m_photos;
+    std::map<base::IngredientId, std::vector<const larder::Lot*>> m_lots;
     ScriptedBook m_out;
+    std::set<std::string> m_measures; // hashes of those that are written
     std::map<base::PersonId, std::string> m_initials;
     std::map<base::RevisionId, std::string> m_numbers; // places in their drinks' lists
     std::map<base::RevisionId, std::string> m_drinkOf;

@@ -5,15 +5,16 @@
 
 namespace stillroom::store {
 
-// All of a book as values, for exchange::bookJson(): people, own ingredients with prices, stock and lots,
-// drinks in the order they were made with every revision, draft, tasting (amended ones too) and photo,
-// panels, saved searches, own scales, exchange rates. Put into an empty workbook by importBook() and exported
-// again, it is the same, with three things left behind:
-// - ids and content hashes are new, and revisions are read with the facts of the day they are put in; two
-// that
-//   differed in facts alone become one;
-// - drafts and ingredients in the bin, photos that were taken off, and which try was worked on last;
-// - house measures, and which of several bottles is poured where that is not the last one.
+// All of a book as values, for exchange::bookJson(). Put into an empty workbook by importBook() it is the
+// same book again: every person, ingredient, price ever paid, lot, drink, revision (with the facts, house
+// measures and readings it was kept with, under its hash), draft, tasting, photo and panel, in the bin, taken
+// off or amended too, under its own id and time. Left out by design:
+// - the book's own id: a book that is made of an export is another book, and the author of what is in it;
+// with
+//   that the counts of how often each field was written;
+// - saved searches that were removed, and the marks of what was taken out when the bin was emptied;
+// - what is worked out anew: the search index, the list of uses, facts and cost of what is made here;
+// - photos whose bytes are damaged (`stillroom check` names them).
 // Throws StoreError.
 exchange::ScriptedBook exportBook(const Workbook& book);
 

@@ -2,6 +2,7 @@
 
 #include "core/base/text.h"
 #include "core/exchange/read_text.h"
+#include "core/store/book_restore.h"
 
 #include <fmt/format.h>
 
@@ -422,24 +423,29 @@ void putPanel(Workbook& workbook, BookClock& clock, const exchange::ScriptedPane
     if (script.binned) workbook.binPanel(*id, true);
 }
 
+void putSettings(Workbook& workbook, const exchange::ScriptedBook& book) {
+    BookSettings settings = workbook.settings();
+    settings.rules.rates.insert(settings.rules.rates.end(), book.rates.begin(), book.rates.end());
+    if (book.scales) settings.scales = *book.scales;
+    if (book.measures) settings.rules.measures = *book.measures;
+    settings.rules.standardDrinkGrams = book.standardDrinkG.value_or(settings.rules.standardDrinkGrams);
+    settings.scaleStepG = book.scaleStepG.value_or(settings.scaleStepG);
+    workbook.saveSettings(settings);
+}
+
 } // namespace
 
 void importBook(Workbook& workbook, BookClock& clock, const exchange::ScriptedBook& book) {
+    putSettings(workbook, book);
+    if (book.hasIds) {
+        restore(workbook, recordFrom(book));
+        return;
+    }
     if (!book.drinks.empty()) clock.set(book.drinks.front().drink.created);
     const std::map<std::string, base::PersonId> people = putPeople(workbook, book.people);
-    if (!book.rates.empty()) {
-        BookSettings settings = workbook.settings();
-        settings.rules.rates.insert(settings.rules.rates.end(), book.rates.begin(), book.rates.end());
-        workbook.saveSettings(settings);
-    }
     for (const exchange::WrittenIngredient& entry : book.ingredients)
         entry.ingredient.sort == larder::IngredientSort::Bottle ? putBottle(workbook, entry)
                                                                 : putKind(workbook, entry);
-    if (book.scales) {
-        BookSettings settings = workbook.settings();
-        settings.scales = *book.scales;
-        workbook.saveSettings(settings);
-    }
     Drinks drinks;
     for (const exchange::ScriptedDrink& drink : book.drinks) {
         DrinkImport putting(workbook, clock, people, book, drink);

@@ -21,8 +21,9 @@ class BookClock final : public base::Clock {
 
 // Puts a scripted book into a workbook that was opened with `clock`, through the same calls and the same
 // reading of text that a person's own work goes through: people, ingredients, then each drink's revisions,
-// tastings and last draft, at their own times. Throws StoreError, or std::runtime_error naming the drink
-// and line that could not be read; what stood before stays, and so does what was already put in.
+// tastings and last draft, at their own times. A book with ids is put in as it was kept instead, all or
+// nothing, and only into a workbook that holds none of it. Throws StoreError, or std::runtime_error naming
+// the drink and line that could not be read; what stood before stays, and so does what was already put in.
 void importBook(Workbook& workbook, BookClock& clock, const exchange::ScriptedBook& book);
 
 // A new workbook with the book in it, and what `more` adds; nothing is left at the path when that fails.

@@ -15,6 +15,7 @@ constexpr const char* kSelectOfTasting =
     "WITH RECURSIVE said (id) AS (SELECT ?1 UNION SELECT t.amends FROM said JOIN tasting t ON t.id = said.id"
     " WHERE t.amends IS NOT NULL) " STILLROOM_PHOTO
     " WHERE l.tasting IN (SELECT id FROM said) AND l.hidden = 0 ORDER BY l.row";
+constexpr const char* kSelectAll = STILLROOM_PHOTO " ORDER BY l.row";
 #undef STILLROOM_PHOTO
 
 AttachedPhoto photoFrom(const Query& row) {
@@ -97,6 +98,11 @@ std::vector<AttachedPhoto> PhotoRepository::of(const PhotoOf& of) const {
     }
     Query query(m_book.connection, kSelectOfTasting);
     query.with(std::get<base::TastingId>(of));
+    return photosFrom(query);
+}
+
+std::vector<AttachedPhoto> PhotoRepository::all() const {
+    Query query(m_book.connection, kSelectAll);
     return photosFrom(query);
 }
 

@@ -2,6 +2,7 @@
 
 #include "core/store/bench_rules.h"
 #include "core/store/book.h"
+#include "core/store/book_record.h"
 #include "core/store/drink_repository.h"
 #include "core/store/finder.h"
 #include "core/store/holder.h"
@@ -26,7 +27,7 @@
 // workbook_tries.cpp, workbook_panels.cpp (with photos), workbook_search.cpp.
 namespace stillroom::store {
 
-class SqliteWorkbook final : public Workbook, public MeasuredTastings {
+class SqliteWorkbook final : public Workbook, public MeasuredTastings, public RecordedBook {
   public:
     SqliteWorkbook(std::string path, OpenedFile file, base::BookId id, const base::Clock& clock)
         : m_path(std::move(path)),
@@ -120,6 +121,9 @@ class SqliteWorkbook final : public Workbook, public MeasuredTastings {
     std::vector<SavedSearch> savedSearches() const override;
     SavedSearch saveSearch(const SavedSearch& search) override;
     void removeSavedSearch(base::SavedSearchId search) override;
+
+    BookRecord record() const override;
+    void restore(const BookRecord& record) override;
 
   private:
     // The one door, with the refusals that come before it.
