@@ -1,6 +1,7 @@
 #include "core/preparation/findings.h"
 
 #include "core/larder/price_history.h"
+#include "core/preparation/doubts.h"
 
 #include <algorithm>
 #include <cmath>
@@ -43,17 +44,8 @@ class Looker {
         purchases(ingredient);
         stock(ingredient);
         circles(ingredient);
-        if (const auto found = spec::contradictionIn(ingredient.facts)) {
-            Finding doubt = finding(FindingCode::Contradiction, false);
-            doubt.key = "density_kg_per_m3";
-            doubt.contradiction = found;
-            put(doubt);
-        }
-        for (const larder::FoundDoubt& found : larder::doubtsOfName(ingredient)) {
-            Finding doubt = finding(FindingCode::Doubt, false);
-            doubt.doubt = found;
-            put(doubt);
-        }
+        for (Finding& doubt : doubtsOf(ingredient))
+            put(std::move(doubt));
         return std::move(m_found);
     }
 

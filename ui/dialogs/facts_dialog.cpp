@@ -1,7 +1,9 @@
 #include "ui/dialogs/facts_dialog.h"
 
-#include "core/spec/prepared_facts.h"
+#include "core/larder/larder.h"
+#include "core/preparation/doubts.h"
 #include "ui/text/border.h"
+#include "ui/text/larder_words.h"
 #include "ui/text/numbers.h"
 #include "ui/text/words.h"
 #include "ui/theme/theme.h"
@@ -118,10 +120,14 @@ void FactsDialog::check() {
     } else if (m_price->value().has_value() != m_packMl->value().has_value()) {
         note = tr("A price counts once the size of the pack is there too.");
     }
-    if (readable && note.isEmpty())
-        if (const auto found = spec::contradictionIn(written()))
-            note = tr("These cannot all be true: %1.")
-                       .arg(contradictionInWords(found->offKgPerM3(), found->asSugarGPerL));
+    if (readable && note.isEmpty()) {
+        auto next = m_ingredient;
+        next.facts = written();
+        QStringList doubts;
+        for (const auto& found : preparation::doubtsOf(next))
+            doubts << findingSentence(found, next, larder::Larder());
+        note = doubts.join(QLatin1Char(' '));
+    }
     m_note->setText(note);
     m_save->setEnabled(readable);
 }

@@ -80,33 +80,6 @@ QString gotText(const std::optional<larder::GotFrom>& from, const larder::Larder
              nameIn(larder, from->of));
 }
 
-QString doubtSentence(const larder::FoundDoubt& doubt, const QString& name) {
-    const QString term = fromCore(doubt.term);
-    const QString source = fromCore(doubt.source);
-    const QString standing = doubt.verified ? QString() : say(" (from memory)");
-    const QString stated = trimmedNumber(doubt.stated, 1);
-    const QString limit = trimmedNumber(doubt.limit, 1);
-    switch (doubt.doubt) {
-    case larder::FactDoubt::SugarAboveName:
-        return say("“%1” may hold less than %2 g/l of sugar; %3 g/l is entered. One of the two is wrong. "
-                   "Source: %4%5.")
-            .arg(term, limit, stated, source, standing);
-    case larder::FactDoubt::SugarBelowName:
-        return say("“%1” holds at least %2 g/l of sugar; %3 g/l is entered. Source: %4%5.")
-            .arg(term, limit, stated, source, standing);
-    case larder::FactDoubt::StrengthBelowName:
-        return say("“%1” has at least %2 % vol; %3 is entered. Source: %4%5.")
-            .arg(term, limit, stated, source, standing);
-    case larder::FactDoubt::EthanolNotOfStrength:
-        return say("The table's ethanol makes %1 % vol, %2 says %3.").arg(limit, name, stated);
-    case larder::FactDoubt::EthanolOfUnsweetened:
-        return say("The table's ethanol makes %1 % vol, not the %3 of %2: it is that of a spirit of this "
-                   "strength without any sugar. Take the strength from the label.")
-            .arg(limit, name, stated);
-    }
-    return {};
-}
-
 } // namespace
 
 QString sortWord(const larder::Ingredient& ingredient, bool fromHandbook) {
@@ -226,6 +199,33 @@ QString costProblemSentence(larder::CostProblem problem, const QString& currency
     return {};
 }
 
+QString factDoubtSentence(const larder::FoundDoubt& doubt, const QString& name) {
+    const QString term = fromCore(doubt.term);
+    const QString source = fromCore(doubt.source);
+    const QString standing = doubt.verified ? QString() : say(" (from memory)");
+    const QString stated = trimmedNumber(doubt.stated, 1);
+    const QString limit = trimmedNumber(doubt.limit, 1);
+    switch (doubt.doubt) {
+    case larder::FactDoubt::SugarAboveName:
+        return say("“%1” may hold less than %2 g/l of sugar; %3 g/l is entered. One of the two is wrong. "
+                   "Source: %4%5.")
+            .arg(term, limit, stated, source, standing);
+    case larder::FactDoubt::SugarBelowName:
+        return say("“%1” holds at least %2 g/l of sugar; %3 g/l is entered. Source: %4%5.")
+            .arg(term, limit, stated, source, standing);
+    case larder::FactDoubt::StrengthBelowName:
+        return say("“%1” has at least %2 % vol; %3 is entered. Source: %4%5.")
+            .arg(term, limit, stated, source, standing);
+    case larder::FactDoubt::EthanolNotOfStrength:
+        return say("The table's ethanol makes %1 % vol, %2 says %3.").arg(limit, name, stated);
+    case larder::FactDoubt::EthanolOfUnsweetened:
+        return say("The table's ethanol makes %1 % vol, not the %3 of %2: it is that of a spirit of this "
+                   "strength without any sugar. Take the strength from the label.")
+            .arg(limit, name, stated);
+    }
+    return {};
+}
+
 QString findingSentence(const preparation::Finding& finding, const larder::Ingredient& of,
                         const larder::Larder& larder) {
     using preparation::FindingCode;
@@ -268,7 +268,7 @@ QString findingSentence(const preparation::Finding& finding, const larder::Ingre
             .arg(contradictionInWords(finding.contradiction->offKgPerM3(),
                                       finding.contradiction->asSugarGPerL));
     case FindingCode::Doubt:
-        return doubtSentence(*finding.doubt, fromCore(of.name));
+        return factDoubtSentence(*finding.doubt, fromCore(of.name));
     }
     return {};
 }

@@ -27,6 +27,7 @@ QString unitPriceText(const std::optional<larder::UnitPrice>& price, const quant
 QString unitPricePer(const larder::UnitPrice& price); // "100 ml"
 QString costProblemSentence(larder::CostProblem problem, const QString& currency = {});
 // What is wrong or doubtful, with its numbers. `larder` names what stands in a circle.
+QString factDoubtSentence(const larder::FoundDoubt& doubt, const QString& name);
 QString findingSentence(const preparation::Finding& finding, const larder::Ingredient& of,
                         const larder::Larder& larder);
 // "Contains milk, eggs. US list: milk, eggs.": unknown is said, never left out.

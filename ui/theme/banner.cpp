@@ -1,5 +1,6 @@
 #include "ui/theme/banner.h"
 
+#include "ui/theme/caution_mark.h"
 #include "ui/theme/icons.h"
 #include "ui/theme/marks.h"
 #include "ui/theme/theme.h"
@@ -82,33 +83,28 @@ void paintMark(QPainter& painter, const QRectF& box, BannerKind kind, const Tint
         paintIcon(painter, box, u"gap", look.color(tints.edge));
         return;
     }
+    if (kind == BannerKind::Caution) {
+        paintCautionMark(painter, box, look.color(tints.edge), look);
+        return;
+    }
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setPen(QPen(look.color(tints.edge), look.px(1.5), Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
     painter.setBrush(Qt::NoBrush);
     const auto c = box.center();
     const double r = box.width() * 0.42;
-    if (kind == BannerKind::Caution) {
-        QPainterPath triangle(c + QPointF(0, -r));
-        triangle.lineTo(c + QPointF(r * 1.05, r * 0.85));
-        triangle.lineTo(c + QPointF(-r * 1.05, r * 0.85));
-        triangle.closeSubpath();
-        painter.drawPath(triangle);
-    } else {
-        QPainterPath octagon;
-        for (int i = 0; i < 8; ++i) {
-            const double angle = M_PI / 8 + i * M_PI / 4;
-            const QPointF corner = c + QPointF(r * std::cos(angle), r * std::sin(angle));
-            i == 0 ? octagon.moveTo(corner) : octagon.lineTo(corner);
-        }
-        octagon.closeSubpath();
-        painter.drawPath(octagon);
+    QPainterPath octagon;
+    for (int i = 0; i < 8; ++i) {
+        const double angle = M_PI / 8 + i * M_PI / 4;
+        const QPointF corner = c + QPointF(r * std::cos(angle), r * std::sin(angle));
+        i == 0 ? octagon.moveTo(corner) : octagon.lineTo(corner);
     }
-    const double top = kind == BannerKind::Caution ? -0.25 : -0.5;
-    painter.drawLine(c + QPointF(0, r * top), c + QPointF(0, r * (top + 0.6)));
+    octagon.closeSubpath();
+    painter.drawPath(octagon);
+    painter.drawLine(c + QPointF(0, r * -0.5), c + QPointF(0, r * 0.1));
     painter.setPen(Qt::NoPen);
     painter.setBrush(look.color(tints.edge));
-    painter.drawEllipse(c + QPointF(0, r * (top + 0.88)), look.px(0.95), look.px(0.95));
+    painter.drawEllipse(c + QPointF(0, r * 0.38), look.px(0.95), look.px(0.95));
     painter.restore();
 }
 

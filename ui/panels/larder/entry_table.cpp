@@ -3,6 +3,7 @@
 #include "ui/delegates/paint_text.h"
 #include "ui/panels/larder/inset_header.h"
 #include "ui/plots/plot_text.h"
+#include "ui/theme/caution_mark.h"
 #include "ui/theme/marks.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/cell_edit.h"
@@ -116,6 +117,11 @@ void EntryTable::focusInEvent(QFocusEvent* event) {
     setCurrentIndex(model()->index(0, column < model()->columnCount() ? column : 0));
 }
 
+void EntryTable::closeEditor(QWidget* editor, QAbstractItemDelegate::EndEditHint hint) {
+    QTableView::closeEditor(editor, hint);
+    Q_EMIT typingEnded();
+}
+
 void EntryTable::resizeEvent(QResizeEvent* event) {
     QTableView::resizeEvent(event);
     fit();
@@ -169,6 +175,12 @@ void EntryDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
         painter->setBrush(Qt::NoBrush);
         painter->drawRoundedRect(box.adjusted(1.5, 1.5, -1.5, -1.5), look.px(3), look.px(3));
     }
+    if (flag(DoubtRole)) {
+        const double side = look.px(15);
+        paintCautionMark(*painter,
+                         QRectF(box.right() - side - look.px(4), box.center().y() - side / 2, side, side),
+                         look.color(Token::OnCaution), look);
+    }
     if (current) paintFocusFrame(*painter, box.adjusted(3, 3, -3, -3), look);
 }
 
@@ -188,6 +200,11 @@ QWidget* EntryDelegate::createEditor(QWidget* parent, const QStyleOptionViewItem
         return box;
     }
     auto* edit = new CellEdit(parent);
+    if (auto* table = qobject_cast<EntryTable*>(parent->parentWidget()))
+        connect(edit, &QLineEdit::textEdited, table,
+                [table, at = QPersistentModelIndex(index)](const QString& text) {
+                    Q_EMIT table->typing(at, text);
+                });
     edit->setAccessibleName(name);
     edit->setFont(Theme::current().font(index.data(HandRole).toBool() ? Type::Line : Type::Reading));
     if (static_cast<Qt::Alignment>(index.data(Qt::TextAlignmentRole).toInt()).testFlag(Qt::AlignRight))

@@ -13,6 +13,7 @@ enum EntryRole {
     HandRole,                          // written by a person
     ChoicesRole,                       // a list of words to choose from
     ChangedRole,                       // differs from what is stored
+    DoubtRole, // hard to believe: marked; the words stand elsewhere and in the description
 };
 
 // A small table one types into, as high as its rows: the page scrolls, it never does. Enter accepts what is
@@ -33,12 +34,15 @@ class EntryTable : public QTableView {
     void acceptAsked();
     void leaveAsked();
     void removeAsked(int row);
+    void typing(const QModelIndex& index, const QString& text); // with every key, before it is taken
+    void typingEnded();
 
   protected:
     void keyPressEvent(QKeyEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
     void changeEvent(QEvent* event) override;
     void focusInEvent(QFocusEvent* event) override;
+    void closeEditor(QWidget* editor, QAbstractItemDelegate::EndEditHint hint) override;
     QSize sizeHint() const override;
     QSize minimumSizeHint() const override;
 

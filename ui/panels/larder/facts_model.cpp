@@ -128,6 +128,15 @@ QVariant FactsModel::data(const QModelIndex& index, int role) const {
     case ChangedRole:
         return column == Fact &&
                m_edit->now().facts.*keyAt(row).member != m_edit->stored().facts.*keyAt(row).member;
+    case DoubtRole:
+        return column == Fact && isDoubtful(row);
+    case Qt::AccessibleTextRole:
+        return isDoubtful(row) ? QVariant(tr("%1, doubtful").arg(data(index, Qt::DisplayRole).toString()))
+                               : QVariant();
+    case Qt::AccessibleDescriptionRole: {
+        const auto doubt = m_doubts.find(fromCore(keyAt(row).id));
+        return doubt == m_doubts.end() ? QVariant() : QVariant(doubt->second);
+    }
     case Qt::ToolTipRole:
         return column == Source ? text(row, column) : QVariant();
     default:
@@ -146,7 +155,7 @@ Qt::ItemFlags FactsModel::flags(const QModelIndex& index) const {
     return flags;
 }
 
-bool FactsModel::take(int row, int column, const QString& typed) {
+std::optional<larder::Ingredient> FactsModel::with(int row, int column, const QString& typed) const {
     larder::Ingredient next = m_edit->now();
     auto& fact = next.facts.*keyAt(row).member;
     const QString text = typed.trimmed();
@@ -155,21 +164,21 @@ bool FactsModel::take(int row, int column, const QString& typed) {
             fact.reset();
         } else {
             const auto value = typedNumber(text);
-            if (!value) return false;
+            if (!value) return std::nullopt;
             // What stands there already in as many digits is no edit.
             const int decimals = factDecimals(keyAt(row).id);
             if (fact && trimmedNumber(fact->typical, decimals) == trimmedNumber(*value, decimals))
-                return true;
+                return next;
             fact = larder::withValue(fact, *value, m_edit->today());
         }
     } else if (!fact) {
-        return true;
+        return next;
     } else if (column == Range) {
         if (text.isEmpty()) {
             fact = larder::withRange(*fact, fact->typical, fact->typical);
         } else {
             const auto range = typedRange(text);
-            if (!range) return false;
+            if (!range) return std::nullopt;
             fact = larder::withRange(*fact, range->first, range->second);
         }
     } else if (column == Sayer) {
@@ -180,16 +189,26 @@ bool FactsModel::take(int row, int column, const QString& typed) {
     } else if (column == On) {
         fact->on = toCore(text);
     }
-    m_edit->set(std::move(next));
-    return true;
+    return next;
+}
+
+void FactsModel::setDoubts(std::map<QString, QString> doubts) {
+    if (doubts == m_doubts) return;
+    m_doubts = std::move(doubts);
+    if (rowCount() > 0) Q_EMIT dataChanged(index(0, Fact), index(rowCount() - 1, Fact));
+}
+
+bool FactsModel::isDoubtful(int row) const {
+    return m_doubts.count(fromCore(keyAt(row).id)) > 0;
 }
 
 bool FactsModel::setData(const QModelIndex& index, const QVariant& value, int role) {
     if (role != Qt::EditRole || !flags(index).testFlag(Qt::ItemIsEditable)) return false;
     const QString field = fieldOf(index.row(), index.column());
     if (index.column() == Range && value.toString() == text(index.row(), Range)) return true;
-    const bool readable = take(index.row(), index.column(), value.toString());
-    m_edit->setTyped(field, readable ? QString() : value.toString());
+    auto next = with(index.row(), index.column(), value.toString());
+    if (next) m_edit->set(std::move(*next));
+    m_edit->setTyped(field, next ? QString() : value.toString());
     return true;
 }
 

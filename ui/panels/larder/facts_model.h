@@ -1,6 +1,11 @@
 #pragma once
 
+#include "core/larder/ingredient.h"
+
 #include <QAbstractTableModel>
+
+#include <map>
+#include <optional>
 
 namespace stillroom::ui {
 
@@ -16,6 +21,11 @@ class FactsModel : public QAbstractTableModel {
 
     explicit FactsModel(QObject* parent = nullptr);
     void setEdit(LarderEdit* edit);
+    // The ingredient with this in the cell; nullopt: it cannot be read.
+    std::optional<larder::Ingredient> with(int row, int column, const QString& text) const;
+    // Whose facts are hard to believe, by key, and why.
+    void setDoubts(std::map<QString, QString> doubts);
+    bool isDoubtful(int row) const;
     // Why what is typed cannot be read, one sentence each; empty: all can.
     QStringList problems() const;
 
@@ -29,9 +39,9 @@ class FactsModel : public QAbstractTableModel {
   private:
     QString text(int row, int column) const;
     QString fieldOf(int row, int column) const;
-    bool take(int row, int column, const QString& text);
     bool isAsked(int row) const; // a reading would ask for it
     LarderEdit* m_edit = nullptr;
+    std::map<QString, QString> m_doubts;
 };
 
 } // namespace stillroom::ui

@@ -2,10 +2,12 @@
 
 #include "core/base/text.h"
 #include "core/larder/handbook.h"
+#include "core/preparation/doubts.h"
 #include "ui/panels/larder/allergens_box.h"
 #include "ui/panels/larder/entry_field.h"
 #include "ui/panels/larder/entry_table.h"
 #include "ui/panels/larder/facts_model.h"
+#include "ui/panels/larder/food_table_box.h"
 #include "ui/panels/larder/lots_model.h"
 #include "ui/panels/larder/packs_model.h"
 #include "ui/panels/larder/price_values.h"
@@ -48,7 +50,7 @@ IngredientSheet::IngredientSheet(QWidget* parent)
       m_measured(new WrapLabel(this)),
       m_factsModel(new FactsModel(this)),
       m_facts(new EntryTable(this)),
-      m_doubts(new WrapLabel(this)),
+      m_foodTable(new FoodTableBox(this)),
       m_packsModel(new PacksModel(this)),
       m_packs(new EntryTable(this)),
       m_prices(new PriceSteps(this)),
@@ -66,12 +68,10 @@ IngredientSheet::IngredientSheet(QWidget* parent)
     m_facts->setWidths({134, 66, 56, 92, 104, 110, 88}, FactsModel::Source);
     m_facts->setSparable({FactsModel::On});
     m_made->setText(tr("Worked out from its own spec: open the preparation to change these."));
-    for (auto* label : {m_doubts, m_refusal}) {
-        label->setAutoFillBackground(true);
-        label->setBackgroundRole(QPalette::Window);
-        label->setForegroundRole(QPalette::WindowText);
-        label->hide();
-    }
+    m_refusal->setAutoFillBackground(true);
+    m_refusal->setBackgroundRole(QPalette::Window);
+    m_refusal->setForegroundRole(QPalette::WindowText);
+    m_refusal->hide();
     m_packs->setAccessibleName(tr("Packs and prices"));
     m_packs->setModel(m_packsModel);
     m_packs->setWidths({96, 64, 48, 56, 84, 98, 108, 66}, PacksModel::Supplier);
@@ -92,7 +92,7 @@ IngredientSheet::IngredientSheet(QWidget* parent)
     column->addWidget(m_made);
     column->addWidget(m_facts);
     column->addWidget(m_measured);
-    column->addWidget(m_doubts);
+    column->addWidget(m_foodTable);
     column->addWidget(heading(tr("Packs and prices")));
     column->addWidget(m_packs);
     column->addWidget(m_prices);
@@ -107,6 +107,14 @@ IngredientSheet::IngredientSheet(QWidget* parent)
     column->addWidget(m_usesTable);
     column->addStretch(1);
 
+    connect(m_facts, &EntryTable::typing, this, [this](const QModelIndex& index, const QString& text) {
+        if (const auto next = m_factsModel->with(index.row(), index.column(), text)) showDoubts(*next, true);
+    });
+    connect(m_facts, &EntryTable::typingEnded, this, [this] {
+        if (m_edit != nullptr && m_edit->hasChosen()) showDoubts(m_edit->now(), false);
+    });
+    connect(m_foodTable, &FoodTableBox::doubtChanged, this, [this] { showDoubts(m_edit->now(), false); });
+    connect(m_foodTable, &FoodTableBox::leaveAsked, this, &IngredientSheet::leaveAsked);
     for (auto* table : {m_facts, m_packs, m_lots, m_usesTable}) {
         connect(table, &EntryTable::acceptAsked, this, &IngredientSheet::acceptAsked);
         connect(table, &EntryTable::leaveAsked, this, &IngredientSheet::leaveAsked);
@@ -139,7 +147,7 @@ IngredientSheet::IngredientSheet(QWidget* parent)
             if (!alias.trimmed().isEmpty()) next.aliases.push_back(toCore(alias.trimmed()));
     });
     // A name of one long word must not make the sheet wider than its page.
-    for (auto* label : {m_sort, m_made, m_measured, m_refusal, m_doubts, m_usesWords})
+    for (auto* label : {m_sort, m_made, m_measured, m_refusal, m_usesWords})
         label->setMinimumWidth(1);
     dress();
 }
@@ -179,6 +187,7 @@ void IngredientSheet::setEdit(LarderEdit* edit) {
     m_terms->setEdit(edit);
     m_lotsModel->setEdit(edit);
     m_allergens->setEdit(edit);
+    m_foodTable->setEdit(edit);
     if (edit != nullptr) {
         connect(edit, &LarderEdit::changed, this, &IngredientSheet::fill);
         connect(edit, &LarderEdit::chosenChanged, this, &IngredientSheet::fill);
@@ -210,11 +219,7 @@ void IngredientSheet::fill() {
     m_made->setVisible(m_edit->isMade());
     m_measured->setText(measuredLotSentence(m_edit->larderNow(), now.id, m_edit->today()));
     m_measured->setVisible(!m_measured->text().isEmpty());
-    QStringList doubts;
-    for (const auto& finding : m_edit->findings())
-        if (!finding.refuses) doubts << findingSentence(finding, now, m_edit->larderNow());
-    m_doubts->setText(doubts.join(QLatin1Char('\n')));
-    m_doubts->setVisible(!doubts.isEmpty());
+    showDoubts(now, false);
     for (auto* table : {m_facts, m_packs, m_lots, m_usesTable})
         table->setProperty("pending", m_edit->isPending());
     const auto line = larder::priceLine(m_edit->larderNow(), now, m_edit->priceQuestion());
@@ -223,6 +228,41 @@ void IngredientSheet::fill() {
     Q_EMIT unreadChanged(m_factsModel->problems() + m_packsModel->problems() + m_terms->problems() +
                          m_lotsModel->problems());
     showUses();
+}
+
+// Of what is stored or pending; while a cell is open, of what is being typed there.
+void IngredientSheet::showDoubts(const larder::Ingredient& of, bool typing) {
+    QStringList sentences;
+    std::map<QString, QString> byFact;
+    const auto take = [&](const preparation::Finding& finding) {
+        sentences << findingSentence(finding, of, m_edit->larderNow());
+        for (const auto key : preparation::keysInDoubt(finding))
+            byFact[fromCore(key)] = sentences.back();
+    };
+    if (typing)
+        for (const auto& finding : preparation::doubtsOf(of))
+            take(finding);
+    else
+        for (const auto& finding : m_edit->findings())
+            if (!finding.refuses) take(finding);
+    if (m_foodTable->isDoubtful()) byFact[QStringLiteral("abv_percent")] = m_foodTable->words();
+    m_factsModel->setDoubts(std::move(byFact));
+    m_doubts = sentences.join(QLatin1Char('\n'));
+    Q_EMIT doubtsChanged(m_doubts);
+}
+
+bool IngredientSheet::toNextDoubt() {
+    if (m_edit == nullptr || !m_edit->hasChosen()) return false;
+    const QModelIndex at = m_facts->currentIndex();
+    const bool here = m_facts->hasFocus() && at.isValid();
+    for (int row = here ? at.row() + 1 : 0; row < m_factsModel->rowCount(); ++row) {
+        const QModelIndex next = m_factsModel->index(row, FactsModel::Value);
+        if (!m_factsModel->isDoubtful(row) && !next.data(GapRole).toBool()) continue;
+        m_facts->setFocus(Qt::OtherFocusReason);
+        m_facts->setCurrentIndex(next);
+        return true;
+    }
+    return false;
 }
 
 void IngredientSheet::showUses() {
@@ -252,7 +292,7 @@ bool IngredientSheet::eventFilter(QObject* object, QEvent* event) {
 }
 
 QString IngredientSheet::doubts() const {
-    return m_doubts->isHidden() ? QString() : m_doubts->text();
+    return m_doubts;
 }
 QString IngredientSheet::allergens() const {
     return m_allergens->sentence();
@@ -303,12 +343,6 @@ void IngredientSheet::dress() {
         label->setFont(theme.font(Type::Control));
         setInk(*label, Token::Ink);
     }
-    m_doubts->setFont(theme.font(Type::Control));
-    m_doubts->setContentsMargins(theme.pxInt(8), theme.pxInt(5), theme.pxInt(8), theme.pxInt(5));
-    QPalette caution = palette();
-    caution.setColor(QPalette::Window, theme.color(Token::CautionSoft));
-    caution.setColor(QPalette::WindowText, theme.color(Token::OnCaution));
-    m_doubts->setPalette(caution);
     m_refusal->setFont(theme.font(Type::Control));
     m_refusal->setContentsMargins(theme.pxInt(8), theme.pxInt(5), theme.pxInt(8), theme.pxInt(5));
     QPalette error = palette();

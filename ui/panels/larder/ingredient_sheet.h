@@ -1,6 +1,6 @@
 #pragma once
 
-#include "core/base/id.h"
+#include "core/larder/ingredient.h"
 
 #include <QWidget>
 
@@ -12,6 +12,7 @@ class AllergensBox;
 class EntryField;
 class EntryTable;
 class FactsModel;
+class FoodTableBox;
 class LarderEdit;
 class LotsModel;
 class PacksModel;
@@ -37,6 +38,9 @@ class IngredientSheet : public QWidget {
     TermsForm& terms() { return *m_terms; }
     AllergensBox& allergensBox() { return *m_allergens; }
     EntryTable& uses() { return *m_usesTable; }
+    FoodTableBox& foodTable() { return *m_foodTable; }
+    // To the next fact that is doubtful or missing; false: there is no further one.
+    bool toNextDoubt();
     QString doubts() const;
     QString allergens() const;
     void focusFirst();
@@ -49,6 +53,7 @@ class IngredientSheet : public QWidget {
     void acceptAsked();
     void leaveAsked();
     void unreadChanged(const QStringList& sentences);
+    void doubtsChanged(const QString& doubts);
 
   protected:
     void changeEvent(QEvent* event) override;
@@ -56,6 +61,7 @@ class IngredientSheet : public QWidget {
 
   private:
     void fill();
+    void showDoubts(const larder::Ingredient& of, bool typing);
     void showUses();
     QLabel* heading(const QString& text);
     QWidget* makeIdentity();
@@ -71,7 +77,8 @@ class IngredientSheet : public QWidget {
     QLabel* m_measured; // the lot in use, whose figures stand before these facts
     FactsModel* m_factsModel;
     EntryTable* m_facts;
-    QLabel* m_doubts;
+    QString m_doubts;
+    FoodTableBox* m_foodTable;
     PacksModel* m_packsModel;
     EntryTable* m_packs;
     PriceSteps* m_prices;

@@ -3,6 +3,7 @@
 #include "ui/delegates/paint_text.h"
 #include "ui/panels/larder/inset_header.h"
 #include "ui/session/larder_edit.h"
+#include "ui/theme/caution_mark.h"
 #include "ui/theme/icons.h"
 #include "ui/theme/marks.h"
 #include "ui/theme/theme.h"
@@ -120,6 +121,12 @@ class RowDelegate : public QStyledItemDelegate {
         const bool pending = *m_edit != nullptr && (*m_edit)->isPending(row.listed.id);
         double right = box.right() - look.px(4);
         if (stockFolded) right = paintRunningOut(painter, box, right, row, look);
+        if (row.doubtful) {
+            const double size = look.px(15);
+            paintCautionMark(painter, QRectF(right - size, box.center().y() - size / 2, size, size),
+                             look.color(Token::OnCaution), look);
+            right -= size + look.px(4);
+        }
         if ((row.listed.missing & (larder::kNoStrength | larder::kNoSugar | larder::kNoAcid)) != 0) {
             const double size = look.px(15);
             paintIcon(painter, QRectF(right - size, box.center().y() - size / 2, size, size), u"gap",
@@ -255,6 +262,18 @@ void LarderList::showEmptiness() {
                  "one; “Handbook” shows the kinds that come with the program.")
             : tr("Nothing in the larder or the handbook has “%1” in its names. Esc clears the filter.")
                   .arg(m_model->filter()));
+}
+
+bool LarderList::toNextDoubt() {
+    for (int row = m_table->currentIndex().row() + 1; row < m_model->rowCount(); ++row) {
+        const auto& at = m_model->row(row);
+        if (!at.doubtful &&
+            (at.listed.missing & (larder::kNoStrength | larder::kNoSugar | larder::kNoAcid)) == 0)
+            continue;
+        m_table->selectRow(row);
+        return true;
+    }
+    return false;
 }
 
 void LarderList::focusFilter() {

@@ -27,6 +27,7 @@ class LarderList : public QWidget {
     LarderListModel& model() { return *m_model; }
     QCheckBox& handbook() { return *m_handbook; }
     void focusFilter();
+    bool toNextDoubt(); // down the list; false: none further
     // Where a filter hides it, the filter goes.
     void reveal(base::IngredientId ingredient);
 

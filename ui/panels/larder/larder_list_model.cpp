@@ -1,6 +1,7 @@
 #include "ui/panels/larder/larder_list_model.h"
 
 #include "core/base/text.h"
+#include "core/preparation/doubts.h"
 #include "ui/session/workbook_session.h"
 #include "ui/text/border.h"
 #include "ui/text/larder_words.h"
@@ -55,6 +56,8 @@ void LarderListModel::reload() {
             row.price = each.price ? number(each.price->major, rules.currency.exponent) : QStringLiteral("?");
             row.per = each.price ? unitPricePer(*each.price) : QString();
             row.stock = stockWord(each.stock);
+            const auto* known = each.own ? m_book->larder().find(each.id) : nullptr;
+            row.doubtful = known != nullptr && !preparation::doubtsOf(*known).empty();
             m_own += each.own ? 1 : 0;
             row.listed = std::move(each);
             m_all.push_back(std::move(row));
@@ -112,6 +115,7 @@ QVariant LarderListModel::data(const QModelIndex& index, int role) const {
     if (role == Qt::AccessibleTextRole && index.column() == Name) {
         QString words = at.name;
         if (at.noStrength) words += tr(", strength not known");
+        if (at.doubtful) words += tr(", doubtful");
         if (at.listed.missing != 0 && !at.noStrength) words += tr(", a fact is missing");
         return words;
     }

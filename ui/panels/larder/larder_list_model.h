@@ -21,6 +21,7 @@ class LarderListModel : public QAbstractTableModel {
     struct Row {
         larder::Listed listed;
         QString name, kind, strength, price, per, stock;
+        bool doubtful = false;   // its facts are hard to believe together, or under its name
         bool noStrength = false; // asked for and not stated
         bool noPrice = false;
     };

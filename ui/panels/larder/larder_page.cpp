@@ -6,6 +6,7 @@
 #include "ui/panels/larder/ingredient_sheet.h"
 #include "ui/panels/larder/larder_list.h"
 #include "ui/session/larder_edit.h"
+#include "ui/theme/banner.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/cell_edit.h"
 
@@ -28,15 +29,16 @@ LarderPage::LarderPage(LarderEdit& edit, QWidget* parent)
       m_list(new LarderList(this)),
       m_sheet(new IngredientSheet),
       m_scroll(new QScrollArea(this)),
+      m_doubts(new Banner(this)),
       m_strip(new ImpactStrip(this)),
       m_empty(new QLabel(this)),
       m_divide(new QWidget(this)) {
     setAccessibleName(tr("Larder"));
     setWindowTitle(tr("Larder"));
-    setProperty("keyHints",
-                QStringList{QStringLiteral("/"), tr("filter"), QStringLiteral("Ins"), tr("new"),
-                            QStringLiteral("Del"), tr("bin, from the list"), QStringLiteral("Ctrl Enter"),
-                            tr("accept"), QStringLiteral("Esc"), tr("leave the edit, the page")});
+    setProperty("keyHints", QStringList{QStringLiteral("/"), tr("filter"), QStringLiteral("Ins"), tr("new"),
+                                        QStringLiteral("Del"), tr("bin"), QStringLiteral("F8"),
+                                        tr("next doubt"), QStringLiteral("Ctrl Enter"), tr("accept"),
+                                        QStringLiteral("Esc"), tr("leave the edit, the page")});
     setAutoFillBackground(true);
     setBackgroundRole(QPalette::Base);
     m_scroll->setWidget(m_sheet);
@@ -59,6 +61,7 @@ LarderPage::LarderPage(LarderEdit& edit, QWidget* parent)
     right->setSpacing(0);
     right->addWidget(m_empty, 1);
     right->addWidget(m_scroll, 1);
+    right->addWidget(m_doubts);
     right->addWidget(m_strip);
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(0, 0, 0, 0);
@@ -81,6 +84,13 @@ LarderPage::LarderPage(LarderEdit& edit, QWidget* parent)
     connect(m_sheet, &IngredientSheet::acceptAsked, this, &LarderPage::accept);
     connect(m_sheet, &IngredientSheet::leaveAsked, this, &LarderPage::leave);
     connect(m_sheet, &IngredientSheet::drinkAsked, this, &LarderPage::drinkAsked);
+    connect(m_sheet, &IngredientSheet::doubtsChanged, this, [this](const QString& doubts) {
+        // The first sentence is the fact, the others what follows.
+        const QString all = QString(doubts).replace(QLatin1Char('\n'), QLatin1Char(' '));
+        const auto end = all.indexOf(QStringLiteral(". ")) + 1;
+        m_doubts->show(BannerKind::Caution,
+                       end > 0 ? BannerText{all.left(end), all.mid(end + 1), {}} : BannerText{all, {}, {}});
+    });
     connect(m_sheet, &IngredientSheet::unreadChanged, m_strip, &ImpactStrip::setUnread);
     connect(&m_edit, &LarderEdit::chosenChanged, this, &LarderPage::showEmptiness);
     connect(&m_edit, &LarderEdit::accepted, this, [this](const QString& what) {
@@ -97,6 +107,7 @@ LarderPage::LarderPage(LarderEdit& edit, QWidget* parent)
     };
     key(QKeySequence(Qt::CTRL | Qt::Key_Return), [this] { accept(); });
     key(QKeySequence(Qt::CTRL | Qt::Key_Enter), [this] { accept(); });
+    key(QKeySequence(Qt::Key_F8), [this] { toNextDoubt(); });
     key(QKeySequence(Qt::Key_Slash), [this] { m_list->focusFilter(); });
     // Where one works stays in sight: when the strip below grows, and when the keys walk a table.
     m_scroll->viewport()->installEventFilter(this);
@@ -141,6 +152,18 @@ void LarderPage::showEmptiness() {
     const bool chosen = m_edit.hasChosen();
     m_empty->setVisible(!chosen);
     m_scroll->setVisible(chosen);
+    m_doubts->setVisible(chosen && !m_doubts->text().fact.isEmpty());
+}
+
+// Within what is in hand, then down the list.
+void LarderPage::toNextDoubt() {
+    if (m_sheet->toNextDoubt()) return;
+    if (!m_list->toNextDoubt()) {
+        Q_EMIT said(tr("Nothing further in this list is doubtful or missing."));
+        return;
+    }
+    m_sheet->facts().clearFocus();
+    m_sheet->toNextDoubt();
 }
 
 void LarderPage::keepInSight() {

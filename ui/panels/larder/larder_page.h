@@ -9,6 +9,7 @@ class QScrollArea;
 
 namespace stillroom::ui {
 
+class Banner;
 class ImpactStrip;
 class IngredientSheet;
 class LarderEdit;
@@ -28,6 +29,7 @@ class LarderPage : public QWidget {
     ImpactStrip& strip() { return *m_strip; }
     LarderEdit& edit() { return m_edit; }
     void open(base::IngredientId ingredient);
+    const Banner& doubts() const { return *m_doubts; }
 
   Q_SIGNALS:
     void closed();
@@ -45,12 +47,14 @@ class LarderPage : public QWidget {
     void leave();
     void showEmptiness();
     void keepInSight();
+    void toNextDoubt();
     void dress();
 
     LarderEdit& m_edit;
     LarderList* m_list;
     IngredientSheet* m_sheet;
     QScrollArea* m_scroll;
+    Banner* m_doubts; // of the facts in hand, wherever the sheet is scrolled to
     ImpactStrip* m_strip;
     QLabel* m_empty;
     QWidget* m_divide;
