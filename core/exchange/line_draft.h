@@ -71,8 +71,8 @@ void settle(const TokenLine& line, LineDraft draft, const ReadOptions& options, 
 // Grammar right, barkeeping odd; too large, too small; a strength no liquid has.
 void judgePlausibility(const TokenLine& line, std::size_t first, std::size_t last, ReadLine& out);
 // A syrup by a ratio that does not say whether by weight or by the cup: the doubt's detail is the ratio
-// (preparation/ratio.h shows what each would be), or the name where it is not of sugar.
-void judgeRatio(const TokenLine& line, std::size_t first, std::size_t last, ReadLine& out);
+// (preparation/ratio.h shows what each would be), with the name where it is not of sugar: "2:1 honey syrup".
+void judgeRatio(ReadLine& out);
 
 // The borders of several ingredients run together in [first, last); empty when it is one.
 std::vector<std::pair<std::size_t, std::size_t>> fusedParts(const TokenLine& line, std::size_t first,

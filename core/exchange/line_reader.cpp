@@ -107,7 +107,7 @@ void readBody(const TokenLine& line, std::size_t first, std::size_t last, const 
               ReadLine& out) {
     settle(line, readIngredient(line, first, last, options), options, out);
     judgePlausibility(line, first, last, out);
-    judgeRatio(line, first, last, out);
+    judgeRatio(out);
 }
 
 bool readFused(const TokenLine& line, std::size_t first, std::size_t last, const ReadOptions& options,

@@ -313,6 +313,7 @@ class NamePart {
     }
 
     bool isExplained(std::size_t k) const {
+        if (isRatio(m_kept[k])) return true;
         std::size_t next = m_kept[k] + 1;
         // "2:1", "12-15", "47,5 %"
         while ((m_line.at(next).isMark(":") || m_line.at(next).isMark(".") || m_line.at(next).isMark(",") ||
@@ -330,6 +331,25 @@ class NamePart {
             return t.isWord("no") || t.isWord("nr") || t.isWord("n") || t.isWord("number") || t.isMark("#") ||
                    t.isMark("№") || t.isWord("type") || t.isWord("numero");
         }
+        return false;
+    }
+
+    // "1.5:1", "1:1,5": every figure about its colon. "2 to 1".
+    bool isRatio(std::size_t at) const {
+        const auto digits = [this](std::size_t i) { return m_line.at(i).kind == TokenKind::Digits; };
+        if (m_line.at(at + 1).isWord("to") && digits(at + 2)) return true;
+        if (at >= 2 && m_line.at(at - 1).isWord("to") && digits(at - 2)) return true;
+        const auto part = [this](std::size_t i) {
+            const Token& t = m_line.at(i);
+            return t.kind == TokenKind::Digits || t.kind == TokenKind::Vulgar || t.isMark(".") ||
+                   t.isMark(",") || t.isMark(":");
+        };
+        std::size_t first = at;
+        while (first > 0 && m_line.at(first).isTight() && part(first - 1))
+            --first;
+        for (std::size_t i = first; i < m_line.size() && part(i) && (i == first || m_line.at(i).isTight());
+             ++i)
+            if (m_line.at(i).isMark(":") && i > first) return true;
         return false;
     }
 

@@ -3,6 +3,7 @@
 #include "core/exchange/weighed_shake.h"
 
 #include "core/base/text.h"
+#include "core/larder/ratio_syrup.h"
 #include "core/larder/written_name.h"
 #include "core/spec/calibration.h"
 
@@ -50,6 +51,21 @@ std::optional<std::string> strengthNote(const std::string& note) {
     return std::nullopt;
 }
 
+// "simple syrup" beside "1:1 by volume", "2:1 simple syrup" beside "by volume": the note is part of which
+// syrup it is, unless the house has one of that name.
+std::optional<base::IngredientId> byRatioNoted(const spec::Line& line, const larder::Larder& larder) {
+    const std::string whole = line.name + " (" + line.note + ")";
+    if (line.note.empty() || !larder::ratioWords(whole)) return std::nullopt;
+    const auto plain = matched(larder, line.name);
+    const larder::Ingredient* known = plain ? larder.find(*plain) : nullptr;
+    if (known != nullptr && known->handbookId.empty()) return std::nullopt;
+    const auto words = *larder::ratioWords(whole);
+    std::string name = words.rest + " " + words.ratio();
+    if (words.basis == larder::SyrupBasis::Mass) name += " by mass";
+    if (words.basis == larder::SyrupBasis::Volume) name += " by volume";
+    return matched(larder, name);
+}
+
 } // namespace
 
 std::optional<base::IngredientId> ingredientOf(const spec::Line& line, const larder::Larder& larder) {
@@ -57,6 +73,7 @@ std::optional<base::IngredientId> ingredientOf(const spec::Line& line, const lar
     if (const auto juice = juiceOfPoured(line, larder)) return juice;
     if (line.juiceOf)
         if (auto juice = matched(larder, line.name + " juice")) return juice;
+    if (auto syrup = byRatioNoted(line, larder)) return syrup;
     if (auto named = matched(larder, line.name)) return named;
     // "rum (63 %)": the strength tells which
     if (const auto strength = strengthNote(line.note)) return matched(larder, line.name + " " + *strength);

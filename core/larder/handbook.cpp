@@ -3,6 +3,7 @@
 #include "core/base/check.h"
 #include "core/base/embedded.h"
 #include "core/larder/guarded_json.h"
+#include "core/larder/ratio_syrup.h"
 
 #include <algorithm>
 
@@ -173,7 +174,7 @@ const Handbook& Handbook::builtIn() {
 
 const Ingredient* Handbook::find(base::IngredientId id) const {
     const auto found = m_byId.find(id);
-    return found == m_byId.end() ? nullptr : &m_kinds[found->second];
+    return found == m_byId.end() ? ratioSyrup(id) : &m_kinds[found->second];
 }
 
 const HandbookWords& Handbook::words(base::IngredientId id) const {

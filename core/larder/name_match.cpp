@@ -2,6 +2,7 @@
 
 #include "core/base/text.h"
 #include "core/larder/handbook.h"
+#include "core/larder/ratio_syrup.h"
 
 #include <algorithm>
 #include <array>
@@ -225,6 +226,23 @@ std::optional<NameMatch> fromChoices(std::string_view written, const NameSources
     return ambiguous(std::move(ids), firstIsChoice);
 }
 
+// "1.5:1 simple syrup by weight": its own ratio, which no likeness of words can tell. The house's own thing
+// of exactly that name comes first.
+std::optional<NameMatch> byRatio(std::string_view written, const WrittenName& name,
+                                 const NameSources& sources) {
+    if (!sources.handbook) return std::nullopt;
+    const auto words = ratioWords(written);
+    if (!words) return std::nullopt;
+    if (auto match = fromHits(sources.own->exact(name.folded))) return match;
+    static const NameIndex nothing;
+    const NameMatch rest = matchName(words->rest, {&nothing, sources.handbook, sources.find});
+    const Ingredient* syrup = Handbook::builtIn().find(rest.ingredient);
+    const auto kinds = syrup != nullptr ? ratioKinds(*words, *syrup) : std::nullopt;
+    if (!kinds) return std::nullopt;
+    if (!kinds->mass || kinds->first == *kinds->mass) return sure(kinds->first);
+    return ambiguous({kinds->first, *kinds->mass, *kinds->volume}, true);
+}
+
 } // namespace
 
 const HandbookNames& handbookNames() {
@@ -247,6 +265,7 @@ NameMatch matchName(std::string_view written, const NameSources& sources) {
     if (written.size() > kLongestName) return {};
     const WrittenName name = readName(written);
     if (name.words.empty()) return {};
+    if (auto match = byRatio(written, name, sources)) return *match;
     if (auto match = asWritten(name, sources)) {
         match->statedAbv = readNameStripped(written).statedAbv; // "151-proof rum" is a name of its own
         return *match;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/larder/ratio_syrup.h"
 #include "core/quantity/density.h"
 #include "core/quantity/fraction.h"
 #include "core/quantity/mass.h"
@@ -20,8 +21,8 @@ struct SyrupReading {
     quantity::Mass sugarPer30Ml;
 };
 
-// Granulated sugar in the cup, g/ml (measures, bulk densities; needs, 5: about 0.85).
-inline constexpr double kGranulatedSugarGPerMl = 0.85;
+// Granulated sugar in the cup, g/ml.
+inline constexpr double kGranulatedSugarGPerMl = larder::kGranulatedGPerMl;
 
 // Sugar to water. nullopt: a part that is not above zero, or above a thousand.
 std::optional<SyrupReading> syrupOf(double sugarParts, double waterParts, RatioBasis basis);
@@ -30,7 +31,8 @@ struct RatioOutcomes {
     SyrupReading byWeight;
     SyrupReading byCup;
 };
-// "2:1", "2 : 1", "1,5:1", with sugar first. nullopt: not a ratio.
+// "2:1", "2 : 1", "1,5:1", with sugar first; "2:1 honey syrup" of what it names. nullopt: not a ratio, or of
+// nothing whose syrups are its ratio alone.
 std::optional<RatioOutcomes> outcomesOf(std::string_view ratio);
 
 } // namespace stillroom::preparation
