@@ -219,7 +219,6 @@ class Run {
 
     // What is taken out first takes nothing else with it; then liquid stays behind in sieve, fruit or curd.
     void hold(StepKind kind, Stated& stated, bool measured) {
-        const double before = volumeMl();
         if (kind == StepKind::FatWash) {
             leave(Substance::Fat);
             remark(StepRemark::FatLeavesWhole);
@@ -237,8 +236,9 @@ class Run {
         if (measured) return;
         if (stated.yieldShare && stated.heldBackMl) remark(StepRemark::TwoLossesStated);
         if (stated.yieldShare) {
+            // Of the liquid: butter is none, and curd is none any more, so neither counts as what was kept.
             remark(StepRemark::ShareAssumed);
-            if (now > 0) become(shareOf(m_p.pot, std::min(*stated.yieldShare * before / now, 1.0)));
+            if (now > 0) become(shareOf(m_p.pot, *stated.yieldShare));
         } else if (stated.heldBackMl) {
             become(shareOf(m_p.pot, 1 - *stated.heldBackMl / now));
         } else if (losesLiquid(kind) && !(kind == StepKind::Steep && !m_solidsIn)) {
