@@ -158,8 +158,14 @@ tl::expected<PricedRate, CostFault> inCurrency(PricedRate priced, const PriceQue
 } // namespace
 
 const Pack* packAsked(const std::vector<Pack>& packs, std::string_view day) {
-    if (!day.empty()) return packOn(packs, day);
     if (packs.empty()) return nullptr;
+    if (!day.empty()) {
+        // Entered last and without a date: known after all of the others, so it holds once they all do.
+        const bool afterAll =
+            std::all_of(packs.begin(), packs.end(), [day](const Pack& pack) { return pack.pricedOn <= day; });
+        return packs.back().pricedOn.empty() && isCivilDate(day) && afterAll ? &packs.back()
+                                                                             : packOn(packs, day);
+    }
     if (packs.back().pricedOn.empty()) return &packs.back();
     const Pack* newest = packOn(packs, kNewestOfAll);
     return newest != nullptr ? newest : &packs.back();

@@ -186,6 +186,7 @@ spec::HouseRules rulesThen(const history::Revision& revision, const spec::HouseR
     const std::string day = base::isoText(revision.kept).substr(0, 10); // "2026-11-02"
     std::copy_if(rules.rates.begin(), rules.rates.end(), std::back_inserter(then.rates),
                  [&](const larder::ExchangeRate& rate) { return rate.on <= day; });
+    then.pricesOn = day;
     return then;
 }
 

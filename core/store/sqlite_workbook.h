@@ -182,6 +182,8 @@ class SqliteWorkbook final : public Workbook, public MeasuredTastings, public Re
     SearchRepository m_searches{m_book};
     mutable Finder m_finder{m_searches};
 
+    BookSettings settingsNow() const;
+
     // Made when first asked for, dropped when something they come from changes.
     mutable std::optional<larder::Larder> m_larder;
     mutable preparation::Specs m_preparations;            // of m_larder

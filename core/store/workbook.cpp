@@ -48,8 +48,15 @@ larder::Ingredient withTypedPacks(larder::Ingredient ingredient) {
 
 } // namespace
 
+// Of the day it is: a price or a rate of a later day does not count yet.
+BookSettings SqliteWorkbook::settingsNow() const {
+    BookSettings settings = m_settings.load();
+    settings.rules.pricesOn = base::isoText(m_book.clock.now()).substr(0, 10);
+    return settings;
+}
+
 BookSettings SqliteWorkbook::settings() const {
-    return reading("reading the settings", [&] { return m_settings.load(); });
+    return reading("reading the settings", [&] { return settingsNow(); });
 }
 
 void SqliteWorkbook::saveSettings(const BookSettings& settings) {
@@ -113,7 +120,7 @@ larder::Larder SqliteWorkbook::larder() const {
     return reading("reading the larder", [&] {
         if (!m_larder) {
             LarderBuilder builder(m_drinks, m_revisions, m_ingredients, m_lots);
-            m_larder = builder.build(m_settings.load().rules);
+            m_larder = builder.build(settingsNow().rules);
             m_draftsInLarder = builder.draftsPoured();
             m_preparations = builder.preparations();
         }
@@ -134,13 +141,13 @@ std::vector<preparation::Circle> SqliteWorkbook::circles() const {
 
 larder::Larder SqliteWorkbook::larderOf(const history::Revision& revision) const {
     return reading("reading the larder of a revision", [&] {
-        return pinnedLarder(revision, larder(), m_settings.load().rules, m_revisions, m_ingredients);
+        return pinnedLarder(revision, larder(), settingsNow().rules, m_revisions, m_ingredients);
     });
 }
 
 spec::HouseRules SqliteWorkbook::rulesOf(const history::Revision& revision) const {
     return reading("reading the rules of a revision",
-                   [&] { return rulesThen(revision, m_settings.load().rules); });
+                   [&] { return rulesThen(revision, settingsNow().rules); });
 }
 
 history::Draft SqliteWorkbook::addDrink(const history::Drink& drink, const spec::Spec& spec) {

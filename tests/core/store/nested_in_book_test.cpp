@@ -254,8 +254,46 @@ TEST_CASE("a revision is read at the exchange rates up to its day", "[store][nes
     CHECK(kept->readings[spec::Stage::Served][Quantity::Cost].value == Approx(1.80 * 1.17));
     settings.rules.rates.push_back({gbp, settings.rules.currency, 2, "2026-11-20"});
     h.book->saveSettings(settings);
-    CHECK(
-        spec::evaluate(spec, h.book->larder(), h.book->settings().rules)[spec::Stage::Served][Quantity::Cost]
-            .value == Approx(3.60));
+    const auto today = [&] {
+        return spec::evaluate(spec, h.book->larder(),
+                              h.book->settings().rules)[spec::Stage::Served][Quantity::Cost]
+            .value;
+    };
+    CHECK(today() == Approx(1.80 * 1.17)); // a rate of a later day is none yet
+    constexpr std::int64_t kDayMs = 86'400'000;
+    h.clock.advanceMs(17 * kDayMs);
+    CHECK(today() == Approx(1.80 * 1.17));
+    h.clock.advanceMs(kDayMs); // 20 November
+    CHECK(today() == Approx(3.60));
     CHECK(spec::evaluate(kept->spec, h.book->larderOf(*kept), h.book->rulesOf(*kept)) == kept->readings);
+}
+
+TEST_CASE("a price of a later day costs nothing more today and in what is kept today", "[store][nested]") {
+    // 50 ml of a bottle of 700 ml at 24.50, and at 35.00 from the first of May: 1.75 and 2.50.
+    House h;
+    auto gin = ofFacts("house gin, 47", 47, 0, 0);
+    gin.packs = {pack(2450, 700, false), pack(3500, 700, false)};
+    gin.packs[0].pricedOn = "2026-11-02";
+    gin.packs[1].pricedOn = "2027-05-01";
+    h.book->saveIngredient(gin);
+    spec::Spec drink;
+    drink.lines = {line(gin.name, 50, gin.id)};
+    const auto cost = [&] {
+        return spec::evaluate(drink, h.book->larder(),
+                              h.book->settings().rules)[spec::Stage::Served][Quantity::Cost]
+            .value;
+    };
+    CHECK(cost() == Approx(1.75));
+    const auto draft = h.book->addDrink(drinkNamed("Far Day"), drink);
+    const auto kept = h.book->keep(draft.id, "as priced");
+    REQUIRE(kept);
+    CHECK(kept->readings[spec::Stage::Served][Quantity::Cost].value == Approx(1.75));
+    constexpr std::int64_t kDayMs = 86'400'000;
+    h.clock.advanceMs(180 * kDayMs); // 1 May 2027
+    CHECK(cost() == Approx(2.50));
+    CHECK(spec::evaluate(kept->spec, h.book->larderOf(*kept), h.book->rulesOf(*kept)) == kept->readings);
+    // One without a date, entered last, is newer than those that hold.
+    gin.packs.push_back(pack(2800, 700, false));
+    h.book->saveIngredient(gin);
+    CHECK(cost() == Approx(2.00));
 }
