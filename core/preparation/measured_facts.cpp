@@ -154,6 +154,12 @@ std::optional<double> apparentIndex(Strength strength, double sugarGPerL) {
     return *sugar + *ethanol;
 }
 
+// What a refractometer does not tell from sugar; fat and gas are not dissolved in what it looks through.
+double dissolvedGrams(const Composition& of) {
+    return of.totalGrams() - of[Substance::Ethanol] - of[Substance::Water] - of[Substance::Fat] -
+           of[Substance::CarbonDioxide];
+}
+
 std::optional<double> sugarOfIndex(double brix, Strength strength) {
     const auto index = physics::refractiveIndex(MassFraction::fromPercent(brix));
     if (!index) return std::nullopt;
@@ -244,6 +250,16 @@ std::optional<Fact> sugarFromRefractometer(const Refracted& m, const std::string
 
 std::vector<ErrorShare> errorShares(const Refracted& m) {
     return sharesOf(reckoned(m));
+}
+
+std::optional<double> refractometerShows(const Composition& of) {
+    const double total = of.totalGrams();
+    if (!(total > 0) || !std::isfinite(total)) return std::nullopt;
+    const auto sugar = physics::refractiveIndex(MassFraction::fromPercent(100 * dissolvedGrams(of) / total));
+    const auto ethanol = ethanolAdds(100 * of[Substance::Ethanol] / total);
+    if (!sugar || !ethanol) return std::nullopt;
+    const auto shown = physics::brixFromRefractiveIndex(*sugar + *ethanol);
+    return shown ? std::optional(shown->percent()) : std::nullopt;
 }
 
 std::optional<SyrupMeasured> brixFromHydrometer(const Floated& m, const std::string& on) {

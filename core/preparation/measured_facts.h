@@ -53,6 +53,9 @@ struct Refracted {
 };
 std::optional<larder::Fact> sugarFromRefractometer(const Refracted& measured, const std::string& on);
 std::vector<ErrorShare> errorShares(const Refracted& measured);
+// And what it shows, in °Bx at 20 °C, of a clear liquid made of this: all that is dissolved taken as sugar,
+// and what its alcohol bends. nullopt beyond the tables (50 g of alcohol in 100 g), and of nothing.
+std::optional<double> refractometerShows(const physics::Composition& of);
 
 // A syrup without alcohol and a hydrometer made for 20 °C, read at `t`.
 struct Floated {

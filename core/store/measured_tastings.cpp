@@ -49,7 +49,7 @@ void addTasted(std::vector<spec::Spec>& measured, const Workbook& book) {
     Revisions revisions(book);
     for (const auto& tasting : measuredTastings(book)) {
         const auto& said = tasting.circumstances.measured;
-        if (!said.weight && !said.volume) continue;
+        if (!said.weight && !said.volume && !said.brixRead) continue;
         const AsKept* kept = revisions.at(tasting.revision);
         if (!kept) continue;
         const auto entry =

@@ -1,8 +1,10 @@
 #include "core/tasting/measured_drink.h"
 
+#include "core/physics/bracketed_root.h"
 #include "core/physics/dilution.h"
 #include "core/physics/measured_dilution.h"
 #include "core/physics/mixture.h"
+#include "core/preparation/measured_facts.h"
 #include "core/spec/held_readings.h"
 
 #include <fmt/format.h>
@@ -20,9 +22,13 @@ using spec::Stage;
 
 namespace {
 
-constexpr std::array<std::string_view, 9> kReasons{"nothing_measured", "no_method",     "open_amounts",
-                                                   "stood_on_ice",     "topped_volume", "less_than_went_in",
-                                                   "too_much",         "age_not_said",  "not_predicted"};
+constexpr std::array<std::string_view, 11> kReasons{
+    "nothing_measured", "no_method",    "open_amounts",  "stood_on_ice", "topped_volume", "less_than_went_in",
+    "too_much",         "age_not_said", "not_predicted", "cloudy",       "too_thin"};
+
+constexpr double kModelBrix = 1; // preparation/measured_facts.h
+constexpr double kThinnest = 5; // °Bx before ice; our own rule: below it 1 °Bx is more than a fifth of it all
+constexpr double kCloudyShare = 0.01; // of fat and protein by mass; our own rule
 
 bool isMixedWithIce(const spec::Spec& spec) {
     using spec::Technique;
@@ -71,6 +77,38 @@ tl::expected<spec::DilutionEntry, NotCounted> entryFrom(const physics::Compositi
     return spec::DilutionEntry{ratio, spec::DilutionOrigin::Measured, std::move(how)};
 }
 
+// So much water added, what a refractometer shows of it all.
+double shownWith(const physics::Composition& dry, double waterGrams) {
+    physics::Composition wetter = dry;
+    wetter[physics::Substance::Water] += waterGrams;
+    return preparation::refractometerShows(wetter).value_or(std::nan(""));
+}
+
+tl::expected<spec::DilutionEntry, NotCounted>
+dilutionFromBrix(const physics::Composition& mixed, const physics::Composition& onTop, double read) {
+    physics::Composition dry = mixed;
+    dry += onTop;
+    if (dry[physics::Substance::Fat] + dry[physics::Substance::Protein] > kCloudyShare * dry.totalGrams())
+        return tl::unexpected(NotCounted::Cloudy);
+    const double before = shownWith(dry, 0);
+    if (!(before >= kThinnest)) return tl::unexpected(NotCounted::TooThin); // or beyond the tables
+    if (read >= before) return tl::unexpected(NotCounted::LessThanWentIn);
+    const double most = kMostDilution * physics::volumeAt20(mixed).ml();
+    const auto waterAt = [&](double brix) {
+        return physics::bracketedRoot([&](double water) { return brix - shownWith(dry, water); }, 0.0, most,
+                                      1e-6);
+    };
+    const auto water = waterAt(read);
+    if (!water) return tl::unexpected(NotCounted::TooMuch);
+    auto entry = entryFrom(mixed, Mass::fromGrams(*water), {});
+    const auto least = waterAt(std::min(read + kModelBrix, before));
+    if (entry && least)
+        entry->how = fmt::format(
+            "{:.1f} °Bx when tasted, good to ±{:.2f} of the ratio", read,
+            physics::dilutionFromWater(Mass::fromGrams(*water - *least), physics::volumeAt20(mixed)));
+    return entry;
+}
+
 } // namespace
 
 std::string_view notCountedId(NotCounted why) {
@@ -80,7 +118,8 @@ std::string_view notCountedId(NotCounted why) {
 tl::expected<spec::DilutionEntry, NotCounted>
 dilutionMeasured(const spec::Spec& spec, const spec::Bindings& bindings, const Circumstances& circumstances) {
     const auto& measured = circumstances.measured;
-    if (!measured.weight && !measured.volume) return tl::unexpected(NotCounted::NothingMeasured);
+    if (!measured.weight && !measured.volume && !measured.brixRead)
+        return tl::unexpected(NotCounted::NothingMeasured);
     if (circumstances.problem()) return tl::unexpected(NotCounted::NothingMeasured);
     if (!isMixedWithIce(spec)) return tl::unexpected(NotCounted::NoMethod);
     if (spec::standsOnIce(spec) &&
@@ -89,14 +128,16 @@ dilutionMeasured(const spec::Spec& spec, const spec::Bindings& bindings, const C
     if (!isWhole(spec::evaluate(spec, bindings))) return tl::unexpected(NotCounted::OpenAmounts);
     const auto mixed = spec::compositionOf(spec, bindings, Stage::Measured);
     if (!(mixed.totalGrams() > 0)) return tl::unexpected(NotCounted::OpenAmounts);
-    const double onTop = spec::compositionOf(spec, bindings, Stage::Served).totalGrams() -
-                         spec::compositionOf(spec, bindings, Stage::Mixed).totalGrams();
+    physics::Composition poured = spec::compositionOf(spec, bindings, Stage::Served);
+    poured.addScaled(spec::compositionOf(spec, bindings, Stage::Mixed), -1);
+    const double onTop = poured.totalGrams();
     const int serves = std::max(1, spec.serves);
     if (measured.weight) {
         const double all = measured.weight->grams() * serves - std::max(0.0, onTop);
         return entryFrom(mixed, physics::waterFromWeight(mixed, Mass::fromGrams(all)),
                          fmt::format("weighed {:.1f} g when tasted", measured.weight->grams()));
     }
+    if (!measured.volume) return dilutionFromBrix(mixed, poured, measured.brixRead->percent());
     if (onTop > 0.05) return tl::unexpected(NotCounted::ToppedVolume);
     Volume all = Volume::fromMl(measured.volume->ml() * serves);
     std::string how = fmt::format("{:.1f} ml when tasted", measured.volume->ml());

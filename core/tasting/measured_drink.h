@@ -24,6 +24,8 @@ enum class NotCounted : std::uint8_t {
     TooMuch,        // more than kMostDilution: a slip
     AgeNotSaid,     // of a temperature: nobody said how long it had stood
     NotPredicted,
+    Cloudy,  // of a Brix: cream or egg, through which a refractometer does not read
+    TooThin, // of a Brix: so little bends the light that a reading says next to nothing of the water
 };
 std::string_view notCountedId(NotCounted why);
 
@@ -31,9 +33,12 @@ std::string_view notCountedId(NotCounted why);
 inline constexpr int kAtOnceMinutes = 1;
 inline constexpr double kMostDilution = 10;
 
-// The water the method added, from the weight of what stood in the glass, else from its volume: one serve of
-// the spec, what was topped and floated taken off. A volume is brought to 20 °C by the temperature measured
-// with it; without one it is taken as read at 20 °C, and `how` says so.
+// The water the method added, from the weight of what stood in the glass, else from its volume, else from
+// what a refractometer showed of it: one serve of the spec, what was topped and floated taken off. Since what
+// went in is known, a Brix says how far it was thinned; that alcohol and sugar bend light side by side is
+// good to about 1 °Bx (preparation/measured_facts.h), and `how` names what that leaves open. With a weight or
+// a volume it is not counted: they tell the water better. A volume is brought to 20 °C by the temperature
+// measured with it; without one it is taken as read at 20 °C, and `how` says so.
 tl::expected<spec::DilutionEntry, NotCounted>
 dilutionMeasured(const spec::Spec& spec, const spec::Bindings& bindings, const Circumstances& circumstances);
 

@@ -45,6 +45,29 @@ preparation::WeighedLiqueur weighed(double abv, double sugar, double celsius) {
 
 } // namespace
 
+TEST_CASE("what a refractometer shows is read back as the sugar that was in it", "[preparation][measured]") {
+    CHECK(preparation::refractometerShows(litre(0, 0)).value() == Approx(0).margin(0.03));
+    // CRC Handbook, 102nd ed., 20 °C: 20 g of ethanol in 100 g have nD 1.3469; of sucrose, 9 g have 1.3463
+    // and 10 g 1.3478, so it shows 9.4 °Bx.
+    Composition spirit;
+    spirit[Substance::Ethanol] = 20;
+    spirit[Substance::Water] = 80;
+    CHECK(preparation::refractometerShows(spirit).value() == Approx(9.4).margin(0.1));
+    for (const double abv : {0.0, 15.0, 28.0})
+        for (const double sugar : {50.0, 150.0, 300.0}) {
+            preparation::Refracted read;
+            read.brix = preparation::refractometerShows(litre(abv, sugar)).value();
+            read.label = Strength::fromPercentVol(abv);
+            INFO(abv << " % vol, " << sugar << " g/l shows " << read.brix);
+            CHECK(preparation::sugarFromRefractometer(read, kDay)->typical == Approx(sugar).margin(0.1));
+        }
+    CHECK_FALSE(preparation::refractometerShows({}));
+    Composition neat;
+    neat[Substance::Ethanol] = 90;
+    neat[Substance::Water] = 10;
+    CHECK_FALSE(preparation::refractometerShows(neat));
+}
+
 TEST_CASE("weighing a liqueur finds its sugar again", "[preparation][measured]") {
     for (const double celsius : {5.0, 20.0, 27.0})
         for (double abv = 15; abv <= 40; abv += 5)

@@ -2,6 +2,7 @@
 
 #include "core/larder/larder.h"
 #include "core/physics/mixture.h"
+#include "core/preparation/measured_facts.h"
 #include "tests/support/catch.h"
 
 #include <cmath>
@@ -122,6 +123,56 @@ TEST_CASE("What went in must be known before water can be told from it", "[tasti
     spec.method.technique = spec::Technique::Hot;
     const spec::Bindings hot(spec, handbook(), {});
     CHECK(dilutionMeasured(spec, hot, weighed(90)).error() == NotCounted::NoMethod);
+}
+
+TEST_CASE("A refractometer tells the water of a drink whose lines are known", "[tasting][measured]") {
+    auto spec = shaken();
+    spec.lines.push_back(line("simple syrup", 30));
+    const spec::Bindings bindings(spec, handbook(), {});
+    const auto mixed = spec::compositionOf(spec, bindings, spec::Stage::Measured);
+    const auto showing = [&](double water) {
+        auto wetter = mixed;
+        wetter[physics::Substance::Water] += water;
+        return quantity::MassFraction::fromPercent(preparation::refractometerShows(wetter).value());
+    };
+    Circumstances said;
+    said.measured.brixRead = showing(40);
+    const auto entry = dilutionMeasured(spec, bindings, said);
+    REQUIRE(entry);
+    CHECK(entry->ratio == Approx(40 / 0.9982 / physics::volumeAt20(mixed).ml()).epsilon(1e-4));
+    CHECK(entry->how.find("°Bx when tasted, good to ±0.") == 5); // after "28.9 "
+    // A weight beside it is believed instead.
+    said.measured.weight = Mass::fromGrams(mixed.totalGrams() + 20);
+    CHECK(dilutionMeasured(spec, bindings, said)->ratio ==
+          Approx(20 / 0.9982 / physics::volumeAt20(mixed).ml()));
+    said.measured.weight.reset();
+    said.measured.brixRead = quantity::MassFraction::fromPercent(showing(0).percent() + 1);
+    CHECK(dilutionMeasured(spec, bindings, said).error() == NotCounted::LessThanWentIn);
+    said.measured.brixRead = quantity::MassFraction::fromPercent(0.2);
+    CHECK(dilutionMeasured(spec, bindings, said).error() == NotCounted::TooMuch);
+    // What is poured on top thins it too and is no melted ice.
+    auto topped = spec;
+    topped.lines.push_back(line("soda water", 50, spec::Role::Topped));
+    const spec::Bindings more(topped, handbook(), {});
+    const auto served = spec::compositionOf(topped, more, spec::Stage::Served);
+    const auto before = spec::compositionOf(topped, more, spec::Stage::Mixed);
+    said.measured.brixRead = showing(40 + served.totalGrams() - before.totalGrams());
+    CHECK(dilutionMeasured(topped, more, said)->ratio == Approx(entry->ratio).epsilon(0.01));
+}
+
+TEST_CASE("A refractometer is not believed through cream or where nothing is dissolved",
+          "[tasting][measured]") {
+    Circumstances said;
+    said.measured.brixRead = quantity::MassFraction::fromPercent(8);
+    auto creamy = shaken();
+    creamy.lines.push_back(line("heavy cream", 30));
+    const spec::Bindings cream(creamy, handbook(), {});
+    CHECK(dilutionMeasured(creamy, cream, said).error() == NotCounted::Cloudy);
+    auto thin = shaken();
+    thin.lines = {line("beer", 100), line("soda water", 60)};
+    const spec::Bindings weak(thin, handbook(), {});
+    CHECK(dilutionMeasured(thin, weak, said).error() == NotCounted::TooThin);
+    CHECK(notCountedId(NotCounted::TooThin) == "too_thin");
 }
 
 TEST_CASE("A temperature is read against the one predicted at that age", "[tasting][measured]") {

@@ -35,6 +35,10 @@ QString whyNot(NotCounted why) {
         return u"nobody said how long it stood"_s;
     case NotCounted::NotPredicted:
         return u"its temperature is not predicted"_s;
+    case NotCounted::Cloudy:
+        return u"a refractometer does not read through cream or egg; weigh it"_s;
+    case NotCounted::TooThin:
+        return u"too little is dissolved in it for a Brix to tell the water; weigh it"_s;
     }
     return {};
 }
@@ -79,7 +83,7 @@ std::shared_ptr<const MeasuredContext> measuredContext(const store::Workbook& bo
 QString measuredWords(const MeasuredContext& context, const tasting::Circumstances& circumstances) {
     QStringList parts;
     const auto& measured = circumstances.measured;
-    if (measured.weight || measured.volume) {
+    if (measured.weight || measured.volume || measured.brixRead) {
         const auto water = tasting::dilutionMeasured(context.spec, context.bindings, circumstances);
         if (!water) {
             parts << u"Not counted for the bench: %1."_s.arg(whyNot(water.error()));
@@ -90,6 +94,11 @@ QString measuredWords(const MeasuredContext& context, const tasting::Circumstanc
                                                          number(water->ratio / *context.predicted, 2));
             parts << words + u". It counts for this bench."_s;
         }
+        if (measured.brixRead && (measured.weight || measured.volume))
+            parts << u"The Brix is kept and not counted: %1 tells the water better."_s.arg(
+                measured.weight ? u"a weight"_s : u"a volume"_s);
+        else if (measured.brixRead && water)
+            parts << u"By Brix alone it is %1."_s.arg(fromCore(water->how));
     }
     if (measured.temperature) {
         const auto found = tasting::temperatureMeasured(context.spec, context.bindings, circumstances);
