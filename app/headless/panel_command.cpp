@@ -2,7 +2,7 @@
 #include "app/headless/json_out.h"
 #include "app/headless/text_out.h"
 #include "core/base/text.h"
-#include "core/store/workbook.h"
+#include "core/store/panel_safety.h"
 #include "core/tasting/panel_texts.h"
 #include "core/tasting/panel_words.h"
 
@@ -29,7 +29,8 @@ std::string productName(const store::Workbook& book, const base::RevisionId& id)
     return fmt::format("{} r{}", drink ? drink->name : "", revision->number);
 }
 
-PanelNames namesOf(const store::Workbook& book, const PanelSummary& summary, const Panel& panel) {
+PanelNames namesOf(const store::Workbook& book, const PanelSummary& summary, const Panel& panel,
+                   const tasting::PanelSafety& safety) {
     PanelNames names;
     names.session = clean(summary.name);
     for (const base::RevisionId& product : panel.design.products)
@@ -42,6 +43,8 @@ PanelNames namesOf(const store::Workbook& book, const PanelSummary& summary, con
         if (person != people.end()) name = person->name.empty() ? person->initials : person->name;
         names.tasters.push_back(clean(name));
     }
+    for (const std::string& caution : tasting::inWords(safety))
+        names.cautions.push_back(clean(caution));
     return names;
 }
 
@@ -160,9 +163,14 @@ ordered_json openJson(const Panel& panel, const PanelNames& names) {
     return list;
 }
 
-ordered_json panelJson(const PanelSummary& summary, const Panel& panel, const PanelNames& names) {
+ordered_json panelJson(const PanelSummary& summary, const Panel& panel, const PanelNames& names,
+                       const tasting::PanelSafety& safety) {
     ordered_json json = summaryJson(summary);
     json["alpha"] = panel.design.alpha;
+    json["safety"] = {{"allergens", safety.allergens},
+                      {"complete", safety.complete},
+                      {"most_alcohol_g", orNull(safety.mostAlcoholG)},
+                      {"says", names.cautions}};
     const auto result = tasting::result(panel);
     if (!result) {
         json["sheets"] = openJson(panel, names);
@@ -241,13 +249,14 @@ int runPanel(const Options& options, Streams& streams) {
     }
     for (tasting::Answer& answer : panel->answers)
         answer.note = clean(answer.note);
-    const PanelNames names = namesOf(*book, *found, *panel);
+    const tasting::PanelSafety safety = store::panelSafety(*book, *panel);
+    const PanelNames names = namesOf(*book, *found, *panel, safety);
     if (options.has("--sheets"))
         streams.out << tasting::sheetsText(*panel, names);
     else if (options.has("--key"))
         streams.out << tasting::keyText(*panel, names);
     else if (json)
-        writeJson(streams.out, panelJson(*found, *panel, names));
+        writeJson(streams.out, panelJson(*found, *panel, names, safety));
     else if (panel->state == PanelState::Closed)
         streams.out << tasting::resultText(*panel, names);
     else

@@ -52,6 +52,8 @@ std::string sheet(const Panel& panel, const PanelNames& names, std::size_t at) {
     const AskedMark asked = askedMark(made->kind, made->codes.size());
     for (const int code : made->codes)
         text += fmt::format("{}  {}\n", code, blank(asked));
+    for (const std::string& caution : names.cautions)
+        text += fmt::format("! {}\n", caution);
     return text + "Note:\n";
 }
 
@@ -125,7 +127,7 @@ std::string keyText(const Panel& panel, const PanelNames& names) {
     const auto rows = pourersKey(panel);
     for (std::size_t at = 0; at < rows.size(); ++at)
         text += fmt::format("{}: {}\n", taster(names, at), cupsOf(rows[at], panel, names));
-    return text + "\n" + join(pouringAdvice(panel));
+    return text + "\n" + join(pouringAdvice(panel)) + join(names.cautions);
 }
 
 std::string answerText(PanelKind kind, const OpenedAnswer& answer, const PanelNames& names) {

@@ -14,8 +14,9 @@ std::string_view kindQuestion(PanelKind kind); // "Three cups, two alike: which 
 
 struct PanelNames {
     std::string session;
-    std::vector<std::string> products; // in the design's order
-    std::vector<std::string> tasters;  // likewise
+    std::vector<std::string> products;      // in the design's order
+    std::vector<std::string> tasters;       // likewise
+    std::vector<std::string> cautions = {}; // for every sheet and the key: sheet_safety.h
 };
 
 // All sheets, one after the other. Codes, and never a product; the session's name stays out of it too, for it

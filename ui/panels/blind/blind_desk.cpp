@@ -3,6 +3,7 @@
 #include "core/history/diff.h"
 #include "core/history/fact_swap.h"
 #include "core/history/what_changed.h"
+#include "core/store/panel_safety.h"
 #include "core/tasting/panel_sheets.h"
 #include "ui/panels/tasting/tasting_sheet.h"
 #include "ui/session/desk.h"
@@ -120,6 +121,7 @@ std::optional<BlindSession> BlindDesk::session(base::PanelId id) {
         if (!panel) return;
         session = BlindSession{*found, *panel, {}, {}};
         session->names.session = found->name;
+        session->names.cautions = tasting::inWords(store::panelSafety(book, *panel));
         std::set<base::DrinkId> drinks;
         QStringList numbers;
         for (const auto& product : panel->design.products) {

@@ -83,6 +83,8 @@ class Sheet {
         m_sheet = *made;
         m_words = tasting::inWords(m_sheet);
         m_name = fromCore(session.names.tasters[at]);
+        for (const auto& caution : session.names.cautions)
+            m_cautions << fromCore(caution);
     }
 
     void draw() {
@@ -97,6 +99,9 @@ class Sheet {
         if (!m_words.likingAnchors.empty()) m_flow.text(anchorText(m_words.likingAnchors), Type::Control);
         m_flow.space(10);
         cups();
+        for (const QString& caution : m_cautions)
+            m_flow.text(caution, Type::Control);
+        m_flow.space(4);
         m_flow.text(QObject::tr("note"), Type::Caption, Token::Ink2);
         m_flow.space(18);
         rule(kWidth);
@@ -116,7 +121,9 @@ class Sheet {
             sum += m_flow.heightOf(fromCore(step), Type::Control) + 3;
         for (const auto* anchors : {&m_words.anchors, &m_words.likingAnchors})
             if (!anchors->empty()) sum += m_flow.heightOf(anchorText(*anchors), Type::Control) + 3;
-        return sum + kCupHeight + 100;
+        for (const QString& caution : m_cautions)
+            sum += m_flow.heightOf(caution, Type::Control) + 3;
+        return sum + kCupHeight + 104;
     }
 
     void rule(double to) {
@@ -183,6 +190,7 @@ class Sheet {
     tasting::TasterSheet m_sheet;
     tasting::SheetWords m_words;
     QString m_name;
+    QStringList m_cautions;
 };
 
 void drawKey(Flow& flow, const BlindSession& session) {
@@ -213,6 +221,8 @@ void drawKey(Flow& flow, const BlindSession& session) {
     flow.space(12);
     for (const auto& advice : tasting::pouringAdvice(panel))
         flow.text(fromCore(advice), Type::Control);
+    for (const auto& caution : session.names.cautions)
+        flow.text(fromCore(caution), Type::Control);
 }
 
 void drawResult(Flow& flow, const BlindSession& session) {

@@ -41,6 +41,14 @@ QString keysOf(const tasting::Panel& panel) {
            on;
 }
 
+// Never by product: what is in any of the drinks, and what everyone has to be told.
+BannerText beforeAnyoneDrinks(const BlindSession& session) {
+    QStringList cautions;
+    for (const auto& caution : session.names.cautions)
+        cautions << fromCore(caution);
+    return {QObject::tr("Before anyone drinks."), cautions.join(u" "_s), {}};
+}
+
 } // namespace
 
 SessionView::SessionView(BlindDesk& desk, const BlindSession& session, QWidget* parent)
@@ -174,7 +182,7 @@ void SessionView::makePlanned(QVBoxLayout& column) {
         pour << fromCore(advice[i]);
     group(*right, tr("How to pour"), pour, Type::Reading);
     auto* caution = new Banner;
-    caution->show(BannerKind::Caution, {tr("Before anyone drinks."), fromCore(advice.back()), {}});
+    caution->show(BannerKind::Caution, beforeAnyoneDrinks(m_session));
     right->addWidget(caution);
     for (auto* side : {left, right}) {
         side->setSpacing(theme.pxInt(4));
@@ -201,8 +209,7 @@ void SessionView::makePouring(QVBoxLayout& column) {
     column.addWidget(paragraph(keysOf(panel), Type::Caption, Token::Ink2));
     addAnswers(column, false);
     auto* caution = new Banner;
-    caution->show(BannerKind::Caution,
-                  {tr("Before anyone drinks."), fromCore(tasting::pouringAdvice(panel).back()), {}});
+    caution->show(BannerKind::Caution, beforeAnyoneDrinks(m_session));
     column.addWidget(caution);
 }
 
