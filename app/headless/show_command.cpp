@@ -12,6 +12,7 @@
 #include "core/history/diff.h"
 #include "core/preparation/label.h"
 #include "core/preparation/part_dates.h"
+#include "core/preparation/part_keeping.h"
 #include "core/store/bench_rules.h"
 #include "core/store/lineage_of_book.h"
 #include "core/store/workbook.h"
@@ -217,7 +218,9 @@ std::optional<MadeHere> madeHere(const Shown& shown) {
     const std::string& name = shown.drink.name;
     const larder::Ingredient* ingredient = ingredientOf(shown);
     const std::optional<int> keepDays = ingredient != nullptr ? ingredient->keepDays : std::nullopt;
-    auto keeping = preparation::keepingOf(name, *spec, bindings, *made, keepDays);
+    auto keeping =
+        preparation::keepingOf(name, *spec, bindings, *made, keepDays,
+                               preparation::partKeepings(*spec, bindings, shown.larder, shown.preparations));
     auto cautions = preparation::cautionsOf(name, *spec, bindings, *made);
     MadeHere here{std::move(*made), std::move(keeping), std::move(cautions), keepDays, {}, {}};
     if (ingredient != nullptr)

@@ -137,12 +137,17 @@ bool isPlain(const std::vector<const larder::Ingredient*>& parts, const KeepingT
     });
 }
 
-const KeepingEntry* ofFinished(std::string_view name, const spec::Spec& spec, const Made& made,
-                               const std::vector<const larder::Ingredient*>& parts,
-                               const KeepingTable& table) {
+std::vector<std::string> stepsOf(const spec::Spec& spec) {
     std::vector<std::string> steps;
     for (const spec::Step& step : spec.steps)
         steps.emplace_back(spec::stepKindId(step.kind));
+    return steps;
+}
+
+const KeepingEntry* ofFinished(std::string_view name, const spec::Spec& spec, const Made& made,
+                               const std::vector<const larder::Ingredient*>& parts,
+                               const KeepingTable& table) {
+    const std::vector<std::string> steps = stepsOf(spec);
     const bool plain = isPlain(parts, table);
     const auto abv = strengthOf(made.facts);
     for (const KeepingEntry& entry : table.entries) {
@@ -159,45 +164,49 @@ void takeShorter(std::optional<double>& days, std::optional<double> other) {
     if (other) days = days ? std::min(*days, *other) : *other;
 }
 
-// The parts together: the shortest of each end, and the one that must be kept cold before all.
-Keeping ofParts(const std::vector<const larder::Ingredient*>& parts, const KeepingTable& table) {
+// One part by itself: as it is made here, else as published and by the house's own days.
+Keeping ofPart(const larder::Ingredient& part, const PartKeepings& made, const KeepingTable& table) {
+    if (const auto here = made.find(part.id); here != made.end()) return here->second;
+    Keeping keeping;
+    const KeepingEntry* entry = keepingEntryOf(part, table);
+    if (entry != nullptr) {
+        keeping.entry = entry;
+        keeping.basis = entry->shortestDays ? Keeping::Basis::OwnEntry : Keeping::Basis::NoLimit;
+        keeping.shortestDays = entry->shortestDays;
+        keeping.longestDays = entry->longestDays;
+        keeping.mustRefrigerate = entry->mustRefrigerate;
+    } else if (keeps(part, table)) {
+        keeping.basis = Keeping::Basis::NoLimit;
+    }
+    if (!part.keepDays) return keeping;
+    const auto days = static_cast<double>(*part.keepDays);
+    if (!keeping.shortestDays || days < *keeping.shortestDays) {
+        keeping.basis = Keeping::Basis::House;
+        keeping.entry = nullptr;
+    }
+    takeShorter(keeping.shortestDays, days);
+    takeShorter(keeping.longestDays, days);
+    return keeping;
+}
+
+// The parts together: the shortest of each end.
+Keeping ofParts(const std::vector<const larder::Ingredient*>& parts, const PartKeepings& made,
+                const KeepingTable& table) {
     Keeping keeping;
     bool anyKeeps = false;
     for (std::size_t i = 0; i < parts.size(); ++i) {
-        const larder::Ingredient* part = parts[i];
-        const KeepingEntry* entry = part != nullptr ? keepingEntryOf(*part, table) : nullptr;
-        // The house's own days, where nothing is published or that has no limit.
-        if (part != nullptr && part->keepDays && (entry == nullptr || !entry->shortestDays)) {
-            const auto days = static_cast<double>(*part->keepDays);
-            if (!keeping.shortestDays || days < *keeping.shortestDays) keeping.line = static_cast<int>(i);
-            takeShorter(keeping.shortestDays, days);
-            takeShorter(keeping.longestDays, days);
-            continue;
-        }
-        if (entry == nullptr) {
-            if (part != nullptr && keeps(*part, table))
-                anyKeeps = true;
-            else
-                keeping.unknownLines.push_back(static_cast<int>(i));
-            continue;
-        }
-        if (!entry->shortestDays) {
-            anyKeeps = true;
-            continue;
-        }
-        const bool decides = !keeping.shortestDays || *entry->shortestDays < *keeping.shortestDays;
-        if ((decides && !keeping.mustRefrigerate) || (entry->mustRefrigerate && !keeping.mustRefrigerate)) {
-            keeping.entry = entry;
+        const Keeping part = parts[i] != nullptr ? ofPart(*parts[i], made, table) : Keeping();
+        if (part.basis == Keeping::Basis::Unknown || !part.unknownLines.empty())
+            keeping.unknownLines.push_back(static_cast<int>(i));
+        anyKeeps |= part.basis == Keeping::Basis::NoLimit;
+        if (!part.shortestDays) continue;
+        if (!keeping.shortestDays || *part.shortestDays < *keeping.shortestDays) {
+            keeping.entry = part.entry;
             keeping.line = static_cast<int>(i);
         }
-        keeping.mustRefrigerate |= entry->mustRefrigerate;
-        takeShorter(keeping.shortestDays, entry->shortestDays);
-        takeShorter(keeping.longestDays, entry->longestDays);
-        if (!part->keepDays) continue; // else its days count where they are the shorter ones
-        const auto days = static_cast<double>(*part->keepDays);
-        if (days < *keeping.shortestDays) keeping.line = static_cast<int>(i);
-        takeShorter(keeping.shortestDays, days);
-        takeShorter(keeping.longestDays, days);
+        keeping.mustRefrigerate |= part.mustRefrigerate;
+        takeShorter(keeping.shortestDays, part.shortestDays);
+        takeShorter(keeping.longestDays, part.longestDays);
     }
     if (keeping.shortestDays)
         keeping.basis = Keeping::Basis::ShortestPart;
@@ -251,18 +260,28 @@ bool keepsAsMixed(const Made& made) {
     return made.brix && *made.brix >= kSweetBrix;
 }
 
+// A name does not make egg or dairy keep longer; a step that the table speaks of may ("milk punch").
+bool outlivesEggOrDairy(const KeepingEntry& own, const spec::Spec& spec, const Made& made,
+                        const Keeping& parts) {
+    return shares({"egg_within", "dairy_within"}, made.facts.tags) && !shares(own.steps, stepsOf(spec)) &&
+           parts.shortestDays && (!own.shortestDays || *parts.shortestDays < *own.shortestDays);
+}
+
 } // namespace
 
 Keeping keepingOf(std::string_view name, const spec::Spec& spec, const spec::Bindings& bindings,
-                  const Made& made, std::optional<int> houseDays, const KeepingTable& table) {
+                  const Made& made, std::optional<int> houseDays, const PartKeepings& madeHere,
+                  const KeepingTable& table) {
     std::vector<const larder::Ingredient*> parts;
     for (std::size_t i = 0; i < spec.lines.size(); ++i)
         parts.push_back(bindings.poured(i));
-    Keeping keeping = ofParts(parts, table);
+    Keeping keeping = ofParts(parts, madeHere, table);
     if (keeping.basis == Keeping::Basis::NoLimit && !keepsAsMixed(made))
         keeping.basis = Keeping::Basis::Unknown;
     const KeepingEntry* own = ofFinished(name, spec, made, parts, table);
-    if (own != nullptr && (!keeping.mustRefrigerate || own->mustRefrigerate)) {
+    if (own != nullptr && outlivesEggOrDairy(*own, spec, made, keeping)) {
+        keeping.mustRefrigerate |= own->mustRefrigerate;
+    } else if (own != nullptr && (!keeping.mustRefrigerate || own->mustRefrigerate)) {
         keeping.basis = own->shortestDays ? Keeping::Basis::OwnEntry : Keeping::Basis::NoLimit;
         keeping.entry = own;
         keeping.line = -1;
@@ -279,7 +298,7 @@ Keeping keepingOf(std::string_view name, const spec::Spec& spec, const spec::Bin
                 keeping.basis = Keeping::Basis::ShortestPart;
             }
     }
-    if (keeping.entry != nullptr) keeping.storage = keeping.entry->storage;
+    if (keeping.entry != nullptr && !keeping.mustRefrigerate) keeping.storage = keeping.entry->storage;
     if (keeping.basis == Keeping::Basis::NoLimit) keeping.storage = Storage::CoolDark;
     if (houseDays && *houseDays > 0) {
         const auto days = static_cast<double>(*houseDays);

@@ -3,6 +3,7 @@
 #include "core/spec/evaluate.h"
 
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -53,19 +54,23 @@ struct Keeping {
     Storage storage = Storage::Refrigerate;
     bool mustRefrigerate = false;
     bool houseLongerThanPublished = false; // the house's days were cut to the published ones
-    const KeepingEntry* entry = nullptr;   // that decided
+    const KeepingEntry* entry = nullptr;   // that decided the days
     int line = -1;                         // the part that decided; -1: the whole
     std::vector<int> unknownLines;         // parts nothing is known of: it may keep less long
 };
 std::string_view keepingBasisId(Keeping::Basis basis);
 
+// How the preparations among the parts keep, by the ingredient each makes (part_keeping.h).
+using PartKeepings = std::map<base::IngredientId, Keeping>;
+
 // Of an ingredient by itself; nullptr: the table is silent, or it keeps.
 const KeepingEntry* keepingEntryOf(const larder::Ingredient& ingredient, const KeepingTable& table);
 // Of a preparation: an entry for the finished thing by its steps or its name, else the shortest of its
-// parts. A part that must be refrigerated decides over everything, the house's rule too.
+// parts. A part that must be refrigerated decides over everything, the house's rule too. A part made here
+// keeps as `made` says; without it, as bought.
 Keeping keepingOf(std::string_view name, const spec::Spec& spec, const spec::Bindings& bindings,
                   const Made& made, std::optional<int> houseDays = std::nullopt,
-                  const KeepingTable& table = KeepingTable::builtIn());
+                  const PartKeepings& parts = {}, const KeepingTable& table = KeepingTable::builtIn());
 
 // Civil dates "2026-11-06". Making day is day 1: what keeps one day is used the day it is made. The shorter
 // figure counts; a part's own use-by is never outlived. nullopt: no date, no limit, or a limit nobody knows.

@@ -1,6 +1,7 @@
 #include "core/preparation/label.h"
 
 #include "core/base/text.h"
+#include "core/spec/safety_rules.h"
 
 #include <algorithm>
 #include <array>
@@ -48,25 +49,29 @@ std::vector<spec::Caution> cautionsOf(std::string_view name, const spec::Spec& s
     spec::CautionContext context;
     context.stored = true;
     context.preparationKind = kindOf(name, made.facts);
+    if (made.facts.dry) context.waterActivity = 0; // nothing grows in it before it is wetted
     return spec::cautions(spec, bindings, readings, context);
 }
 
 Label labelOf(std::string_view name, const spec::Spec& spec, const spec::Bindings& bindings, const Made& made,
-              std::string_view madeOn, std::optional<int> houseDays,
-              const std::vector<std::string>& partsUseBy) {
+              std::string_view madeOn, const Keeping& keeping, const std::vector<std::string>& partsUseBy) {
     Label label;
     label.name = name;
     label.madeOn = madeOn;
-    label.keeping = keepingOf(name, spec, bindings, made, houseDays);
+    label.keeping = keeping;
     label.useBy = useBy(madeOn, label.keeping, partsUseBy);
     label.allergens = made.knownAllergens;
     const auto& tags = made.facts.tags;
     label.allergensComplete = made.facts.allergens.has_value() &&
                               std::find(tags.begin(), tags.end(), larder::kAllergensIncomplete) == tags.end();
     label.strengthPercent = made.facts.abvPercent;
-    for (spec::Caution& caution : cautionsOf(name, spec, bindings, made))
-        if (caution.severity != spec::Severity::Info && !caution.standing)
+    const auto& named = label.allergens;
+    for (spec::Caution& caution : cautionsOf(name, spec, bindings, made)) {
+        if (caution.severity == spec::Severity::Info || caution.standing) continue;
+        const auto allergen = spec::allergenNamedBy(caution.id);
+        if (std::find(named.begin(), named.end(), allergen) == named.end())
             label.cautions.push_back(std::move(caution));
+    }
     label.deference = spec::deferenceText();
     return label;
 }

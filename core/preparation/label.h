@@ -24,11 +24,12 @@ struct Label {
     std::vector<std::string> allergens;
     bool allergensComplete = false; // false: an ingredient states nothing, so there may be more
     std::optional<larder::Fact> strengthPercent;
-    std::vector<spec::Caution> cautions; // danger, warn and allergen; standing ones left out
-    std::string deference;               // local codes and licensed practice come first
+    // Danger, warn and allergen; left out: standing ones, and what says no more than `allergens` does.
+    std::vector<spec::Caution> cautions;
+    std::string deference; // local codes and licensed practice come first
 };
 Label labelOf(std::string_view name, const spec::Spec& spec, const spec::Bindings& bindings, const Made& made,
-              std::string_view madeOn, std::optional<int> houseDays = std::nullopt,
+              std::string_view madeOn, const Keeping& keeping,
               const std::vector<std::string>& partsUseBy = {});
 
 } // namespace stillroom::preparation

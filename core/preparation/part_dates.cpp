@@ -1,5 +1,6 @@
 #include "core/preparation/part_dates.h"
 
+#include "core/preparation/part_keeping.h"
 #include "core/preparation/preparation.h"
 
 #include <algorithm>
@@ -31,7 +32,8 @@ class LastDays {
         std::optional<std::string> last;
         if (made)
             last = useBy(lot.on,
-                         keepingOf(ingredient->name, spec->second, bindings, *made, ingredient->keepDays),
+                         keepingOf(ingredient->name, spec->second, bindings, *made, ingredient->keepDays,
+                                   partKeepings(spec->second, bindings, m_larder, m_preparations)),
                          bindingOn(lot.on, parts(spec->second, bindings)));
         m_open.erase(ingredient->id);
         return last;

@@ -3,6 +3,7 @@
 #include "core/physics/mixture.h"
 #include "core/physics/titratable_acid.h"
 #include "core/preparation/pot.h"
+#include "core/spec/safety_view.h"
 
 #include <algorithm>
 #include <cmath>
@@ -127,7 +128,10 @@ void addUnique(std::vector<std::string>& all, const std::vector<std::string>& mo
 }
 
 void inherit(Made& made, const Spec& spec, const Bindings& bindings) {
-    bool complete = true;
+    const spec::PassedOn said = spec::passedOn(spec, bindings);
+    addUnique(made.facts.tags, said.tags);
+    addUnique(made.knownAllergens, said.allergens);
+    bool complete = spec.garnish.empty();
     for (std::size_t i = 0; i < spec.lines.size(); ++i) {
         const larder::Ingredient* poured = bindings.poured(i);
         if (poured == nullptr) {

@@ -46,9 +46,9 @@ struct Made {
 // Lines enter and steps follow as process() says; the yield at the end wins over all of them.
 // Masses are conserved: a yield above what went in is water nobody wrote down, one below it is a loss. A fact
 // that a line lacks is a fact the result lacks. Allergens and tags are inherited from every line, drunk or
-// strained, optional or not; with one ingredient's unstated the known ones stay and the state carries
-// larder::kAllergensIncomplete. Melt water counts only where the method names ice. nullopt when nothing in it
-// has an amount.
+// strained, optional or not, and from what the words of lines, steps and garnish name; with one ingredient's
+// unstated the known ones stay and the state carries larder::kAllergensIncomplete. Melt water counts only
+// where the method names ice. nullopt when nothing in it has an amount.
 std::optional<Made> make(const spec::Spec& spec, const spec::Bindings& bindings, const YieldEntry& yield);
 std::optional<larder::FactState> factsOf(const spec::Spec& spec, const spec::Bindings& bindings,
                                          const YieldEntry& yield);

@@ -4,6 +4,7 @@
 #include "core/spec/more_readings.h"
 #include "core/spec/safety_match.h"
 #include "core/spec/safety_rules.h"
+#include "core/spec/safety_view.h"
 
 #include <algorithm>
 #include <array>
@@ -59,18 +60,6 @@ double caffeineMg(const Spec& spec, const Bindings& bindings) {
         }
     }
     return mg / std::max(1, spec.serves);
-}
-
-bool hasAlcoholicLine(const Spec& spec, const Bindings& bindings) {
-    for (std::size_t i = 0; i < spec.lines.size(); ++i) {
-        const Line& line = spec.lines[i];
-        if (line.role == Role::Garnish) continue;
-        const bool none = line.poured.amount.isStated() && !(line.poured.amount.high.toDouble() > 0);
-        const larder::Ingredient* poured = bindings.poured(i);
-        if (none || poured == nullptr || !poured->facts.abvPercent) continue;
-        if (poured->facts.abvPercent->typical > 0) return true;
-    }
-    return false;
 }
 
 std::optional<KnownRange> scaled(std::optional<KnownRange> range, double factor) {
@@ -141,7 +130,7 @@ class Quantities {
     std::optional<KnownRange> estimatedActivity() const {
         constexpr double kError = 0.02;
         const auto known = rangeOf(more()[More::WaterActivity]);
-        if (!known || known->high == kInfinite || known->low == -kInfinite) return std::nullopt;
+        if (!known || known->high == kInfinite) return std::nullopt;
         return couldBe(known->low - kError, known->high + kError);
     }
     const MoreStage& more() const {
@@ -162,70 +151,6 @@ class Quantities {
     double m_caffeineMg;
     bool m_alcoholic;
 };
-
-// What a preparation's step is in the rules.
-std::string_view techniqueOf(StepKind kind, bool alcoholic) {
-    switch (kind) {
-    case StepKind::Simmer:
-        return alcoholic ? "simmer_spirit" : "";
-    case StepKind::Steep:
-        return "infuse";
-    case StepKind::FatWash:
-        return "fat_wash";
-    case StepKind::MilkClarify:
-        return "milk_wash";
-    case StepKind::Ferment:
-        return "ferment";
-    case StepKind::Carbonate:
-        return "carbonate";
-    default:
-        return "";
-    }
-}
-
-std::vector<std::string> ofTechnique(const Method& method) {
-    switch (method.technique) {
-    case Technique::WaterBath: // spirits warmed over hot water, not an infusion in a sealed bag
-        return {"hot_batch"};
-    case Technique::Carbonate:
-        return {"carbonate"};
-    case Technique::Hot: // whatever its temperature turns out to be
-        return {"served_hot"};
-    default:
-        return {};
-    }
-}
-
-std::vector<std::string> chosenTechniques(const Spec& spec, const Bindings& bindings) {
-    std::vector<std::string> techniques = ofTechnique(spec.method);
-    const bool alcoholic = !spec.steps.empty() && hasAlcoholicLine(spec, bindings);
-    for (const Step& step : spec.steps)
-        if (const auto technique = techniqueOf(step.kind, alcoholic); !technique.empty())
-            techniques.emplace_back(technique);
-    return techniques;
-}
-
-SafetyView viewOf(const Spec& spec, const Bindings& bindings) {
-    SafetyView view;
-    for (std::size_t i = 0; i < spec.lines.size(); ++i) {
-        const Line& line = spec.lines[i];
-        SafetyLine seen;
-        seen.words = line.name + "\n" + line.written;
-        for (const Alternative& alternative : line.alternatives)
-            seen.words += "\n" + alternative.name;
-        if (const larder::Ingredient* poured = bindings.poured(i)) {
-            seen.facts = &poured->facts;
-            seen.fromHandbook = !poured->handbookId.empty();
-        }
-        view.lines.push_back(std::move(seen));
-    }
-    view.methodText = spec.method.text + "\n" + spec.garnish + "\n" + spec.glass;
-    for (const Step& step : spec.steps)
-        view.methodText += "\n" + step.note;
-    view.garnish = spec.garnish;
-    view.techniques = chosenTechniques(spec, bindings);
-    return view;
-}
 
 // About a glass as it is handed over: of what is kept, the whole is no serving and its heat is gone.
 bool isOfOneServing(std::string_view id) {

@@ -108,6 +108,26 @@ std::set<std::string> allergenTagsOf(const std::vector<Words>& method, const Saf
     return tags;
 }
 
+void addTagsOf(const SafetyTrigger& trigger, std::set<std::string>& tags) {
+    if (trigger.kind == Kind::Tags) tags.insert(trigger.words.begin(), trigger.words.end());
+    for (const SafetyTrigger& part : trigger.parts)
+        addTagsOf(part, tags);
+}
+
+std::set<std::string> dangerTags(const SafetyRules& rules) {
+    std::set<std::string> tags;
+    for (const SafetyRule& rule : rules.rules)
+        if (rule.caution.severity == Severity::Danger) addTagsOf(rule.trigger, tags);
+    return tags;
+}
+
+// True of one serving only: its heat, and what is taken out of the glass or strained off before.
+bool isOfTheGlass(std::string_view tag) {
+    constexpr std::array<std::string_view, 5> kOfTheGlass{"poured_hot", "skewer", "cinnamon_stick_large",
+                                                          "star_anise", "whole_spice"};
+    return std::find(kOfTheGlass.begin(), kOfTheGlass.end(), tag) != kOfTheGlass.end();
+}
+
 Prepared prepare(const SafetyView& view, const SafetyRules& rules) {
     Prepared prepared{view, {}, {}, {}, {}};
     prepared.looseTags = tagsOf({view.garnish, nullptr, false}, rules);
@@ -166,10 +186,11 @@ Fired byQuantity(const SafetyTrigger& trigger, const Prepared& prepared) {
             return passes({abv, abv}, trigger.compare, trigger.value);
         });
     const auto range = prepared.view.quantity ? prepared.view.quantity(trigger.quantity) : std::nullopt;
-    // What is kept is taken for weak unless it is known to be strong: the danger of the two.
-    if (prepared.view.context.stored && trigger.quantity == "abv_percent" &&
-        trigger.compare == Compare::Below)
-        return whole(!range || range->low < trigger.value);
+    // What is kept is taken for weak, and for wet, unless it is known to be otherwise: the danger of the two.
+    const bool weak = trigger.quantity == "abv_percent" && trigger.compare == Compare::Below;
+    const bool wet = trigger.quantity == "water_activity" && trigger.compare == Compare::Above;
+    if (prepared.view.context.stored && weak) return whole(!range || range->low < trigger.value);
+    if (prepared.view.context.stored && wet && !range) return whole(true);
     return whole(range && passes(*range, trigger.compare, trigger.value));
 }
 
@@ -268,6 +289,24 @@ std::vector<std::string> allergensSaid(const SafetyView& view, const std::vector
     for (const TagWords& tag : rules.tagWords)
         if (!tag.allergen.empty() && tags.contains(tag.tag)) classes.insert(tag.allergen);
     return {classes.begin(), classes.end()};
+}
+
+std::vector<std::string> tagsPassedOn(const SafetyView& view, const SafetyRules& rules) {
+    const std::set<std::string> dangers = dangerTags(rules);
+    std::set<std::string> tags = tagsOf({view.garnish, nullptr, false}, rules);
+    for (const SafetyLine& line : view.lines) {
+        tags.merge(tagsOf({line.words, nullptr, line.fromHandbook}, rules));
+        if (line.facts == nullptr) continue;
+        if (line.facts->group == "dairy") tags.insert("dairy_within");
+        if (line.facts->group == "egg") tags.insert("egg_within");
+    }
+    const std::vector<Words> method = sentences(view.methodText);
+    for (const TagWords& tag : rules.tagWords)
+        if ((!tag.allergen.empty() || dangers.contains(tag.tag)) &&
+            std::any_of(method.begin(), method.end(), [&](const Words& s) { return speaksOf(tag, s); }))
+            tags.insert(tag.tag);
+    std::erase_if(tags, [](const std::string& tag) { return isOfTheGlass(tag); });
+    return {tags.begin(), tags.end()};
 }
 
 std::vector<Caution> firedCautions(const SafetyView& view, const SafetyRules& rules) {

@@ -39,6 +39,10 @@ struct SafetyView {
 std::vector<std::string> allergensSaid(const SafetyView& view, const std::vector<int>& unstated,
                                        const SafetyRules& rules);
 
+// Tags that stay true of whatever the thing goes into: of the words of its lines and garnish, of allergens
+// and dangers that its method and steps name, and that there is dairy or egg within. Sorted, each once.
+std::vector<std::string> tagsPassedOn(const SafetyView& view, const SafetyRules& rules);
+
 // In the order in which they are shown.
 std::vector<Caution> firedCautions(const SafetyView& view, const SafetyRules& rules);
 

@@ -115,6 +115,7 @@ SafetyRule ruleFrom(const json& object) {
     rule.caution.text = text(at(object, "text"));
     rule.caution.source = text(at(object, "source"));
     rule.caution.standing = larder::flagOr(object, "standing", false);
+    if (object.contains("names")) rule.names = text(object["names"]);
     rule.trigger = triggerFrom(at(object, "trigger"));
     return rule;
 }
@@ -207,6 +208,12 @@ const SafetyRules& SafetyRules::builtIn() {
         return std::move(*read);
     }();
     return rules;
+}
+
+std::string_view allergenNamedBy(std::string_view cautionId) {
+    for (const SafetyRule& rule : SafetyRules::builtIn().rules)
+        if (rule.caution.id == cautionId) return rule.names;
+    return {};
 }
 
 std::string_view deferenceText() {

@@ -38,6 +38,7 @@ struct SafetyTrigger {
 struct SafetyRule {
     Caution caution; // as shown, its lines still empty
     SafetyTrigger trigger;
+    std::string names; // the class of the EU list it tells of and nothing else; empty: it tells more
 };
 
 using Phrase = std::vector<std::string>; // word stems that follow each other
@@ -66,6 +67,9 @@ struct SafetyRules {
     static const SafetyRules& builtIn(); // read once
     static std::optional<SafetyRules> fromJson(std::string_view json);
 };
+
+// A caution that says no more than a list of allergens does which names this class; empty: it says more.
+std::string_view allergenNamedBy(std::string_view cautionId);
 
 // The words of a text in the one spelling and number that phrases are kept in.
 std::vector<std::string> safetyWords(std::string_view text);

@@ -3,6 +3,7 @@
 #include "core/base/check.h"
 #include "core/history/what_changed.h"
 #include "core/preparation/label.h"
+#include "core/preparation/part_keeping.h"
 #include "core/spec/edit.h"
 #include "ui/text/border.h"
 
@@ -37,12 +38,24 @@ std::optional<int> keepDaysOf(const larder::Larder& larder, base::DrinkId prepar
     return std::nullopt;
 }
 
+// How the preparations among the parts keep. Their lines are read only where there are any.
+preparation::PartKeepings partsOf(const WorkbookSession& session, const spec::Spec& spec,
+                                  const spec::Bindings& bindings) {
+    bool nested = false;
+    for (std::size_t i = 0; i < spec.lines.size(); ++i) {
+        const larder::Ingredient* poured = bindings.poured(i);
+        nested |= poured != nullptr && poured->madeBy.has_value();
+    }
+    if (!nested) return {};
+    return preparation::partKeepings(spec, bindings, session.larder(), session.book().preparations());
+}
+
 void makeOf(DraftReading& now, const spec::Bindings& bindings, const std::string& name,
-            std::optional<int> keepDays) {
+            std::optional<int> keepDays, const preparation::PartKeepings& parts) {
     now.made = preparation::make(now.spec, bindings, preparation::yieldOf(now.spec));
     now.keeping = {};
     if (!now.made) return;
-    now.keeping = preparation::keepingOf(name, now.spec, bindings, *now.made, keepDays);
+    now.keeping = preparation::keepingOf(name, now.spec, bindings, *now.made, keepDays, parts);
     now.cautions = preparation::cautionsOf(name, now.spec, bindings, *now.made);
 }
 
@@ -62,7 +75,7 @@ RevisionReading readingOf(const history::Revision& revision, const larder::Larde
     reading.now.allergens = spec::allergens(revision.spec, *reading.bindings);
     reading.now.words.name = drink.name;
     if (drink.form == history::DrinkForm::Preparation)
-        makeOf(reading.now, *reading.bindings, drink.name, keepDaysOf(larder, drink.id));
+        makeOf(reading.now, *reading.bindings, drink.name, keepDaysOf(larder, drink.id), {});
     return reading;
 }
 
@@ -198,7 +211,8 @@ void DraftSession::evaluate() {
 
 void DraftSession::readMade() {
     if (m_drink.form != history::DrinkForm::Preparation) return;
-    makeOf(m_now, *m_bindings, m_now.words.name, keepDaysOf(m_book.larder(), m_drink.id));
+    makeOf(m_now, *m_bindings, m_now.words.name, keepDaysOf(m_book.larder(), m_drink.id),
+           partsOf(m_book, m_now.spec, *m_bindings));
 }
 
 void DraftSession::autosave(const DraftContent& content, bool specDiffers, bool wordsDiffer) {

@@ -36,8 +36,9 @@ Kept kept(const std::string& name, const spec::Spec& d, std::optional<int> house
     const Bindings bindings(d, handbook, {});
     auto made = preparation::make(d, bindings, preparation::yieldOf(d));
     REQUIRE(made);
-    auto label = preparation::labelOf(name, d, bindings, *made, "2026-11-06", houseDays);
-    return {*made, preparation::keepingOf(name, d, bindings, *made, houseDays), std::move(label)};
+    auto keeping = preparation::keepingOf(name, d, bindings, *made, houseDays);
+    auto label = preparation::labelOf(name, d, bindings, *made, "2026-11-06", keeping);
+    return {*made, std::move(keeping), std::move(label)};
 }
 
 bool has(const std::vector<spec::Caution>& cautions, const std::string& id) {
@@ -119,7 +120,7 @@ TEST_CASE("a finished thing the table knows keeps by its own entry and unknown p
     const auto punch = kept("clear gin", d);
     CHECK(punch.keeping.entry->id == "milk_punch");
     CHECK(punch.keeping.shortestDays == 30.0);
-    CHECK(has(punch.label.cautions, "milk"));
+    CHECK(punch.label.allergens == std::vector<std::string>{"milk"});
     auto stored = drink({named("London dry gin", 500)});
     const auto bottle = kept("gin in a jar", stored);
     CHECK(bottle.keeping.basis == Keeping::Basis::NoLimit);

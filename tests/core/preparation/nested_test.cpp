@@ -175,7 +175,8 @@ TEST_CASE("allergens and cautions of the bottom arrive at the top", "[preparatio
     const House house = made(360);
     const auto& cream = of(house, "hearth cream");
     CHECK(cream.facts.allergens == std::vector<std::string>{"milk"});
-    CHECK(cream.facts.tags == std::vector<std::string>{"cassia_cinnamon", "pumpkin"});
+    CHECK(cream.facts.tags ==
+          std::vector<std::string>{"cassia_cinnamon", "dairy", "dairy_within", "pumpkin"});
     const auto d = lateDrink();
     const spec::Bindings bindings(d, house.shelf.larder, house.shelf.rules());
     CHECK(spec::allergens(d, bindings).contains == std::vector<std::string>{"milk"});
@@ -186,7 +187,8 @@ TEST_CASE("allergens and cautions of the bottom arrive at the top", "[preparatio
     CHECK(fires(spec::cautions(d, bindings, house.shelf.read(d)), "coumarin"));
     const auto c = hearthCream();
     const spec::Bindings ofCream(c, house.shelf.larder, house.shelf.rules());
-    const auto label = preparation::labelOf("hearth cream", c, ofCream, cream, "2026-11-06");
+    const auto keeping = preparation::keepingOf("hearth cream", c, ofCream, cream);
+    const auto label = preparation::labelOf("hearth cream", c, ofCream, cream, "2026-11-06", keeping);
     CHECK(fires(label.cautions, "pumpkin"));
     CHECK(label.allergens == std::vector<std::string>{"milk"});
     CHECK(label.allergensComplete);

@@ -1,6 +1,7 @@
 #include "ui/panels/preparation/preparation_panel.h"
 
 #include "core/history/lineage.h"
+#include "core/preparation/part_keeping.h"
 #include "core/store/lineage_of_book.h"
 #include "ui/panels/preparation/preparation_values.h"
 #include "ui/panels/preparation/print_label.h"
@@ -197,6 +198,12 @@ void PreparationPanel::showRevision(const history::Revision* revision, const lar
         m_revision = *revision;
         m_revisionReading =
             readingOf(*revision, *larder, m_session->book().settings().rules, m_session->drink());
+        auto& now = m_revisionReading.now;
+        const auto& bindings = *m_revisionReading.bindings;
+        if (now.made)
+            now.keeping = preparation::keepingOf(
+                now.words.name, now.spec, bindings, *now.made, m_record.keepDays,
+                preparation::partKeepings(now.spec, bindings, m_session->book().larder(), m_record.specs));
     }
     refresh();
 }
@@ -243,7 +250,7 @@ void PreparationPanel::refresh() {
     m_grid->setVisible(now.made.has_value());
     m_ratio->show(m_session, now, bindings, m_revision.has_value() || m_session->book().book().isReadOnly());
     m_keeping->setValues(keepingValuesOf(now, days));
-    auto label = labelValuesOf(now, bindings, days, m_record.keepDays);
+    auto label = labelValuesOf(now, bindings, days);
     label.credit = creditNow(*m_session);
     m_label->setValues(label);
     m_grid->updateGeometry();

@@ -260,8 +260,7 @@ KeepingValues keepingValuesOf(const DraftReading& now, const BottleDays& days) {
     return values;
 }
 
-LabelValues labelValuesOf(const DraftReading& now, const spec::Bindings& bindings, const BottleDays& days,
-                          std::optional<int> keepDays) {
+LabelValues labelValuesOf(const DraftReading& now, const spec::Bindings& bindings, const BottleDays& days) {
     const auto& [made, useBy, parts, today] = days;
     LabelValues values;
     values.name = now.words.name.empty() ? say("Not named yet") : fromCore(now.words.name);
@@ -269,7 +268,7 @@ LabelValues labelValuesOf(const DraftReading& now, const spec::Bindings& binding
     const std::string from = made.empty() ? today : made;
     const auto binding = preparation::bindingOn(from, parts);
     const auto label =
-        preparation::labelOf(now.words.name, now.spec, bindings, *now.made, made, keepDays, binding);
+        preparation::labelOf(now.words.name, now.spec, bindings, *now.made, made, now.keeping, binding);
     QStringList about;
     if (const auto ratio = preparation::ratioOf(now.spec, bindings); ratio && ratio->basis)
         about << (*ratio->basis == preparation::RatioBasis::ByWeight ? say("%1 by weight") : say("%1 by cup"))
@@ -298,8 +297,7 @@ LabelValues labelValuesOf(const DraftReading& now, const spec::Bindings& binding
                                     lineName(now.spec, *partEndingOn(last, from, parts)));
     }
     for (const auto& caution : label.cautions)
-        if (caution.severity != spec::Severity::Allergen)
-            values.cautions << firstTwoSentences(fromCore(caution.text));
+        values.cautions << firstTwoSentences(fromCore(caution.text));
     values.allergens = allergenSentence(label);
     if (label.keeping.mustRefrigerate)
         values.keep = say("Only in the refrigerator.");

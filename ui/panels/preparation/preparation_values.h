@@ -26,8 +26,7 @@ struct BottleDays {
     std::string today;
 };
 KeepingValues keepingValuesOf(const DraftReading& now, const BottleDays& days);
-LabelValues labelValuesOf(const DraftReading& now, const spec::Bindings& bindings, const BottleDays& days,
-                          std::optional<int> keepDays);
+LabelValues labelValuesOf(const DraftReading& now, const spec::Bindings& bindings, const BottleDays& days);
 // "Ember syrup is past its day: use by 24 Nov. Nothing made of it keeps longer." Empty: none is.
 QString pastPartsSentence(const spec::Spec& spec, const std::vector<preparation::PartDate>& past,
                           const std::string& today);
