@@ -261,7 +261,8 @@ void TermsForm::fillHouse() {
            now.houseBottle ? tr("A line that names %1 pours this.").arg(fromCore(now.name)) : QString(),
            !m_edit->isMade() && now.sort == IngredientSort::Kind && !m_edit->isNew());
     m_keeps->showValue(now.keepDays ? QString::number(*now.keepDays) : QString(), typedOf("terms/keeps"));
-    const QString published = publishedKeeping(now);
+    const QString published = m_edit->isMade() ? tr("How long it keeps by its parts stands on its own page.")
+                                               : publishedKeeping(now);
     beside(m_keeps, published.isEmpty() ? tr("Nothing is published for it by itself.") : published);
     m_dry->setChecked(now.facts.dry);
     beside(m_dry, {}, !m_edit->isMade());
