@@ -44,8 +44,11 @@ std::vector<Bringing> all() {
           {amountInput(), scaleInput()},
           {},
           "conservation of mass; volumes from ICUMSA SPS-4 and published densities of the acids",
-          "Acid by acid, so that the finished liquid holds as much of each per litre. The trade's plain "
-          "difference is less: what is added takes room of its own and thins the rest.",
+          "Acid by acid, so that the finished liquid holds as much of each per litre. The trade subtracts "
+          "round "
+          "figures, by weight (lime 40 g citric and 20 g malic, orange 8 g citric); here acid is counted as "
+          "citric, of which 60 g/l in lime are 40.6 g citric and 20.3 g malic by weight; and what is added "
+          "takes room of its own and thins the rest.",
           checked},
          Target::Acid});
     list.push_back({{"brix",

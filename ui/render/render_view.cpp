@@ -159,11 +159,9 @@ QImage measuringPicture(MainWindow& window, QSize size, double scale) {
 QImage targetPicture(MainWindow& window, QSize size, double scale) {
     window.actions().at(Act::BringToTarget)->trigger();
     if (auto* page = qobject_cast<TargetPage*>(window.page())) {
-        page->chooseIngredient(window.desk().book()->larder().match("orange juice").ingredient);
         if (window.desk().draft()->drink().form == history::DrinkForm::Preparation) {
             page->chooseTarget("brix");
             page->form().fill({{"brix", "60"}});
-            page->chooseIngredient({});
         }
     }
     return grabbed(window, size, scale);

@@ -71,8 +71,12 @@ void ValueRows::dress() {
     const auto& theme = Theme::current();
     for (int row = 0; row < rowCount(); ++row) {
         setRowHeight(row, theme.pxInt(24));
+        const bool part = item(row, 0)->text().startsWith(QLatin1Char(' ')); // of what stands above
         for (int column = 0; column < 3; ++column)
-            item(row, column)->setFont(theme.font(column == 1 ? Type::ReadingServed : Type::Control));
+            item(row, column)
+                ->setFont(theme.font(column != 1 ? Type::Control
+                                     : part      ? Type::Reading
+                                                 : Type::ReadingServed));
     }
     setColumnWidth(0, theme.pxInt(250));
     setColumnWidth(1, theme.pxInt(134));

@@ -15,7 +15,7 @@ class ValueRows : public QTableWidget {
     explicit ValueRows(QWidget* parent = nullptr);
 
     struct Row {
-        QString label, value, unit;
+        QString label, value, unit; // a label set in with spaces: a part of the row above
     };
     void setRows(const std::vector<Row>& rows);
     QString asText() const; // a line for each row

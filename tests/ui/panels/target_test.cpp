@@ -116,7 +116,7 @@ TEST_CASE("A juice brought to lime becomes a preparation of its own and is copie
     CHECK(text.startsWith(u"Bring to a target: orange juice, fresh\n"_s));
     CHECK(text.contains(pot.headline()));
     CHECK(text.contains(u"lime juice"_s));
-    CHECK(text.contains(u"plain difference"_s));
+    CHECK(text.contains(u"round figure"_s));
     press(Qt::Key_Return, Qt::ControlModifier);
     CHECK(pot.draft().drink().form == history::DrinkForm::Preparation);
     CHECK(pot.draft().now().words.name == "orange juice, fresh, adjusted");
@@ -166,5 +166,49 @@ TEST_CASE("An empty preparation says what to do before it is brought anywhere", 
     pot.page().what().setFocus();
     press(Qt::Key_Down); // something of the larder instead
     CHECK(pot.page().of().isVisible());
-    CHECK(pot.detail().contains(u"Choose what"_s));
+    // Something that can be brought there stands there already.
+    CHECK(pot.page().of().chosen() == pot.named("orange juice"));
+    CHECK(pot.headline().startsWith(u"Add "_s));
+}
+
+TEST_CASE("The page opens with a juice whatever is in hand and takes the difference from the trade apart",
+          "[ui][target]") {
+    Pot pot;
+    pot.newDrink(u"Quill Point"_s);
+    pot.write({u"45 ml London dry gin"_s, u"22.5 ml lime juice"_s});
+    press(Qt::Key_Escape);
+    for (const int up : {3, 1}) { // gin, then lime juice
+        for (int i = 0; i < 3; ++i)
+            press(Qt::Key_Up);
+        for (int i = up; i < 3; ++i)
+            press(Qt::Key_Down);
+        pot.open();
+        CHECK(pot.page().of().chosen() == pot.named("orange juice"));
+        CHECK(pot.page().like().chosen() == pot.named("lime juice"));
+        CHECK(pot.headline().startsWith(u"Add "_s));
+        press(Qt::Key_Escape);
+    }
+    pot.open();
+    const QString text = pot.page().values().asText();
+    // A litre: 32 and 20 g, and each part of what is more or less than that, with its sign.
+    for (const auto& part : {u"round figure: 32.00"_s, u"round figure: 20.00"_s, u"counted as citric"_s,
+                             u"own figures"_s, u"room that the added acid takes"_s, u"+0.61"_s, u"−3.2"_s}) {
+        INFO(part.toStdString() << " in " << text.toStdString());
+        CHECK(text.contains(part));
+    }
+    CHECK(pot.detail().contains(u"0.1 g apart"_s));
+    CHECK(pot.detail().contains(u"one of 1 g from"_s));
+    // The button offers no spirit for a juice, and for a strength nothing else.
+    pot.page().of().button().setFocus();
+    press(Qt::Key_Return);
+    auto* dialog = pot.window.findChild<PickDialog*>();
+    REQUIRE(dialog != nullptr);
+    QApplication::setActiveWindow(dialog);
+    type(u"vodka"_s);
+    CHECK(dialog->findChild<QListWidget*>()->count() == 0);
+    press(Qt::Key_Escape);
+    QApplication::setActiveWindow(&pot.window);
+    pot.page().chooseTarget("strength");
+    const auto* strong = pot.window.desk().book()->larder().find(*pot.page().of().chosen());
+    CHECK(strong->facts.abvPercent->typical > 15);
 }

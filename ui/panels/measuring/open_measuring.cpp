@@ -89,7 +89,7 @@ void openTarget(MainWindow& window) {
     auto* draft = window.showsRevision() || fromLarder ? nullptr : window.desk().draft();
     if (draft != nullptr && draft->drink().form != history::DrinkForm::Preparation) draft = nullptr;
     auto* page = new TargetPage(*book, draft);
-    page->chooseIngredient(chosen);
+    page->setInHand(chosen);
     QObject::connect(page, &WaysPage::closed, &window, [&window, fromLarder] {
         window.closePage();
         if (fromLarder) window.actions().at(Act::Larder)->trigger();

@@ -1,5 +1,8 @@
 #include "ui/panels/measuring/target_page.h"
 
+#include "core/preparation/acid_parts.h"
+#include "core/preparation/adding.h"
+#include "core/preparation/target_base.h"
 #include "ui/panels/measuring/ingredient_button.h"
 #include "ui/session/draft_session.h"
 #include "ui/text/border.h"
@@ -14,6 +17,8 @@
 #include <QLabel>
 #include <QPushButton>
 #include <QShortcut>
+
+#include <cmath>
 
 namespace stillroom::ui {
 
@@ -53,7 +58,11 @@ TargetPage::TargetPage(WorkbookSession& book, DraftSession* draft, QWidget* pare
     const auto wet = [](const larder::Ingredient& each) { return !each.facts.dry; };
     for (auto* button : {m_of, m_like, m_with}) {
         button->setLarder(&m_book.larder(), wet);
-        connect(button, &IngredientButton::picked, this, &TargetPage::compute);
+        connect(button, &IngredientButton::picked, this, [this, button] {
+            m_picked = m_picked || button == m_of;
+            offerBases();
+            compute();
+        });
     }
     // What one most often asks for; another is chosen at the button.
     const auto named = [this](const char* name) {
@@ -96,8 +105,27 @@ bool TargetPage::ofDraft() const {
 }
 
 void TargetPage::chooseIngredient(std::optional<base::IngredientId> ingredient) {
+    m_picked = ingredient.has_value();
     m_of->choose(ingredient);
+    offerBases();
     compute();
+}
+
+void TargetPage::setInHand(std::optional<base::IngredientId> ingredient) {
+    m_inHand = ingredient;
+    offerBases();
+    compute();
+}
+
+// What can be brought there at all is offered, and one of it chosen, until the person chooses.
+void TargetPage::offerBases() {
+    const auto target = m_bringing.target;
+    m_of->setLarder(&m_book.larder(), [target](const larder::Ingredient& each) {
+        return preparation::isBaseFor(target, each);
+    });
+    if (m_picked) return;
+    const auto like = target == Target::Acid ? m_like->chosen() : std::nullopt;
+    m_of->choose(preparation::usualBase(target, m_inHand, like, m_book.larder()));
 }
 
 void TargetPage::chooseTarget(std::string_view id) {
@@ -112,6 +140,7 @@ void TargetPage::onWay(int row) {
         m_bringing = preparation::bringingFor(bringing, ofDraft(),
                                               quantity::Mass::fromGrams(m_book.settings().scaleStepG));
         setForm(m_bringing.form);
+        offerBases();
     }
     m_of->setVisible(!ofDraft());
     m_like->setVisible(bringing.target == Target::Acid);
@@ -143,7 +172,7 @@ void TargetPage::compute() {
     } else if (!ofDraft() && !m_of->chosen()) {
         detail = tr("Choose what is brought there.");
     } else if (const auto values = exchange::readConversionEntries(m_bringing.form, form().entries())) {
-        preparation::BringAsk ask;
+        auto& ask = m_ask = {};
         const auto amount = values->find("amount");
         const double ml = amount != values->end() ? std::get<double>(amount->second)
                           : m_bringing.form.input("amount") != nullptr
@@ -181,9 +210,8 @@ std::vector<ValueRows::Row> TargetPage::rowsOf(const Brought& brought) const {
     std::vector<ValueRows::Row> rows;
     for (const auto& dose : brought.doses) {
         rows.push_back({fromCore(dose.name), number(dose.amount, 2), dose.liquid ? tr("ml") : tr("g")});
-        if (dose.byDifference)
-            rows.push_back(
-                {tr("    by the trade's plain difference"), number(*dose.byDifference, 2), tr("g")});
+        for (auto& part : partsOf(dose))
+            rows.push_back(std::move(part));
     }
     if (brought.boilOff)
         rows.push_back({tr("water boiled off"), number(brought.boilOff->grams(), 1), tr("g")});
@@ -199,6 +227,30 @@ std::vector<ValueRows::Row> TargetPage::rowsOf(const Brought& brought) const {
     if (after.brix) rows.push_back({tr("Brix then"), number(*after.brix, 1), tr("g/100 g")});
     add(tr("Sugar then"), after.facts.sugarGPerL, tr("g/l"), 0);
     add(tr("Acid then, as citric"), after.facts.acidGPerL, tr("g/l"), 1);
+    return rows;
+}
+
+// Where the dose comes from: the trade's round figure and what it leaves out; of other juices the plain
+// difference and the room of what is added.
+std::vector<ValueRows::Row> TargetPage::partsOf(const preparation::DoseLine& dose) const {
+    std::vector<ValueRows::Row> rows;
+    const auto row = [&](const QString& words, double grams, bool first) {
+        if (!first && std::abs(grams) < 0.005) return;
+        rows.push_back({QString(QStringLiteral("    ") + words),
+                        first ? number(grams, 2) : signedNumber(grams, 2), tr("g")});
+    };
+    for (const auto& part : preparation::acidParts(m_ask, *m_brought, m_book.larder(), m_book.houseRules())) {
+        if (preparation::nameOfSubstance(part.acid) != dose.name) continue;
+        row(tr("the trade's round figure"), part.traded, true);
+        row(tr("its acid counted as citric, not as weighed"), part.byReference, false);
+        row(tr("these two juices' own figures"), part.byOwnFigures, false);
+        row(tr("room that the added acid takes"), part.byRoom, false);
+        row(tr("what else is in the powder"), part.byPowder, false);
+        return rows;
+    }
+    if (!dose.byDifference) return rows;
+    row(tr("plain difference of the two"), *dose.byDifference, true);
+    row(tr("room that what is added takes"), dose.amount - *dose.byDifference, false);
     return rows;
 }
 

@@ -20,7 +20,8 @@ class TargetPage : public WaysPage {
     // `draft`: the preparation on the bench; nullptr: none is. Both outlive the page.
     TargetPage(WorkbookSession& book, DraftSession* draft, QWidget* parent = nullptr);
 
-    void chooseIngredient(std::optional<base::IngredientId> ingredient);
+    void chooseIngredient(std::optional<base::IngredientId> ingredient); // as the person would
+    void setInHand(std::optional<base::IngredientId> ingredient);        // what one may have meant
     void chooseTarget(std::string_view id);
     QComboBox& what() { return *m_what; }
     IngredientButton& of() { return *m_of; }
@@ -38,9 +39,11 @@ class TargetPage : public WaysPage {
   private:
     bool ofDraft() const;
     void onWay(int row);
+    void offerBases();
     void compute();
     void showBrought();
     std::vector<ValueRows::Row> rowsOf(const preparation::Brought& brought) const;
+    std::vector<ValueRows::Row> partsOf(const preparation::DoseLine& dose) const;
     QString detailOf(const preparation::Brought& brought) const;
     QString nameOfBase() const;
     void askTake();
@@ -56,6 +59,9 @@ class TargetPage : public WaysPage {
     QPushButton* m_take;
     QPushButton* m_copy;
     preparation::Bringing m_bringing; // for this base at this house
+    std::optional<base::IngredientId> m_inHand;
+    bool m_picked = false; // the person chose what is brought there
+    preparation::BringAsk m_ask;
     std::optional<preparation::Brought> m_brought;
 };
 
