@@ -155,9 +155,31 @@ void GaugesPanel::followGrid() {
     if (m_pane == m_working) refreshPane();
 }
 
+namespace {
+
+// What a thermometer said last of a revision some minutes after it was made.
+std::optional<spec::HeldMeasured> measuredInTheGlass(const WorkbookSession& book,
+                                                     std::optional<base::RevisionId> revision) {
+    std::optional<spec::HeldMeasured> last;
+    if (!revision) return last;
+    try {
+        for (const auto& tasting : book.book().tastings(*revision)) {
+            const auto& [age, place, measured] = tasting.circumstances;
+            if (age && *age > 0 && measured.temperature)
+                last = spec::HeldMeasured{static_cast<double>(*age), *measured.temperature};
+        }
+    } catch (const store::StoreError&) { // the curve stands without it
+    }
+    return last;
+}
+
+} // namespace
+
 void GaugesPanel::showHeld() {
     if (!m_session) return;
-    if (m_pane != m_held) m_held->startWith(spec::usualHeldIn(shownSpec()));
+    const auto revision = m_revision ? std::optional(m_revision->id) : m_session->draft().basedOn;
+    if (m_pane != m_held)
+        m_held->startWith(spec::usualHeldIn(shownSpec()), measuredInTheGlass(m_session->book(), revision));
     openPane(m_held);
 }
 

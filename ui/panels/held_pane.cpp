@@ -185,9 +185,10 @@ void HeldPane::dress() {
     layout()->setSpacing(theme.pxInt(6));
 }
 
-void HeldPane::startWith(spec::HeldIn in) {
+void HeldPane::startWith(spec::HeldIn in, const std::optional<spec::HeldMeasured>& measured) {
     m_in->button(static_cast<int>(in))->setChecked(true);
-    m_measuredC->clear();
+    m_measuredC->setText(measured ? trimmedNumber(measured->celsius.celsius(), 1) : QString());
+    if (measured) m_minutes->setText(trimmedNumber(measured->minutes, 0));
 }
 
 void HeldPane::setFollow(const Follow& follow) {

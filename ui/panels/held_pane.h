@@ -33,8 +33,9 @@ class HeldPane : public QWidget {
 
     explicit HeldPane(QWidget* parent = nullptr);
 
-    // Another drink forgets what was measured on the last one.
-    void startWith(spec::HeldIn in);
+    // Another drink forgets what was measured on the last one, and takes what was measured when it was
+    // tasted.
+    void startWith(spec::HeldIn in, const std::optional<spec::HeldMeasured>& measured = {});
     void setFollow(const Follow& follow);
     HeldCurve& curve() { return *m_curve; }
     QTableWidget& table() { return *m_table; }

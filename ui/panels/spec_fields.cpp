@@ -1,6 +1,7 @@
 #include "ui/panels/spec_fields.h"
 
 #include "core/exchange/read_text.h"
+#include "core/spec/calibration.h"
 #include "core/spec/edit.h"
 #include "ui/text/amounts.h"
 #include "ui/text/border.h"
@@ -69,7 +70,8 @@ std::optional<double> readPartTarget(const QString& text) {
 
 } // namespace
 
-QString dilutionInWords(const spec::Spec& spec, const spec::Readings& readings) {
+QString dilutionInWords(const spec::Spec& spec, const spec::Readings& readings,
+                        const std::optional<physics::Calibration>& bench) {
     const auto say = [](const char* text) { return QCoreApplication::translate("Fields", text); };
     const auto& dilution = readings[spec::Stage::Mixed][spec::Quantity::Dilution];
     if (spec.method.text.empty() || dilution.bound == spec::Bound::NotApplicable ||
@@ -77,7 +79,11 @@ QString dilutionInWords(const spec::Spec& spec, const spec::Readings& readings) 
         return {};
     QString text =
         say("adds water, %1 % of the start.").arg(readingText(dilution, spec::Quantity::Dilution).plain());
-    if (!spec.method.dilution)
+    if (!spec.method.dilution && bench)
+        text += QLatin1Char(' ') +
+                say("Predicted, ×%1 by %2 measured at this bench; nobody has weighed this one yet.")
+                    .arg(number(bench->factor, 2), QString::number(bench->measurements));
+    else if (!spec.method.dilution)
         text += QLatin1Char(' ') + say("Predicted; nobody has weighed this one yet.");
     else if (spec.method.dilution->origin == spec::DilutionOrigin::Measured)
         text += QLatin1Char(' ') + say("Measured: %1.").arg(fromCore(spec.method.dilution->how));
@@ -207,7 +213,10 @@ void SpecFields::refresh() {
     showRow(m_glass, 1, !prepares || !spec.glass.empty());
     showRow(m_garnish, 2, !prepares || !spec.garnish.empty());
     showRow(m_serves, 3, !prepares || spec.serves != 1);
-    const QString water = prepares ? QString() : dilutionInWords(spec, readings);
+    // A revision stays as it was kept; what moved it then is not said of it now.
+    const auto bench =
+        m_revision ? std::nullopt : spec::dilutionSource(spec, m_session->bindings()).calibration;
+    const QString water = prepares ? QString() : dilutionInWords(spec, readings, bench);
     if (m_dilution->text() != water) m_dilution->setText(water);
     m_dilution->setVisible(!water.isEmpty());
     update();

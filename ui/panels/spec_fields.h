@@ -1,5 +1,6 @@
 #pragma once
 
+#include "core/physics/measured_dilution.h"
 #include "ui/session/draft_session.h"
 
 #include <QPointer>
@@ -56,7 +57,9 @@ class SpecFields : public QWidget {
     int m_mergeKey = DraftSession::kNoMerge;
 };
 
-// "adds 54.4 ml water, 53.5 % of the start. Predicted; nobody has weighed this one yet."
-QString dilutionInWords(const spec::Spec& spec, const spec::Readings& readings);
+// "adds water, 53.5 % of the start. Predicted, ×1.08 by 3 measured at this bench; nobody has weighed this one
+// yet." `bench` is what moved the prediction.
+QString dilutionInWords(const spec::Spec& spec, const spec::Readings& readings,
+                        const std::optional<physics::Calibration>& bench);
 
 } // namespace stillroom::ui

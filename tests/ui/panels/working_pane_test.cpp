@@ -7,6 +7,7 @@
 #include "ui/panels/held_pane.h"
 #include "ui/panels/more_pane.h"
 #include "ui/panels/sheet_panel.h"
+#include "ui/panels/spec_fields.h"
 #include "ui/panels/working_pane.h"
 #include "ui/plots/glass_drawing.h"
 #include "ui/plots/held_curve.h"
@@ -305,4 +306,39 @@ TEST_CASE("The held table says the curve's own numbers and a cold measurement is
     CHECK(bench.held().basis().contains(QStringLiteral("measured")));
     CHECK(cell(5, 3) != before);
     CHECK(cell(2, 3) == number(-2, 1)); // after 10 minutes, as measured
+}
+
+TEST_CASE("The held curve starts from the temperature that was measured when it was tasted", "[ui][held]") {
+    StirredDrink bench;
+    const auto kept = bench.draft().keep(QStringLiteral("the idea"));
+    REQUIRE(kept);
+    auto& book = bench.window.desk().book()->book();
+    tasting::Tasting tasted;
+    tasted.revision = kept->id;
+    tasted.taster = book.addPerson("Ines Brandt", "IB");
+    tasted.circumstances.glassAgeMinutes = 8;
+    tasted.circumstances.measured.temperature = quantity::Temperature::fromCelsius(4.5);
+    book.addTasting(tasted);
+    press(Qt::Key_G, Qt::ControlModifier);
+    REQUIRE(bench.held().isVisible());
+    CHECK(bench.held().measuredC().value() == 4.5);
+    CHECK(bench.held().measuredMinutes().value() == 8.0);
+    CHECK(bench.held().basis().startsWith(
+        QStringLiteral("Heat transfer from 4.5 °C after 8 minutes, measured")));
+    const auto& values = bench.held().curve().values();
+    CHECK(heldValueAt(values, values.strips[2], 8) == Approx(4.5).margin(0.05));
+}
+
+TEST_CASE("The water is said to be moved by what this bench measured", "[ui][held]") {
+    StirredDrink bench;
+    auto spec = bench.draft().spec();
+    spec.method.text = "Stir on ice.";
+    const auto& readings = bench.draft().now().readings;
+    CHECK(dilutionInWords(spec, readings, {})
+              .endsWith(QStringLiteral("Predicted; nobody has weighed this one yet.")));
+    physics::Calibration measured;
+    measured.measurements = 3;
+    measured.factor = 1.083;
+    CHECK(dilutionInWords(spec, readings, measured)
+              .contains(QStringLiteral("Predicted, ×1.08 by 3 measured at this bench")));
 }
