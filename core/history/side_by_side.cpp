@@ -115,11 +115,12 @@ std::optional<PouredSize> pouredPer(const Spec& spec, std::size_t line, const sp
     if (line >= spec.lines.size()) return std::nullopt;
     const auto size = sizeOf(spec.lines[line], measures);
     if (!size) return std::nullopt;
-    PouredSize poured{size->middle() / std::max(1, spec.serves), size->measure};
+    PouredSize poured{size->middle() / std::max(1, spec.serves), size->measure, false};
     if (per == Per::Serve) return poured;
     const Reading& by = readings[Stage::Served][measureOf(per)];
     if (by.bound != Bound::Exact || !(by.value > 0)) return std::nullopt;
     poured.value *= unitOf(per) / by.value;
+    poured.estimate = by.estimate;
     return poured;
 }
 

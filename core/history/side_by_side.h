@@ -26,6 +26,7 @@ spec::Readings scaled(const spec::Readings& readings, Per per);
 struct PouredSize {
     double value = 0; // the middle of a range
     quantity::Measure measure = quantity::Measure::Ml;
+    bool estimate = false; // scaled by a reading that is one
 };
 std::optional<PouredSize> pouredPer(const spec::Spec& spec, std::size_t line, const spec::Readings& readings,
                                     Per per, const quantity::HouseMeasures& measures);

@@ -47,7 +47,7 @@ std::string numberText(const Reading& reading, Quantity quantity) {
     case Bound::Between:
         return fmt::format("{:.{}f}–{:.{}f}", reading.value, decimals, reading.upper, decimals);
     default:
-        return fmt::format("{:.{}f}", reading.value, decimals);
+        return fmt::format("{}{:.{}f}", reading.estimate ? "≈ " : "", reading.value, decimals);
     }
 }
 

@@ -33,7 +33,17 @@ void ReadingsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& opti
         const Token ink = row.direction > 0   ? Token::ChangeUp
                           : row.direction < 0 ? Token::ChangeDown
                                               : Token::Ink3;
-        paintText(*painter, cell, row.since, look.font(Type::Delta), look.color(ink), Qt::AlignRight);
+        const QFont& font = look.font(Type::Delta);
+        // "floor +0.3" where there is room; else the number, with the dots of what is only a bound.
+        const bool worded = !row.since.isEmpty() && row.since.front().isLetter();
+        if (worded && textWidth(row.since, font) > cell.width()) {
+            const QString number = row.since.section(QLatin1Char(' '), -1);
+            const double width = paintText(*painter, cell, number, font, look.color(ink), Qt::AlignRight);
+            paintGapUnderline(*painter, cell.right() - width, cell.right(), cell.center().y() + look.px(9),
+                              look);
+            break;
+        }
+        paintText(*painter, cell, row.since, font, look.color(ink), Qt::AlignRight);
         break;
     }
     default: {

@@ -16,9 +16,8 @@ using spec::Quantity;
 // As in the grid; an estimate says so before the number.
 ReadingText shown(const spec::Reading& reading, int decimals) {
     ReadingText text = readingText(reading, decimals);
-    const bool exact = reading.bound == spec::Bound::Exact || reading.bound == spec::Bound::Between;
     text.gap = reading.gapLines != 0 || reading.bound == spec::Bound::Unknown;
-    if (exact && reading.estimate) text.sign = kNearly;
+    if (reading.bound == spec::Bound::Between && reading.estimate) text.sign = kNearly;
     return text;
 }
 

@@ -1,7 +1,9 @@
 #include "ui/models/readings_model.h"
 
 #include "ui/text/border.h"
+#include "ui/text/difference_text.h"
 #include "ui/text/dilution_words.h"
+#include "ui/text/revision_label.h"
 #include "ui/text/words.h"
 
 namespace stillroom::ui {
@@ -99,7 +101,7 @@ QVariant ReadingsModel::headerData(int section, Qt::Orientation orientation, int
     if (orientation != Qt::Horizontal || role != Qt::DisplayRole) return {};
     if (section >= Measured && section <= Served) return stageName(stageOf(section));
     if (section == Since && m_session && m_session->base() && !m_revision)
-        return tr("since r%1").arg(m_session->base()->number);
+        return tr("since %1").arg(revisionLabel(m_session->drink().form, m_session->base()->number));
     return QString();
 }
 
@@ -117,17 +119,14 @@ std::vector<ReadingsModel::Row> ReadingsModel::rowsOf(const spec::Readings& read
         for (std::size_t stage = 0; stage < spec::kStageCount; ++stage) {
             const auto& reading = readings.stages[stage][listed.quantity];
             row.stages[stage] = readingText(reading, listed.quantity);
-            if (reading.estimate && reading.bound == spec::Bound::Exact) row.stages[stage].sign = kNearly;
             row.estimate[stage] = reading.estimate;
         }
         if (base != nullptr) {
             const auto difference =
-                readingDifference(readings[spec::Stage::Served][listed.quantity],
-                                  (*base)[spec::Stage::Served][listed.quantity], listed.quantity);
-            if (difference) {
-                row.since = signedNumber(*difference, shownDecimals(listed.quantity));
-                row.direction = *difference < 0 ? -1 : (*difference > 0 ? 1 : 0);
-            }
+                differenceText((*base)[spec::Stage::Served][listed.quantity],
+                               readings[spec::Stage::Served][listed.quantity], listed.quantity);
+            row.since = difference.text;
+            row.direction = difference.direction;
         }
         rows.push_back(std::move(row));
     }

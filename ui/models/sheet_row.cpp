@@ -4,6 +4,8 @@
 #include "core/spec/contribution_total.h"
 #include "ui/text/amounts.h"
 #include "ui/text/border.h"
+#include "ui/text/difference_text.h"
+#include "ui/text/revision_label.h"
 #include "ui/text/words.h"
 
 #include <QCoreApplication>
@@ -22,7 +24,10 @@ QString say(const char* text) {
 ReadingText columnText(const spec::Reading& reading, int decimals) {
     ReadingText text = readingText(reading, decimals);
     if (reading.bound == spec::Bound::NotApplicable) text.number.clear();
-    if (reading.bound == spec::Bound::Exact && reading.value == 0) text.number = number(0, 0);
+    if (reading.bound == spec::Bound::Exact && reading.value == 0) {
+        text.sign.clear();
+        text.number = number(0, 0);
+    }
     // "At least nothing" says nothing.
     if (reading.bound == spec::Bound::AtLeast && reading.value == 0) {
         text.sign.clear();
@@ -144,7 +149,8 @@ std::vector<SheetRow> sheetRows(const DraftReading& now, const spec::Bindings& b
     return rows;
 }
 
-SheetTotal sheetTotal(const DraftReading& now, const std::optional<history::Revision>& base) {
+SheetTotal sheetTotal(const DraftReading& now, const std::optional<history::Revision>& base,
+                      history::DrinkForm form) {
     SheetTotal total;
     const auto sum = spec::total(now.contributions);
     total.alcohol = columnText(sum.ethanolMl, 1);
@@ -175,18 +181,18 @@ SheetTotal sheetTotal(const DraftReading& now, const std::optional<history::Revi
         return readings[spec::Stage::Served][spec::Quantity::PouredVolume];
     };
     if (const auto difference =
-            readingDifference(served(now.readings), served(base->readings), spec::Quantity::PouredVolume);
-        difference && *difference != 0 && !now.made) {
-        total.difference = signedNumber(*difference, 1);
-        total.direction = *difference < 0 ? -1 : 1;
+            differenceText(served(base->readings), served(now.readings), spec::Quantity::PouredVolume);
+        difference.moved && !now.made) {
+        total.difference = difference.text;
+        total.direction = difference.direction;
     }
     QStringList gone;
     for (const auto& row : now.difference.lines)
         if (row.removed && row.a >= 0 && static_cast<std::size_t>(row.a) < base->spec.lines.size())
             gone << lineInWords(base->spec.lines[static_cast<std::size_t>(row.a)]);
     if (!gone.isEmpty())
-        total.takenOut =
-            say("Taken out since r%1: %2.").arg(base->number).arg(gone.join(QStringLiteral("; ")));
+        total.takenOut = say("Taken out since %1: %2.")
+                             .arg(revisionLabel(form, base->number), gone.join(QStringLiteral("; ")));
     return total;
 }
 

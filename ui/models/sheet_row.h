@@ -48,6 +48,7 @@ struct SheetTotal {
     friend bool operator==(const SheetTotal&, const SheetTotal&) = default;
 };
 
-SheetTotal sheetTotal(const DraftReading& now, const std::optional<history::Revision>& base);
+SheetTotal sheetTotal(const DraftReading& now, const std::optional<history::Revision>& base,
+                      history::DrinkForm form = history::DrinkForm::Drink);
 
 } // namespace stillroom::ui

@@ -23,7 +23,7 @@ void SpecModel::setSession(DraftSession* session) {
     m_total = {};
     if (m_session) {
         m_rows = sheetRows(m_session->now(), m_session->bindings(), m_session->base());
-        m_total = sheetTotal(m_session->now(), m_session->base());
+        m_total = sheetTotal(m_session->now(), m_session->base(), m_session->drink().form);
         connect(m_session, &DraftSession::changed, this, &SpecModel::onChanged);
         connect(m_session, &DraftSession::baseChanged, this, [this] {
             refresh();
@@ -301,7 +301,7 @@ void SpecModel::onChanged(const DraftChange& /*change*/) {
 
 void SpecModel::refresh() {
     showRows(sheetRows(m_session->now(), m_session->bindings(), m_session->base()));
-    auto total = sheetTotal(m_session->now(), m_session->base());
+    auto total = sheetTotal(m_session->now(), m_session->base(), m_session->drink().form);
     if (total == m_total) return;
     m_total = std::move(total);
     Q_EMIT totalChanged();

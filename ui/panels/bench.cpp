@@ -81,7 +81,8 @@ void Bench::place() {
     m_shelf->setGeometry(0, 0, shelfWidth, height());
     const int rest = width() - shelfWidth;
     const int sheet = std::clamp(static_cast<int>(rest * 0.48), std::min(px(480), rest / 2), px(760));
-    const int trailHeight = px(height() >= px(720) ? 168 : 40);
+    // From 200 on, what changed and what it did have two lines each.
+    const int trailHeight = px(height() >= px(800) ? 200 : height() >= px(720) ? 168 : 40);
     const int body = height() - trailHeight;
     m_sheet->setGeometry(shelfWidth, 0, sheet, body - 1);
     m_gauges->setGeometry(shelfWidth + sheet + 1, 0, rest - sheet - 1, body - 1);

@@ -47,6 +47,21 @@ std::optional<double> valueOf(const spec::Reading& reading) {
     return isNumber(reading) ? std::optional<double>(reading.value) : std::nullopt;
 }
 
+std::optional<TrailReading> trailReading(const spec::Reading& reading, Q quantity) {
+    using Kind = TrailReading::Kind;
+    if (!isNumber(reading)) return std::nullopt;
+    TrailReading shown;
+    shown.value = reading.value;
+    shown.text = readingText(reading, quantity).plain();
+    shown.kind = reading.bound == Bound::AtLeast   ? Kind::AtLeast
+                 : reading.bound == Bound::AtMost  ? Kind::AtMost
+                 : reading.bound == Bound::Between ? Kind::Between
+                 : reading.estimate                ? Kind::Estimate
+                                                   : Kind::Exact;
+    if (shown.kind == Kind::Between) shown.upper = reading.upper;
+    return shown;
+}
+
 // "16.1 → 17.0 % vol, sugar : acid 7.9 → 8.6": what an edit did, in the two readings that moved first.
 QString whatItDid(const spec::Readings& before, const spec::Readings& now) {
     QStringList parts;
@@ -97,6 +112,7 @@ MapPoint mapPoint(const QString& label, const spec::Readings& readings) {
     point.sugar = served[Q::Sugar].value;
     point.acid = served[Q::Acid].value;
     point.strength = valueOf(served[Q::Strength]);
+    point.strengthOpen = openOf(served[Q::Strength]);
     point.sugarOpen = openOf(served[Q::Sugar]);
     point.acidOpen = openOf(served[Q::Acid]);
     return point;
@@ -177,8 +193,8 @@ TrailValues trailOf(const DrinkHistory& history) {
             mark.tastes.push_back({history.initials(tasting.taster), tasting.verdict});
         if (const auto hash = history.photo(revision.id); !hash.empty())
             if (const auto bytes = book.book().photoBytes(hash)) mark.photo = thumbnail(hash, *bytes, 120);
-        mark.strength = valueOf(revision.readings[Stage::Served][Q::Strength]);
-        mark.sugarAcid = valueOf(revision.readings[Stage::Served][Q::SugarAcidRatio]);
+        mark.strength = trailReading(revision.readings[Stage::Served][Q::Strength], Q::Strength);
+        mark.sugarAcid = trailReading(revision.readings[Stage::Served][Q::SugarAcidRatio], Q::SugarAcidRatio);
         values.marks.push_back(std::move(mark));
     }
     for (std::size_t i = 0; i < history.triesAmongOthers(); ++i)
@@ -205,8 +221,8 @@ TrailMark otherDraftMark(const DrinkHistory& history, const DrinkHistory::OtherD
         mark.changed = say("not kept yet");
         mark.did = other.draft.spec.lines.empty() ? QString() : whatItReads(other.readings);
     }
-    mark.strength = valueOf(other.readings[Stage::Served][Q::Strength]);
-    mark.sugarAcid = valueOf(other.readings[Stage::Served][Q::SugarAcidRatio]);
+    mark.strength = trailReading(other.readings[Stage::Served][Q::Strength], Q::Strength);
+    mark.sugarAcid = trailReading(other.readings[Stage::Served][Q::SugarAcidRatio], Q::SugarAcidRatio);
     return mark;
 }
 
@@ -225,8 +241,8 @@ TrailMark draftMark(const DrinkHistory& history, const DraftSession& draft) {
         mark.changed = say("not kept yet");
         mark.did = draft.spec().lines.empty() ? QString() : whatItReads(readings);
     }
-    mark.strength = valueOf(readings[Stage::Served][Q::Strength]);
-    mark.sugarAcid = valueOf(readings[Stage::Served][Q::SugarAcidRatio]);
+    mark.strength = trailReading(readings[Stage::Served][Q::Strength], Q::Strength);
+    mark.sugarAcid = trailReading(readings[Stage::Served][Q::SugarAcidRatio], Q::SugarAcidRatio);
     return mark;
 }
 

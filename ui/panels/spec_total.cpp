@@ -64,7 +64,9 @@ void SpecTotal::paintEvent(QPaintEvent*) {
     const QRectF margin = cell(SpecModel::Margin);
     painter.fillRect(QRectF(margin.left(), 0, look.px(1.5), height), look.color(Token::RuleStrong));
     if (!m_total.difference.isEmpty()) {
-        const Token ink = m_total.direction < 0 ? Token::ChangeDown : Token::ChangeUp;
+        const Token ink = m_total.direction < 0   ? Token::ChangeDown
+                          : m_total.direction > 0 ? Token::ChangeUp
+                                                  : Token::Ink2;
         const double width = paintText(painter, margin.adjusted(look.px(12), 0, 0, 0), m_total.difference,
                                        look.font(Type::Delta), look.color(ink));
         paintText(painter, margin.adjusted(look.px(16) + width, 0, 0, 0), QStringLiteral("ml"),

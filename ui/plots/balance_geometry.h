@@ -26,6 +26,7 @@ struct MapPoint {
     std::optional<double> strength; // % vol
     Open sugarOpen = Open::No;
     Open acidOpen = Open::No;
+    Open strengthOpen = Open::No;
     PointMark mark = PointMark::Ring;
     bool isPlaced() const { return sugarOpen != Open::Unknown && acidOpen != Open::Unknown; }
 };

@@ -208,6 +208,20 @@ void paintTails(QPainter& painter, const BalanceGeometry& geometry, const MapPoi
     }
 }
 
+// Of an earlier point a short stub of the same dots: its words would crowd the map, the table has them.
+void paintStubs(QPainter& painter, const BalanceGeometry& geometry, const MapPoint& point, const Look& look) {
+    auto pen = look.pen(Token::Gap, 1.6);
+    pen.setDashPattern({1.2, 1.4});
+    painter.setPen(pen);
+    const auto at = geometry.at(point);
+    const double reach = look.px(16);
+    const auto side = [](Open open) { return open == Open::Above ? 1.0 : open == Open::Below ? -1.0 : 0.0; };
+    if (const double along = side(point.sugarOpen); along != 0)
+        painter.drawLine(at, at + QPointF(along * reach, 0));
+    if (const double along = side(point.acidOpen); along != 0)
+        painter.drawLine(at, at - QPointF(0, along * reach));
+}
+
 void paintPoints(QPainter& painter, const BalanceGeometry& geometry, const BalanceValues& values,
                  const QRectF& regionName, const Look& look) {
     std::vector<QRectF> taken{regionName};
@@ -247,6 +261,7 @@ void paintPoints(QPainter& painter, const BalanceGeometry& geometry, const Balan
     for (std::size_t i = values.earlier.size(); i-- > joined;) {
         const auto& point = values.earlier[i];
         if (!point.isPlaced()) continue;
+        paintStubs(painter, geometry, point, look);
         paintPointMark(painter, geometry.at(point), point.mark, look,
                        point.mark == PointMark::Ring ? 4 : 4.5);
         placeLabel(painter, geometry.at(point), point.label, Type::Axis, Token::Ink2, geometry.field, taken,
@@ -306,9 +321,20 @@ void paintStrength(QPainter& painter, const BalanceGeometry& geometry, const Bal
         if (point.strength && &point == &values.earlier.back())
             paintPointMark(painter, QPointF(x + look.px(6), geometry.strengthY(*point.strength)),
                            PointMark::Ring, look, 3);
-    if (values.now && values.now->strength)
-        paintWedge(painter, QPointF(x + look.px(14), geometry.strengthY(*values.now->strength)),
-                   Pointing::Left, WedgeFill::Filled, look, look.color(Token::Ink));
+    if (!values.now || !values.now->strength) return;
+    const QPointF tip(x + look.px(14), geometry.strengthY(*values.now->strength));
+    const auto open = values.now->strengthOpen;
+    if (open == Open::Above || open == Open::Below) {
+        auto pen = look.pen(Token::Gap, 2);
+        pen.setDashPattern({1.5, 1.5});
+        painter.setPen(pen);
+        const double reach = (open == Open::Above ? -1 : 1) * look.px(40);
+        painter.drawLine(
+            QPointF(tip.x() + look.px(4), tip.y()),
+            QPointF(tip.x() + look.px(4), std::clamp(tip.y() + reach, field.top(), field.bottom())));
+    }
+    paintWedge(painter, tip, Pointing::Left, open == Open::No ? WedgeFill::Filled : WedgeFill::Half, look,
+               look.color(Token::Ink));
 }
 
 QString regionWords(const balance::StyleRegion& region) {
@@ -380,7 +406,7 @@ QList<QStringList> BalanceMap::rows() const {
         };
         return QStringList{point.label, cell(point.sugar, 1, point.sugarOpen),
                            cell(point.acid, 2, point.acidOpen),
-                           point.strength ? number(*point.strength, 1) : u"?"_s};
+                           point.strength ? cell(*point.strength, 1, point.strengthOpen) : u"?"_s};
     };
     for (const auto& point : m_values.earlier)
         rows << row(point);
@@ -395,7 +421,7 @@ QSize BalanceMap::sizeHint() const {
 
 QSize BalanceMap::minimumSizeHint() const {
     const auto& theme = Theme::current();
-    return {theme.pxInt(240), theme.pxInt(190)};
+    return {theme.pxInt(210), theme.pxInt(190)};
 }
 
 void BalanceMap::paint(QPainter& painter) {

@@ -76,6 +76,24 @@ QString wholeParts(const QString& text, const QString& separator, Type type, con
     return text; // the first alone is too long: it is cut
 }
 
+QStringList wholePartLines(const QString& text, const QString& separator, Type type, const Look& look,
+                           double width, int lines) {
+    if (text.isEmpty()) return {};
+    QStringList shown;
+    QStringList parts = text.split(separator);
+    while (shown.size() + 1 < lines && textWidth(parts.join(separator), type, look) > width) {
+        qsizetype fits = 1; // one that is too long by itself is cut
+        while (fits < parts.size() &&
+               textWidth(parts.mid(0, fits + 1).join(separator) + separator.trimmed(), type, look) <= width)
+            ++fits;
+        if (fits == parts.size()) break;
+        shown << parts.mid(0, fits).join(separator) + separator.trimmed();
+        parts = parts.mid(fits);
+    }
+    shown << wholeParts(parts.join(separator), separator, type, look, width);
+    return shown;
+}
+
 QString elided(const QString& text, Type type, const Look& look, double width) {
     return QFontMetricsF(look.font(type)).elidedText(text, Qt::ElideRight, width);
 }

@@ -26,6 +26,9 @@ double paragraphHeight(const QString& text, Type type, const Look& look, double 
 double textWidth(const QString& text, Type type, const Look& look);
 // Of a list in one text ("a 1 → 2; b 3 → 4"): as many whole parts as fit, and how many there are more.
 QString wholeParts(const QString& text, const QString& separator, Type type, const Look& look, double width);
+// The same in up to `lines` lines, broken between parts; the last of them tells how many more there are.
+QStringList wholePartLines(const QString& text, const QString& separator, Type type, const Look& look,
+                           double width, int lines);
 QString elided(const QString& text, Type type, const Look& look, double width);
 
 // Round steps of an axis: 1, 2, 2.5 or 5 times a power of ten.

@@ -1,6 +1,8 @@
 #include "ui/plots/trail.h"
 
 #include "ui/plots/plot_text.h"
+#include "ui/plots/trail_marks.h"
+#include "ui/plots/trail_threads.h"
 #include "ui/text/numbers.h"
 #include "ui/theme/theme.h"
 
@@ -20,9 +22,7 @@ using namespace Qt::Literals::StringLiterals;
 
 namespace {
 
-constexpr double kThreadsWidth = 132;
 constexpr double kThreadsFrom = 760; // narrower trails do without
-constexpr std::size_t kThreadPoints = 12;
 
 // Only what lies between `from` and `to` of a long level run is drawn: dashes out of sight cost as much as
 // those in it.
@@ -37,8 +37,16 @@ void paintLink(QPainter& painter, const TrailGeometry& geometry, const TrailLink
     painter.setPen(pen);
     painter.setBrush(Qt::NoBrush);
     const auto level = [&](double x0, double x1, double y) {
-        const double left = std::max(x0, from);
+        double left = std::max(x0, from);
         const double right = std::min(x1, to);
+        // Where branches share a line for want of room, it is broken at a mark it does not belong to.
+        for (int i = link.from + 1; geometry.flat && i < link.to; ++i) {
+            const auto& other = geometry.items[static_cast<std::size_t>(i)];
+            if (geometry.laneY(other.lane) != y || other.x + look.px(12) < left) continue;
+            const double stop = std::min(right, other.x - look.px(12));
+            if (left < stop) painter.drawLine(QPointF(left, y), QPointF(stop, y));
+            left = other.x + look.px(12);
+        }
         if (left < right) painter.drawLine(QPointF(left, y), QPointF(right, y));
     };
     if (parent.lane == child.lane) {
@@ -46,7 +54,7 @@ void paintLink(QPainter& painter, const TrailGeometry& geometry, const TrailLink
         return;
     }
     // Leaves the line at its parent, swings up, and runs level to its first mark.
-    const double bend = std::min(b.x() - a.x(), look.px(72));
+    const double bend = std::min(b.x() - a.x(), look.px(kTrailBend));
     QPainterPath path(a);
     path.cubicTo(a + QPointF(bend * 0.55, 0), QPointF(a.x() + bend * 0.45, b.y()),
                  QPointF(a.x() + bend, b.y()));
@@ -54,167 +62,15 @@ void paintLink(QPainter& painter, const TrailGeometry& geometry, const TrailLink
     level(a.x() + bend, b.x(), b.y());
 }
 
-void paintTastes(QPainter& painter, QPointF at, const TrailMark& mark, double width, const Look& look) {
-    double x = at.x();
-    if (!mark.photo.isNull()) {
-        auto size = QSizeF(mark.photo.size());
-        size.scale(look.px(kTrailPhotoWide), look.px(kTrailPhotoHigh), Qt::KeepAspectRatio);
-        painter.save();
-        painter.setRenderHint(QPainter::SmoothPixmapTransform);
-        painter.drawImage(QRectF(at - QPointF(0, look.px(1)), size), mark.photo);
-        painter.restore();
-        x += look.px(kTrailPhotoWide + 8);
-    }
-    if (mark.tastes.empty())
-        drawLabel(painter, QPointF(x, at.y() + look.px(8)), Stand::Left, u"not tasted yet"_s, Type::Unit,
-                  Token::Ink3, look);
-    for (const auto& taste : mark.tastes) {
-        const auto size = verdictSize(taste.initials, look);
-        if (x + size.width() > at.x() + width) {
-            drawLabel(painter, QPointF(x, at.y() + look.px(8)), Stand::Left, u"…"_s, Type::Heading,
-                      Token::Ink2, look);
-            return;
-        }
-        paintVerdict(painter, QPointF(x, at.y()), taste.initials, taste.verdict, look);
-        x += size.width() + look.px(14);
-    }
-}
-
-void paintHeadLine(QPainter& painter, QPointF at, const TrailMark& mark, const Look& look) {
-    auto box = drawLabel(painter, at, Stand::Left, mark.number, Type::Heading, Token::Ink, look);
-    box = drawLabel(painter, QPointF(box.right() + look.px(10), at.y()), Stand::Left, mark.date,
-                    Type::Caption, Token::Ink3, look);
-    if (const auto standing = trailStanding(mark); !standing.isEmpty())
-        drawLabel(painter, QPointF(box.right() + look.px(8), at.y()), Stand::Left, standing, Type::Caption,
-                  Token::Ink, look);
-}
-
-void paintWordsUnder(QPainter& painter, const TrailItem& item, const TrailMark& mark, double baseY,
-                     const Look& look) {
-    const double x = item.x - look.px(6);
-    const double width = item.textWidth + look.px(8);
-    paintHeadLine(painter, QPointF(x, baseY + look.px(21)), mark, look);
-    drawLabel(painter, QPointF(x, baseY + look.px(39)), Stand::Left,
-              wholeParts(mark.changed, u"; "_s, Type::Unit, look, width), Type::Unit, Token::Ink, look,
-              width);
-    drawLabel(painter, QPointF(x, baseY + look.px(54)), Stand::Left,
-              wholeParts(mark.did, u", "_s, Type::Unit, look, width), Type::Unit, Token::Ink2, look, width);
-    drawLabel(painter, QPointF(x, baseY + look.px(72)), Stand::Left, mark.reason, Type::Reason, Token::Ink2,
-              look, width);
-    paintTastes(painter, QPointF(x, baseY + look.px(83)), mark, width, look);
-}
-
-// A branch has its words beside the mark: what it is, and why it went no further or further.
-void paintWordsBeside(QPainter& painter, const TrailItem& item, const TrailMark& mark, double y, bool crowded,
-                      const Look& look) {
-    const double x = item.x + look.px(12);
-    const double width = item.textWidth;
-    const double head = crowded ? y : y - look.px(9);
-    if (crowded)
-        painter.fillRect(QRectF(x - look.px(2), y - look.px(7), width + look.px(4), look.px(14)),
-                         look.color(Token::Page));
-    const auto box =
-        drawLabel(painter, QPointF(x, head), Stand::Left, mark.number, Type::Heading, Token::Ink, look);
-    const double room = width - box.width() - look.px(5);
-    drawLabel(painter, QPointF(box.right() + look.px(5), head), Stand::Left,
-              wholeParts(mark.changed, u"; "_s, Type::Caption, look, room), Type::Caption, Token::Ink, look,
-              room);
-    if (crowded) return;
-    const auto reason = trailReason(mark);
-    drawLabel(painter, QPointF(x, y + look.px(9)), Stand::Left,
-              reason.isEmpty() ? wholeParts(mark.did, u", "_s, Type::Unit, look, width) : reason,
-              reason.isEmpty() ? Type::Unit : Type::Reason, Token::Ink2, look, width);
-}
-
-void paintFold(QPainter& painter, const TrailItem& item, const TrailValues& values,
-               const TrailGeometry& geometry, const Look& look) {
-    const double y = geometry.laneY(item.lane);
-    painter.setPen(Qt::NoPen);
-    painter.setBrush(look.color(Token::Page));
-    painter.drawRect(QRectF(item.x - look.px(11), y - look.px(4), look.px(22), look.px(8)));
-    painter.setBrush(look.color(Token::Ink2));
-    for (const double at : {-7.0, 0.0, 7.0})
-        painter.drawEllipse(QPointF(item.x + look.px(at), y), look.px(2), look.px(2));
-    if (geometry.flat) return;
-    const double x = item.x - look.px(11);
-    const double top = item.lane > 0 ? y + look.px(10) : y + look.px(21);
-    drawLabel(painter, QPointF(x, top), Stand::Left, u"%1 more"_s.arg(item.count()), Type::Heading,
-              Token::Ink2, look);
-    if (item.lane > 0) return;
-    const QString range = values.marks[static_cast<std::size_t>(item.first)].number + u" to "_s +
-                          values.marks[static_cast<std::size_t>(item.last)].number;
-    drawLabel(painter, QPointF(x, top + look.px(18)), Stand::Left, range, Type::Caption, Token::Ink3, look);
-    drawLabel(painter, QPointF(x, top + look.px(33)), Stand::Left, u"Enter unfolds"_s, Type::Caption,
-              Token::Ink3, look);
-}
-
-void paintItem(QPainter& painter, const TrailItem& item, const TrailValues& values,
-               const TrailGeometry& geometry, const Look& look) {
-    if (item.isFold()) {
-        paintFold(painter, item, values, geometry, look);
-        return;
-    }
-    const auto& mark = values.marks[static_cast<std::size_t>(item.first)];
-    const double y = geometry.laneY(item.lane);
-    if (mark.state == StateMark::Draft) { // the ring is open: no line shows through
-        painter.setPen(Qt::NoPen);
-        painter.setBrush(look.color(Token::Page));
-        painter.drawEllipse(QPointF(item.x, y), look.px(6), look.px(6));
-    }
-    paintStateMark(painter, QPointF(item.x, y), mark.state, look, look.color(Token::Ink));
-    if (geometry.flat) {
-        const double width = textWidth(mark.number, Type::Caption, look);
-        painter.fillRect(QRectF(item.x + look.px(9), y - look.px(6), width + look.px(5), look.px(12)),
-                         look.color(Token::Page));
-        drawLabel(painter, QPointF(item.x + look.px(11), y), Stand::Left, mark.number, Type::Caption,
-                  Token::Ink, look);
-    } else if (item.lane == 0)
-        paintWordsUnder(painter, item, mark, y, look);
-    else
-        paintWordsBeside(painter, item, mark, y, geometry.crowded, look);
-}
-
 QRectF itemBox(const TrailItem& item, const TrailGeometry& geometry, const Look& look) {
     const double y = geometry.laneY(item.lane);
     if (geometry.flat) return {item.x - look.px(9), y - look.px(8), look.px(44), look.px(16)};
+    if (item.lane > 0 && geometry.crowded)
+        return {item.x - look.px(9), y - look.px(8), item.textWidth + look.px(25), look.px(16)};
     if (item.lane > 0)
         return {item.x - look.px(10), y - look.px(17), item.textWidth + look.px(26), look.px(35)};
-    return {item.x - look.px(12), y - look.px(10), item.textWidth + look.px(18), look.px(113)};
-}
-
-void paintThread(QPainter& painter, const QRectF& box, const QString& name,
-                 const std::vector<std::pair<double, bool>>& points, int decimals, const Look& look) {
-    drawLabel(painter, box.topLeft() + QPointF(0, look.px(7)), Stand::Left, name, Type::Caption, Token::Ink2,
-              look);
-    if (points.empty()) {
-        drawLabel(painter, QPointF(box.right(), box.top() + look.px(7)), Stand::Right, u"—"_s, Type::Caption,
-                  Token::Ink3, look);
-        return;
-    }
-    drawLabel(painter, QPointF(box.right(), box.top() + look.px(7)), Stand::Right,
-              number(points.back().first, decimals), Type::Caption, Token::Ink, look);
-    double low = points.front().first;
-    double high = low;
-    for (const auto& [value, draft] : points) {
-        low = std::min(low, value);
-        high = std::max(high, value);
-    }
-    const QRectF field = box.adjusted(look.px(4), look.px(21), -look.px(4), -look.px(6));
-    const auto at = [&](std::size_t i) {
-        const double share = high > low ? (points[i].first - low) / (high - low) : 0.5;
-        const double along =
-            points.size() > 1 ? static_cast<double>(i) / static_cast<double>(points.size() - 1) : 1.0;
-        return QPointF(field.left() + along * field.width(), field.bottom() - share * field.height());
-    };
-    painter.setPen(look.pen(Token::Ink, 1));
-    for (std::size_t i = 1; i < points.size(); ++i)
-        painter.drawLine(at(i - 1), at(i));
-    for (std::size_t i = 0; i < points.size(); ++i) {
-        const bool draft = points[i].second;
-        painter.setPen(draft ? look.pen(Token::Ink, 1.2) : QPen(Qt::NoPen));
-        painter.setBrush(look.color(draft ? Token::Page : Token::Ink));
-        painter.drawEllipse(at(i), look.px(2.6), look.px(2.6));
-    }
+    return {item.x - look.px(12), y - look.px(10), item.textWidth + look.px(18),
+            look.px(113 + 30 * (geometry.wordLines - 1))};
 }
 
 } // namespace
@@ -243,33 +99,9 @@ void paintTrail(QPainter& painter, const QRectF& view, const TrailValues& values
     for (std::size_t i = 0; i < geometry.items.size(); ++i) {
         const auto box = itemBox(geometry.items[i], geometry, look);
         if (box.right() < from || box.left() > to) continue;
-        paintItem(painter, geometry.items[i], values, geometry, look);
+        paintTrailItem(painter, geometry.items[i], values, geometry, look);
         if (static_cast<int>(i) == cursor) paintFocusFrame(painter, box, look);
     }
-    painter.restore();
-}
-
-void paintThreads(QPainter& painter, const QRectF& box, const TrailValues& values, const Look& look) {
-    painter.save();
-    painter.setRenderHint(QPainter::Antialiasing);
-    const auto lanes = trailLanes(values);
-    std::vector<std::pair<double, bool>> strength, ratio;
-    for (std::size_t i = 0; i < values.marks.size(); ++i) {
-        if (lanes[i] != 0) continue;
-        const bool draft = values.marks[i].state == StateMark::Draft;
-        if (values.marks[i].strength) strength.emplace_back(*values.marks[i].strength, draft);
-        if (values.marks[i].sugarAcid) ratio.emplace_back(*values.marks[i].sugarAcid, draft);
-    }
-    for (auto* thread : {&strength, &ratio})
-        if (thread->size() > kThreadPoints)
-            thread->erase(thread->begin(), thread->end() - static_cast<std::ptrdiff_t>(kThreadPoints));
-    painter.setPen(look.pen(Token::Rule, 1));
-    painter.drawLine(box.topLeft() + QPointF(0, look.px(16)), box.bottomLeft() - QPointF(0, look.px(14)));
-    const double height = (box.height() - look.px(36)) / 2;
-    const QRectF upper(box.left() + look.px(12), box.top() + look.px(18), box.width() - look.px(24), height);
-    paintThread(painter, upper, u"strength, % vol"_s, strength, 1, look);
-    paintThread(painter, upper.translated(0, height + look.px(6)), u"sugar\u202f:\u202facid"_s, ratio, 1,
-                look);
     painter.restore();
 }
 
@@ -280,7 +112,7 @@ void paintWholeTrail(QPainter& painter, const QRectF& box, const TrailValues& va
         widths.push_back(trailTextWidth(values.marks[i], lanes[i] > 0, look));
     const bool threads = box.width() >= look.px(kThreadsFrom) && values.marks.size() > 1;
     const double width = box.width() - (threads ? look.px(kThreadsWidth) : 0);
-    const auto geometry = trailGeometry(values, widths, QSizeF(width - look.px(52), box.height()), {}, look);
+    const auto geometry = fittedTrail(values, widths, QSizeF(width - look.px(52), box.height()), {}, look);
     // The newest end is what one wants to see.
     const double offset = snappedOffset(geometry, geometry.width, width - look.px(52), look);
     drawLabel(painter, QPointF(box.left() + look.px(16), box.top() + geometry.baseY), Stand::Left, u"Trail"_s,
@@ -343,7 +175,7 @@ double Trail::viewWidth() const {
 
 void Trail::layOut() {
     const auto& look = Theme::current().look();
-    m_geometry = trailGeometry(m_values, m_textWidths, QSizeF(viewWidth(), height()), m_expanded, look);
+    m_geometry = fittedTrail(m_values, m_textWidths, QSizeF(viewWidth(), height()), m_expanded, look);
     const int over =
         static_cast<int>(std::ceil(snappedOffset(m_geometry, m_geometry.width, viewWidth(), look)));
     m_scrollBar->setVisible(over > 0);
@@ -499,7 +331,10 @@ QString Trail::words() const {
 
 QList<QStringList> Trail::rows() const {
     QList<QStringList> rows{{u"mark"_s, u"date"_s, u"state"_s, u"grew from"_s, u"what changed"_s,
-                             u"what it did"_s, u"reason"_s, u"tasters"_s}};
+                             u"what it did"_s, u"% vol"_s, u"sugar : acid"_s, u"reason"_s, u"tasters"_s}};
+    const auto readingOf = [](const std::optional<TrailReading>& reading) {
+        return reading ? reading->text : u"?"_s;
+    };
     for (const auto& mark : m_values.marks) {
         QStringList tasters;
         for (const auto& taste : mark.tastes)
@@ -511,6 +346,8 @@ QList<QStringList> Trail::rows() const {
                                              : QString(),
                             mark.changed,
                             mark.did,
+                            readingOf(mark.strength),
+                            readingOf(mark.sugarAcid),
                             mark.reason,
                             tasters.join(u", "_s)};
     }

@@ -10,8 +10,6 @@ namespace stillroom::ui {
 // The part of the trail from `offset` on, without its threads. `cursor` is an item, −1 for none.
 void paintTrail(QPainter& painter, const QRectF& view, const TrailValues& values,
                 const TrailGeometry& geometry, double offset, int cursor, const Look& look);
-// Strength and sugar : acid along the base line.
-void paintThreads(QPainter& painter, const QRectF& box, const TrailValues& values, const Look& look);
 // For paper and images: everything that fits, runs folded, threads at the end where there is room.
 void paintWholeTrail(QPainter& painter, const QRectF& box, const TrailValues& values, const Look& look);
 

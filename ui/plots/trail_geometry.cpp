@@ -12,6 +12,8 @@ namespace {
 
 constexpr int kShortestFold = 3;
 constexpr int kNewestShown = 4;
+constexpr double kTwoLinesFrom = 190; // of the height: room for what changed in two lines
+constexpr std::size_t kFewMarks = 40; // more never have room to spare
 
 std::vector<std::vector<int>> childrenOf(const TrailValues& values) {
     std::vector<std::vector<int>> children(values.marks.size());
@@ -80,24 +82,36 @@ double foldWidth(const Look& look) {
     return look.px(74);
 }
 
-void placeItems(TrailGeometry& geometry, const Look& look) {
-    const double start = look.px(64);
-    const double step = look.px(40); // between neighbours in time on different lanes
+// `bendsOver`: the highest lane that a branch from each item swings up to, over the lanes below; 0: none
+// leaves it.
+void placeItems(TrailGeometry& geometry, const std::vector<int>& bendsOver, const Look& look) {
+    const double start = look.px(36); // a lead-in stands before it
+    const double step = look.px(40);  // between neighbours in time on different lanes
     const double gap = look.px(22);
     std::vector<double> laneEnd(static_cast<std::size_t>(geometry.lanes), 0.0);
     double x = start;
+    double bendEnd = 0;
+    int bendLane = 0;
     bool first = true;
     for (auto& item : geometry.items) {
         // Crowded branches share their room, so that no words lie over others.
-        const int lane = geometry.crowded || geometry.flat ? std::min(item.lane, 1) : item.lane;
-        auto& end = laneEnd[static_cast<std::size_t>(lane)];
+        const int lane = geometry.crowded ? std::min(item.lane, 1)
+                         : geometry.flat  ? (item.lane > 0 ? 2 - item.lane % 2 : 0)
+                                          : item.lane;
+        auto& end = laneEnd[static_cast<std::size_t>(std::min(lane, geometry.lanes - 1))];
         item.x = first ? start : std::max(x + step, end);
+        // Out of the way of a branch that swings up to a lane above this one.
+        if (item.lane > 0 && item.lane < bendLane) item.x = std::max(item.x, bendEnd);
         first = false;
         x = item.x;
+        if (const int over = bendsOver[static_cast<std::size_t>(&item - geometry.items.data())]; over > 1) {
+            bendLane = over;
+            bendEnd = x + look.px(kTrailBend + 14);
+        }
         const double words =
             geometry.flat ? look.px(34) : item.textWidth + (item.lane > 0 ? look.px(14) : 0.0);
         end = item.x + words + gap;
-        geometry.width = std::max(geometry.width, end);
+        geometry.width = std::max(geometry.width, end - gap + look.px(8));
     }
 }
 
@@ -118,23 +132,24 @@ QString trailReason(const TrailMark& mark) {
 double trailTextWidth(const TrailMark& mark, bool beside, const Look& look) {
     const auto wide = [&](const QString& text, Type type) {
         // A text this long is cut anyway; measuring all of it is what costs.
-        return text.isEmpty() ? 0.0 : textWidth(text.left(64), type, look);
+        return text.isEmpty() ? 0.0 : textWidth(text.left(120), type, look);
     };
-    if (beside) {
-        const double head = wide(mark.number, Type::Heading) + look.px(6) + wide(mark.changed, Type::Caption);
-        const auto reason = trailReason(mark);
-        const double second = reason.isEmpty() ? wide(mark.did, Type::Unit) : wide(reason, Type::Reason);
-        return std::clamp(std::max(head, second) + look.px(2), look.px(40), look.px(kBranchTextMost));
-    }
-    double width = wide(mark.number, Type::Heading) + look.px(10) + wide(mark.date, Type::Caption);
-    if (const auto standing = trailStanding(mark); !standing.isEmpty())
-        width += look.px(8) + wide(standing, Type::Caption);
-    width = std::max(width, wide(mark.changed, Type::Unit));
-    width = std::max(width, wide(mark.did, Type::Unit));
-    width = std::max(width, wide(mark.reason, Type::Reason));
     double tastes = mark.photo.isNull() ? 0 : look.px(kTrailPhotoWide + 8);
     for (const auto& taste : mark.tastes)
         tastes += wide(taste.initials, Type::Heading) + look.px(14);
+    double width = wide(mark.number, Type::Heading) + look.px(10) + wide(mark.date, Type::Caption);
+    if (const auto standing = trailStanding(mark); !standing.isEmpty())
+        width += look.px(8) + wide(standing, Type::Caption);
+    if (beside) {
+        const double head = width + look.px(8) + wide(mark.changed, Type::Unit);
+        const double below = wide(mark.did, Type::Unit) + look.px(8) + wide(trailReason(mark), Type::Reason) +
+                             look.px(10) + tastes;
+        return std::clamp(std::max(head, below) + look.px(2), look.px(40), look.px(kTrailTextMost));
+    }
+    width = std::max(width, wide(mark.changed, Type::Unit));
+    width = std::max(width, wide(mark.did, Type::Unit));
+    width = std::max(width, wide(mark.reason, Type::Reason));
+    if (mark.tastes.empty()) tastes += wide(QStringLiteral("not tasted yet"), Type::Unit);
     width = std::max(width, tastes);
     return std::clamp(width, look.px(60), look.px(kTrailTextMost));
 }
@@ -169,7 +184,8 @@ std::vector<int> trailLanes(const TrailValues& values) {
 }
 
 double TrailGeometry::laneY(int lane) const {
-    return baseY - (flat ? std::min(lane, 1) : lane) * laneStep;
+    if (!flat || lane <= 0) return baseY - lane * laneStep;
+    return baseY + (lane % 2 != 0 ? -laneStep : laneStep);
 }
 
 double snappedOffset(const TrailGeometry& geometry, double right, double viewWidth, const Look& look) {
@@ -189,11 +205,16 @@ TrailGeometry trailGeometry(const TrailValues& values, const std::vector<double>
     for (const int lane : lanes)
         geometry.lanes = std::max(geometry.lanes, lane + 1);
 
-    const double words = look.px(112); // under the base line
     geometry.flat = view.height() < look.px(100);
-    geometry.baseY = geometry.flat ? view.height() - look.px(20) : view.height() - words;
+    geometry.wordLines = view.height() >= look.px(kTwoLinesFrom) ? 2 : 1;
+    const double words = look.px(112 + 30 * (geometry.wordLines - 1)); // under the base line
+    // Where nothing lies below the line, it lies low: what branches off above keeps its head.
+    geometry.baseY = !geometry.flat       ? view.height() - words
+                     : geometry.lanes > 2 ? view.height() / 2
+                     : geometry.lanes > 1 ? view.height() / 2 + look.px(6)
+                                          : view.height() / 2;
     const double above = geometry.baseY - look.px(20); // the topmost branch has its words beside it
-    geometry.laneStep = geometry.flat        ? look.px(16)
+    geometry.laneStep = geometry.flat        ? look.px(geometry.lanes > 2 ? 12.5 : 16)
                         : geometry.lanes > 1 ? std::clamp(above / (geometry.lanes - 1), 0.0, look.px(34))
                                              : 0.0;
     geometry.crowded = geometry.lanes > 2 && geometry.laneStep < look.px(30);
@@ -218,7 +239,15 @@ TrailGeometry trailGeometry(const TrailValues& values, const std::vector<double>
             i = item.last;
             geometry.items.push_back(item);
         }
-        placeItems(geometry, look);
+        std::vector<int> bendsOver(geometry.items.size(), 0);
+        for (const auto& item : geometry.items) {
+            const int parent = values.marks[static_cast<std::size_t>(item.first)].parent;
+            if (parent < 0) continue;
+            auto& over =
+                bendsOver[static_cast<std::size_t>(geometry.itemOf[static_cast<std::size_t>(parent)])];
+            if (item.lane > lanes[static_cast<std::size_t>(parent)]) over = std::max(over, item.lane);
+        }
+        placeItems(geometry, bendsOver, look);
     };
     build({});
     if (geometry.width > view.width()) {
@@ -234,6 +263,26 @@ TrailGeometry trailGeometry(const TrailValues& values, const std::vector<double>
                                   values.marks[last].state == StateMark::Draft});
     }
     return geometry;
+}
+
+TrailGeometry fittedTrail(const TrailValues& values, const std::vector<double>& textWidths, QSizeF view,
+                          const std::set<int>& expanded, const Look& look) {
+    const auto lanes = trailLanes(values);
+    std::vector<double> widths(textWidths.size());
+    const auto fit = [&](double under, double beside) {
+        for (std::size_t i = 0; i < widths.size(); ++i)
+            widths[i] = std::min(textWidths[i], look.px(lanes[i] > 0 ? beside : under));
+        return trailGeometry(values, widths, view, expanded, look);
+    };
+    if (values.marks.size() <= kFewMarks)
+        for (const double under : {kTrailTextMost, 460.0, 380.0, 320.0, 270.0, 225.0, kTrailTextLeast})
+            for (const double beside : {kTrailTextMost, 400.0, 320.0, kBranchTextLeast}) {
+                if (beside < under && beside != kBranchTextLeast) continue;
+                auto geometry = fit(under, beside);
+                const bool folded = geometry.items.size() < values.marks.size();
+                if (!folded && geometry.width <= view.width()) return geometry;
+            }
+    return fit(kTrailTextLeast, kBranchTextLeast);
 }
 
 } // namespace stillroom::ui

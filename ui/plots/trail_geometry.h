@@ -23,6 +23,15 @@ struct TrailTaste {
     friend bool operator==(const TrailTaste&, const TrailTaste&) = default;
 };
 
+// A reading as a point of the small lines: what is known of it is drawn and said, not more.
+struct TrailReading {
+    double value = 0;
+    std::optional<double> upper; // of a range
+    enum class Kind : unsigned char { Exact, Estimate, AtLeast, AtMost, Between } kind = Kind::Exact;
+    QString text; // "≥ 8.0"
+    friend bool operator==(const TrailReading&, const TrailReading&) = default;
+};
+
 struct TrailMark {
     QString number; // "r4", "draft"
     QString date;   // "21 Nov", "now"
@@ -33,9 +42,9 @@ struct TrailMark {
     QString did;            // "sugar : acid 8.8 → 9.9"
     QString reason;         // in the writer's words
     std::vector<TrailTaste> tastes;
-    QImage photo;                   // of it, or of a tasting of it, small; null: none
-    std::optional<double> strength; // % vol as served
-    std::optional<double> sugarAcid;
+    QImage photo;                         // of it, or of a tasting of it, small; null: none
+    std::optional<TrailReading> strength; // % vol as served
+    std::optional<TrailReading> sugarAcid;
     friend bool operator==(const TrailMark&, const TrailMark&) = default;
 };
 
@@ -68,14 +77,19 @@ struct TrailGeometry {
     double baseY = 0;
     double laneStep = 0;
     double width = 0;             // of everything; may exceed the view
+    int wordLines = 1;            // that what changed, and what it did, may take under a mark
     bool crowded = false;         // branches too close for two lines of words each
     bool flat = false;            // no room for words: marks and numbers on one line
-    double laneY(int lane) const; // without room for words all branches share one line
+    double laneY(int lane) const; // without room for words branches run above and below
 };
+// How far along a branch takes to reach its lane, at most.
+inline constexpr double kTrailBend = 72;
 
 // Room a mark's words take, at most this many pixels at 100 %. Costly for many marks: keep it.
-inline constexpr double kTrailTextMost = 186;
-inline constexpr double kBranchTextMost = 260;
+inline constexpr double kTrailTextMost = 560;
+// Where not everything fits, words give way down to this many.
+inline constexpr double kTrailTextLeast = 186;
+inline constexpr double kBranchTextLeast = 260;
 // `beside`: on a branch the words stand beside the mark, not under it.
 double trailTextWidth(const TrailMark& mark, bool beside, const Look& look);
 QString trailStanding(const TrailMark& mark); // "house", "published, house"; "" for a draft or plainly kept
@@ -86,6 +100,10 @@ double snappedOffset(const TrailGeometry& geometry, double right, double viewWid
 // Which lane each mark lies on. The house revision and what leads to it and on from it stay on the base
 // line; without a house, what leads to the newest mark does.
 std::vector<int> trailLanes(const TrailValues& values);
+
+// As below, with as much room for words as lets everything stand in view, and no less than the least.
+TrailGeometry fittedTrail(const TrailValues& values, const std::vector<double>& textWidths, QSizeF view,
+                          const std::set<int>& expanded, const Look& look);
 
 // `expanded` holds the first mark of each run that shall not be folded. Runs fold only when the whole does
 // not fit into `view`.

@@ -75,6 +75,7 @@ ReadingText readingText(const spec::Reading& reading, int decimals, const QLocal
     text.gap = reading.bound != Bound::Exact && reading.bound != Bound::NotApplicable;
     switch (reading.bound) {
     case Bound::Exact:
+        if (reading.estimate) text.sign = kNearly;
         text.number = number(reading.value, decimals, locale);
         break;
     case Bound::AtLeast:
@@ -104,19 +105,6 @@ ReadingText readingText(const spec::Reading& reading, spec::Quantity quantity, c
     shown.value = shownValue(quantity, reading.value);
     shown.upper = shownValue(quantity, reading.upper);
     return readingText(shown, shownDecimals(quantity), locale);
-}
-
-std::optional<double> readingDifference(const spec::Reading& now, const spec::Reading& before,
-                                        spec::Quantity quantity) {
-    using spec::Bound;
-    if (now.bound != before.bound) return std::nullopt;
-    if (now.bound == Bound::Unknown || now.bound == Bound::NotApplicable || now.bound == Bound::Between)
-        return std::nullopt;
-    // Of what is shown, so that the column adds up on screen.
-    const double unit = std::pow(10.0, shownDecimals(quantity));
-    const double a = std::round(shownValue(quantity, before.value) * unit);
-    const double b = std::round(shownValue(quantity, now.value) * unit);
-    return (b - a) / unit;
 }
 
 int firstDifference(const QString& before, const QString& now) {

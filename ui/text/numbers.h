@@ -31,7 +31,7 @@ std::optional<double> typedNumber(const QString& text);
 
 // How one reading is shown: its number with its bound, and which stretch of the text is the number itself.
 struct ReadingText {
-    QString sign;   // "≥", "≤" or empty
+    QString sign;   // "≥", "≤", "≈" of an estimate, or empty
     QString number; // "7.2", "7.1–8.0", "?" or "—"
     bool gap = false;
     friend bool operator==(const ReadingText&, const ReadingText&) = default;
@@ -43,9 +43,6 @@ int shownDecimals(spec::Quantity quantity);
 ReadingText readingText(const spec::Reading& reading, spec::Quantity quantity,
                         const QLocale& locale = QLocale());
 ReadingText readingText(const spec::Reading& reading, int decimals, const QLocale& locale = QLocale());
-// now − before, when both are numbers of the same bound; nullopt otherwise.
-std::optional<double> readingDifference(const spec::Reading& now, const spec::Reading& before,
-                                        spec::Quantity quantity);
 // The first character from which the second text differs; -1 when they are equal.
 int firstDifference(const QString& before, const QString& now);
 

@@ -69,14 +69,18 @@ void ReadingsTable::fit() {
     verticalHeader()->setDefaultSectionSize(row);
     setFixedHeight(horizontalHeader()->sizeHint().height() + row * std::max(11, m_model->rowCount()));
     // Name and unit keep their width; the numbers share the rest up to a width the eye still follows.
-    const int name = theme.pxInt(126);
-    const int unit = theme.pxInt(76);
-    const int rest = viewport()->width() - name - unit;
-    const int column = std::clamp(rest / 4, theme.pxInt(62), theme.pxInt(96));
+    const int whole = viewport()->width();
+    const bool narrow = whole < theme.pxInt(126 + 76 + 4 * 62); // the shelf open in a small window
+    const int name = theme.pxInt(narrow ? 114 : 126);
+    const int unit = theme.pxInt(narrow ? 60 : 76);
+    const int rest = whole - name - unit;
+    const int column = std::clamp(rest / 4, theme.pxInt(narrow ? 52 : 62), theme.pxInt(96));
     setColumnWidth(ReadingsModel::Name, name);
     setColumnWidth(ReadingsModel::Unit, unit);
-    for (int i = ReadingsModel::Measured; i <= ReadingsModel::Since; ++i)
-        setColumnWidth(i, column);
+    for (int i = ReadingsModel::Measured; i <= ReadingsModel::Served; ++i)
+        setColumnWidth(i, narrow ? std::min(column, theme.pxInt(54)) : column);
+    setColumnWidth(ReadingsModel::Since,
+                   narrow ? std::max(column, rest - 3 * std::min(column, theme.pxInt(54))) : column);
     Q_EMIT columnsMoved();
 }
 

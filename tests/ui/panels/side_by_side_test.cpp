@@ -157,3 +157,36 @@ TEST_CASE("Numbers of a row end at one line whatever their digits", "[panels]") 
     CHECK(layout.columnX(2) - layout.columnX(1) == Approx(layout.columnX(1) - layout.columnX(0)));
     CHECK(sideLayout(values, table, 1200, true, look).height < layout.height);
 }
+
+// Gentian liqueur of a kind whose sugar nobody states.
+TEST_CASE("A bound stays one beside another and so does their difference", "[panels]") {
+    auto values = three();
+    const auto set = [&](std::size_t column, spec::Bound bound, double value, bool estimate = false) {
+        auto& sugar = values.columns[column].readings[spec::Stage::Served][spec::Quantity::Sugar];
+        sugar = {value, 0, bound, estimate, 0};
+    };
+    set(0, spec::Bound::Exact, 6.0);
+    set(1, spec::Bound::AtLeast, 7.1);
+    set(2, spec::Bound::AtLeast, 7.2);
+    const auto table = sideTable(values);
+    const auto& sugar = row(table, u"Sugar"_s);
+    CHECK(sugar.cells[1].sign == u"≥"_s);
+    CHECK(sugar.cells[0].difference == u"≤ \u22121.1"_s);
+    CHECK(sugar.cells[0].change == SideChange::Down);
+    CHECK(sugar.cells[2].difference == u"floor +0.1"_s); // neither sweeter nor drier for sure
+    CHECK(sugar.cells[2].change == SideChange::Other);
+    CHECK(sugar.cells[2].openDifference);
+
+    set(0, spec::Bound::Exact, 6.0, true);
+    set(1, spec::Bound::Exact, 7.1);
+    set(2, spec::Bound::Exact, 7.1, true);
+    const auto near = sideTable(values);
+    const auto& estimated = row(near, u"Sugar"_s);
+    CHECK(estimated.cells[0].sign == u"≈"_s);
+    CHECK(estimated.cells[0].difference == u"≈ \u22121.1"_s);
+    // What is copied has the signs too.
+    bool copied = false;
+    for (const auto& cells : sideRows(values, near, false))
+        copied |= cells.contains(u"≈ 6.0"_s) && cells.contains(u"≈ \u22121.1"_s);
+    CHECK(copied);
+}

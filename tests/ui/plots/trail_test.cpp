@@ -4,11 +4,13 @@
 #include "ui/plots/glass_drawing.h"
 #include "ui/plots/stage_columns.h"
 #include "ui/plots/trail.h"
+#include "ui/plots/trail_threads.h"
 #include "ui/theme/theme.h"
 
 #include <QAccessible>
 #include <QApplication>
 #include <QClipboard>
+#include <QPainter>
 #include <QSignalSpy>
 #include <QTest>
 
@@ -174,4 +176,28 @@ TEST_CASE("Drawings survive having nothing to draw and almost no room", "[plots]
         CHECK_FALSE(trail.grab().isNull());
     }
     CHECK(Trail().words().contains(u"Each version you keep"_s));
+}
+
+TEST_CASE("A small line does not run straight through what is only a bound", "[plots]") {
+    using Kind = TrailReading::Kind;
+    const auto reading = [](Kind kind) { return TrailReading{8.0, std::nullopt, kind, u"8.0"_s}; };
+    CHECK(threadStroke(reading(Kind::Exact), reading(Kind::Exact)) == ThreadStroke::Solid);
+    CHECK(threadStroke(reading(Kind::Exact), reading(Kind::Estimate)) == ThreadStroke::Dashed);
+    CHECK(threadStroke(reading(Kind::AtLeast), reading(Kind::Exact)) == ThreadStroke::Dotted);
+    CHECK(threadStroke(reading(Kind::Estimate), reading(Kind::Between)) == ThreadStroke::Dotted);
+
+    // The same three numbers drawn as numbers and as floors are two pictures, in black and white too.
+    const auto drawn = [&](Kind kind) {
+        auto values = branched();
+        for (auto& mark : values.marks)
+            mark.strength = mark.sugarAcid = reading(kind);
+        QImage image(132, 168, QImage::Format_Grayscale8);
+        image.fill(Qt::white);
+        QPainter painter(&image);
+        paintThreads(painter, QRectF(0, 0, 132, 168), values, Look::of(Mode::Light));
+        return image;
+    };
+    CHECK(drawn(Kind::Exact) != drawn(Kind::Estimate));
+    CHECK(drawn(Kind::Exact) != drawn(Kind::AtLeast));
+    CHECK(drawn(Kind::AtLeast) != drawn(Kind::AtMost));
 }

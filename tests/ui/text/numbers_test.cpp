@@ -59,6 +59,10 @@ TEST_CASE("A bound is part of a reading's text", "[ui][text]") {
     using Q = spec::Quantity;
     const auto text = [](const spec::Reading& r) { return readingText(r, Q::Sugar, QLocale::c()).plain(); };
     CHECK(text(reading(Bound::Exact, 7.24)) == QStringLiteral("7.2"));
+    auto estimate = reading(Bound::Exact, 7.24);
+    estimate.estimate = true;
+    CHECK(text(estimate) == QStringLiteral("\u2248 7.2"));
+    CHECK_FALSE(readingText(estimate, Q::Sugar).gap);
     CHECK(text(reading(Bound::AtLeast, 7.1)) == QStringLiteral("\u2265 7.1"));
     CHECK(text(reading(Bound::AtMost, 7.1)) == QStringLiteral("\u2264 7.1"));
     CHECK(text(reading(Bound::Between, 7.1, 8.0)) == QStringLiteral("7.1\u20138.0"));
@@ -66,16 +70,6 @@ TEST_CASE("A bound is part of a reading's text", "[ui][text]") {
     CHECK(text(reading(Bound::NotApplicable, 0)) == QStringLiteral("\u2014"));
     CHECK(readingText(reading(Bound::Exact, 0.535), Q::Dilution, QLocale::c()).plain() ==
           QStringLiteral("53.5"));
-}
-
-TEST_CASE("A difference is of what is shown and only between like bounds", "[ui][text]") {
-    using spec::Bound;
-    using Q = spec::Quantity;
-    const auto before = reading(Bound::Exact, 17.44);
-    const auto now = reading(Bound::Exact, 17.76);
-    CHECK(readingDifference(now, before, Q::Strength) == Approx(0.4)); // 17.8 and 17.4 stand on screen
-    CHECK_FALSE(readingDifference(now, reading(Bound::AtLeast, 17.0), Q::Strength));
-    CHECK_FALSE(readingDifference(reading(Bound::Unknown, 0), reading(Bound::Unknown, 0), Q::Strength));
 }
 
 TEST_CASE("Changed digits are counted from the first one that differs", "[ui][text]") {

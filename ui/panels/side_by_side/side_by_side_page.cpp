@@ -75,7 +75,7 @@ SideBySidePage::SideBySidePage(QWidget* parent)
     : QWidget(parent),
       m_title(new QLabel),
       m_about(new QLabel),
-      m_only(new QCheckBox(u"Only &differences   D"_s)),
+      m_only(new QCheckBox(u"Only di&fferences   D"_s)),
       m_add(new QPushButton(u"&Add a column"_s)),
       m_copy(new QPushButton(u"&Copy as table"_s)),
       m_copyText(new QPushButton(u"Copy as te&xt"_s)),
@@ -175,7 +175,7 @@ void SideBySidePage::showBranch() {
     const auto& values = m_view->values();
     m_branch->setVisible(branchable().has_value());
     if (branchable())
-        m_branch->setText(u"B&ranch from %1"_s.arg(values.columns[values.base].label.section(u' ', 0, 0)));
+        m_branch->setText(u"Bra&nch from %1"_s.arg(values.columns[values.base].label.section(u' ', 0, 0)));
 }
 
 void SideBySidePage::readAnew() {

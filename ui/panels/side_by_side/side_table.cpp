@@ -3,6 +3,7 @@
 #include "core/base/text.h"
 #include "ui/text/amounts.h"
 #include "ui/text/border.h"
+#include "ui/text/difference_text.h"
 #include "ui/text/numbers.h"
 #include "ui/text/words.h"
 
@@ -89,6 +90,7 @@ void scaleCell(SideCell& cell, const history::AlignedLine& row, const SideBySide
         return;
     }
     cell.number = trimmed(size->value);
+    cell.sign = size->estimate ? QString(kNearly) : QString();
     cell.unit = fromCore(quantity::measureInfo(size->measure).shown);
     const auto base = sizeIn(values.base);
     if (column == values.base || !base || base->measure != size->measure) return;
@@ -99,6 +101,7 @@ void scaleCell(SideCell& cell, const history::AlignedLine& row, const SideBySide
         cell.change = SideChange::Same;
     } else {
         cell.difference = signedNumber(change, unit > 10 ? 2 : 1);
+        if (size->estimate || base->estimate) cell.difference.prepend(QString(kNearly) + u' ');
         cell.change = change > 0 ? SideChange::Up : SideChange::Down;
     }
 }
@@ -223,16 +226,17 @@ SideCell readingCell(const SideBySideValues& values, const std::vector<spec::Rea
     cell.unit = quantityUnitShown(quantity, values.currency, readings[column].standardDrinkGrams);
     if (column == values.base) return cell;
     const auto& before = readings[values.base][stage][quantity];
-    const auto was = readingText(before, quantity);
-    const auto change = readingDifference(reading, before, quantity);
-    const int decimals = shownDecimals(quantity);
-    if (text == was && text.number != u"?"_s) {
-        cell.difference = u"same"_s;
+    const auto difference = differenceText(before, reading, quantity);
+    cell.difference = difference.text;
+    cell.openDifference = difference.bound;
+    if (!difference.moved) {
+        // "≥ same": the floors are; what lies above them nobody knows.
+        if (!text.sign.isEmpty()) cell.difference = text.sign + u" same"_s;
+        if (!difference.bound && text.sign.isEmpty()) cell.difference = u"same"_s;
         cell.change = SideChange::Same;
-    } else if (change && std::abs(*change) >= 0.5 * std::pow(10.0, -decimals)) {
-        cell.difference = signedNumber(*change, decimals);
-        cell.change = *change > 0 ? SideChange::Up : SideChange::Down;
-    } else if (text != was) {
+    } else if (difference.direction != 0) {
+        cell.change = difference.direction > 0 ? SideChange::Up : SideChange::Down;
+    } else {
         cell.change = SideChange::Other;
     }
     return cell;

@@ -57,13 +57,14 @@ inline constexpr std::size_t kMostSideColumns = 4;
 enum class SideChange : unsigned char { None, Same, Up, Down, Other };
 
 struct SideCell {
-    QString sign;   // "≥"
+    QString sign;   // "≥", "≤", "≈"
     QString number; // right-aligned
     QString unit;
     QString text; // for what is words: method, glass
     QString difference;
     SideChange change = SideChange::None;
     bool gap = false;
+    bool openDifference = false; // less than a number is known of it
 };
 
 enum class SideRowKind : unsigned char { Line, Words, Reading, Heading };

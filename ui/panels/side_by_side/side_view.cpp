@@ -53,7 +53,7 @@ Token colorOf(SideChange change) {
 }
 
 double rowHeight(const SideRow& row, double columnWidth, const Look& look) {
-    if (row.kind == SideRowKind::Line) return look.px(28);
+    if (row.kind == SideRowKind::Line) return look.px(row.note.isEmpty() ? 28 : 36);
     if (row.kind == SideRowKind::Heading) return look.px(30);
     if (row.kind == SideRowKind::Reading) return look.px(25);
     double tallest = 0;
@@ -69,7 +69,10 @@ QString rowName(const SideRow& row) {
 }
 
 void paintLineCell(QPainter& painter, const SideCell& cell, const Places& at, double y, const Look& look) {
-    drawLabel(painter, QPointF(at.number, y), Stand::Right, cell.number, Type::Amount, Token::Ink, look);
+    const auto box =
+        drawLabel(painter, QPointF(at.number, y), Stand::Right, cell.number, Type::Amount, Token::Ink, look);
+    drawLabel(painter, QPointF(box.left() - look.px(4), y), Stand::Right, cell.sign, Type::Reading,
+              Token::Ink3, look);
     drawLabel(painter, QPointF(at.unit, y), Stand::Left, cell.unit, Type::Body, Token::Ink2, look,
               at.difference - at.unit - look.px(4));
 }
@@ -80,8 +83,8 @@ void paintReadingCell(QPainter& painter, const SideCell& cell, const Places& at,
     const auto box = drawLabel(painter, QPointF(at.number, y), Stand::Right, cell.number, type,
                                cell.gap && cell.number == u"?"_s ? Token::Gap : Token::Ink, look);
     if (!cell.sign.isEmpty())
-        drawLabel(painter, QPointF(box.left() - look.px(4), y), Stand::Right, cell.sign, type, Token::Gap,
-                  look);
+        drawLabel(painter, QPointF(box.left() - look.px(4), y), Stand::Right, cell.sign, type,
+                  cell.gap ? Token::Gap : Token::Ink3, look);
     if (cell.gap)
         paintGapUnderline(painter, box.left() - (cell.sign.isEmpty() ? 0 : look.px(14)), box.right(),
                           box.bottom() - look.px(1), look);
@@ -98,7 +101,13 @@ void paintRow(QPainter& painter, const SideBySideValues& values, const SideRow& 
                   Type::Heading, Token::Ink2, look, nameRoom);
         return;
     }
-    if (row.kind == SideRowKind::Line)
+    if (row.kind == SideRowKind::Line && textWidth(rowName(row), Type::Line, look) > nameRoom &&
+        !row.note.isEmpty()) {
+        drawLabel(painter, QPointF(look.px(kInset), y - look.px(6)), Stand::Left, row.name, Type::Line,
+                  Token::Ink, look, nameRoom);
+        drawLabel(painter, QPointF(look.px(kInset), y + look.px(9)), Stand::Left, row.note, Type::Caption,
+                  Token::Ink2, look, nameRoom);
+    } else if (row.kind == SideRowKind::Line)
         drawLabel(painter, QPointF(look.px(kInset), y), Stand::Left, rowName(row), Type::Line, Token::Ink,
                   look, nameRoom);
     else {
@@ -128,8 +137,11 @@ void paintRow(QPainter& painter, const SideBySideValues& values, const SideRow& 
         else
             paintReadingCell(painter, cell, at, y, column == values.base, look);
         const bool changed = cell.change == SideChange::Up || cell.change == SideChange::Down;
-        drawLabel(painter, QPointF(at.difference, y), Stand::Left, cell.difference,
-                  changed ? Type::Delta : Type::Unit, colorOf(cell.change), look, at.right - at.difference);
+        const auto box = drawLabel(painter, QPointF(at.difference, y), Stand::Left, cell.difference,
+                                   changed ? Type::Delta : Type::Unit, colorOf(cell.change), look,
+                                   at.right - at.difference);
+        if (cell.openDifference)
+            paintGapUnderline(painter, box.left(), box.right(), box.bottom() - look.px(1), look);
     }
 }
 
@@ -401,7 +413,8 @@ QString SideView::words() const {
         for (std::size_t column = 0; column < row.cells.size(); ++column)
             cells << m_values.columns[column].label + u' ' +
                          (row.cells[column].text.isEmpty()
-                              ? QString(row.cells[column].number + u' ' + row.cells[column].unit)
+                              ? QString(row.cells[column].sign + row.cells[column].number + u' ' +
+                                        row.cells[column].unit)
                               : row.cells[column].text);
         parts << rowName(row) + u": "_s + cells.join(u", "_s) + u'.';
     }

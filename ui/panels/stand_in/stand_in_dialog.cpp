@@ -4,6 +4,7 @@
 #include "core/larder/handbook.h"
 #include "ui/delegates/title_delegate.h"
 #include "ui/text/border.h"
+#include "ui/text/difference_text.h"
 #include "ui/text/larder_words.h"
 #include "ui/text/numbers.h"
 #include "ui/text/words.h"
@@ -267,8 +268,8 @@ void StandInDialog::showChanges() {
         if (m_found && change == nullptr)
             difference = tr("same");
         else if (change != nullptr) {
-            const auto by = readingDifference(change->after, change->before, quantity);
-            difference = by ? signedNumber(*by, shownDecimals(quantity)) : tr("other");
+            const auto by = differenceText(change->before, change->after, quantity);
+            difference = by.text.isEmpty() ? tr("other") : by.text;
         }
         const QString then = !m_found ? QString() : change ? shownReading(change->after, quantity) : was;
         const QString unit = quantity == Quantity::Cost ? currencySign(m_ask.rules->currency)
