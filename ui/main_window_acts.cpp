@@ -269,8 +269,8 @@ void MainWindow::keepByDialog() {
         return;
     }
     if (draft->base() && !draft->differsFromBase()) {
-        m_status->say(
-            tr("Nothing differs from r%1, so there is nothing to keep.").arg(draft->base()->number));
+        m_status->say(tr("Nothing differs from %1, so there is nothing to keep.")
+                          .arg(revisionLabel(draft->drink().form, draft->base()->number)));
         return;
     }
     auto* dialog = new KeepDialog(*draft, this);
@@ -287,7 +287,7 @@ bool MainWindow::keepNow(const QString& reason) {
         const auto revision = draft->keep(reason);
         kept = revision.has_value();
         if (kept)
-            m_status->say(tr("Kept as r%1.").arg(revision->number));
+            m_status->say(tr("Kept as %1.").arg(revisionLabel(draft->drink().form, revision->number)));
         else
             m_status->say(tr("Nothing differs from the last revision, so there is nothing to keep."));
     });
@@ -336,8 +336,23 @@ void MainWindow::backToDraft() {
 
 void MainWindow::makeHouse() {
     const auto* chosen = m_bench->trail().chosen();
-    const auto id = m_revision ? m_revision->id : (chosen ? chosen->id : base::RevisionId{});
-    if (!id.isNull()) m_desk.makeHouse(id);
+    const auto revision = m_revision ? *m_revision : (chosen ? *chosen : history::Revision{});
+    auto* draft = m_desk.draft();
+    if (draft == nullptr || revision.id.isNull()) return;
+    const QString label = revisionLabel(draft->drink().form, revision.number);
+    if (draft->drink().house != revision.id) {
+        if (m_desk.makeHouse(revision.id)) m_status->say(tr("%1 is the house spec now.").arg(label));
+        return;
+    }
+    const bool off = m_desk.attempt([&] {
+        auto drink = m_desk.book()->book().drink(draft->drink().id);
+        if (!drink) return;
+        drink->house.reset();
+        m_desk.book()->saveDrink(*drink);
+        draft->reloadDrink();
+        m_desk.book()->reloadShelf();
+    });
+    if (off) m_status->say(tr("%1 is no longer the house spec; this drink has none.").arg(label));
 }
 
 void MainWindow::binDrink() {

@@ -10,11 +10,11 @@ namespace {
     "SELECT l.id, l.revision, l.tasting, p.mime, p.width, p.height, p.size, p.hash, l.caption, l.linked_ms," \
     " l.linked_offset, l.hidden FROM photo_link l JOIN photo p ON p.hash = l.photo"
 constexpr const char* kSelectOfRevision =
-    STILLROOM_PHOTO " WHERE l.revision = ? AND l.hidden = 0 ORDER BY l.row";
+    STILLROOM_PHOTO " WHERE l.revision = ?1 AND l.hidden = ?2 ORDER BY l.row";
 constexpr const char* kSelectOfTasting =
     "WITH RECURSIVE said (id) AS (SELECT ?1 UNION SELECT t.amends FROM said JOIN tasting t ON t.id = said.id"
     " WHERE t.amends IS NOT NULL) " STILLROOM_PHOTO
-    " WHERE l.tasting IN (SELECT id FROM said) AND l.hidden = 0 ORDER BY l.row";
+    " WHERE l.tasting IN (SELECT id FROM said) AND l.hidden = ?2 ORDER BY l.row";
 constexpr const char* kSelectAll = STILLROOM_PHOTO " ORDER BY l.row";
 #undef STILLROOM_PHOTO
 
@@ -90,14 +90,14 @@ void PhotoRepository::hide(base::PhotoLinkId photo, bool hidden) {
         .run();
 }
 
-std::vector<AttachedPhoto> PhotoRepository::of(const PhotoOf& of) const {
+std::vector<AttachedPhoto> PhotoRepository::of(const PhotoOf& of, bool hidden) const {
     if (const auto* revision = std::get_if<base::RevisionId>(&of)) {
         Query query(m_book.connection, kSelectOfRevision);
-        query.with(*revision);
+        query.with(*revision, hidden);
         return photosFrom(query);
     }
     Query query(m_book.connection, kSelectOfTasting);
-    query.with(std::get<base::TastingId>(of));
+    query.with(std::get<base::TastingId>(of), hidden);
     return photosFrom(query);
 }
 

@@ -12,6 +12,7 @@
 #include "core/store/opening.h"
 #include "core/store/panel_repository.h"
 #include "core/store/photo_repository.h"
+#include "core/store/photos_taken_off.h"
 #include "core/store/revision_repository.h"
 #include "core/store/search_repository.h"
 #include "core/store/settings_repository.h"
@@ -27,7 +28,10 @@
 // workbook_tries.cpp, workbook_panels.cpp (with photos), workbook_search.cpp.
 namespace stillroom::store {
 
-class SqliteWorkbook final : public Workbook, public MeasuredTastings, public RecordedBook {
+class SqliteWorkbook final : public Workbook,
+                             public MeasuredTastings,
+                             public RecordedBook,
+                             public PhotosTakenOff {
   public:
     SqliteWorkbook(std::string path, OpenedFile file, base::BookId id, const base::Clock& clock)
         : m_path(std::move(path)),
@@ -99,6 +103,7 @@ class SqliteWorkbook final : public Workbook, public MeasuredTastings, public Re
                                                                  const std::string& caption) override;
     void hidePhoto(base::PhotoLinkId photo, bool hidden) override;
     std::vector<AttachedPhoto> photosOf(const PhotoOf& of) const override;
+    std::vector<AttachedPhoto> takenOff(const PhotoOf& of) const override;
     std::optional<std::string> photoBytes(const std::string& hash) const override;
     PhotoTally photoTally() const override;
 

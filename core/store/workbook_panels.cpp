@@ -29,7 +29,16 @@ void SqliteWorkbook::hidePhoto(base::PhotoLinkId photo, bool hidden) {
 }
 
 std::vector<AttachedPhoto> SqliteWorkbook::photosOf(const PhotoOf& of) const {
-    return reading("listing photos", [&] { return m_photos.of(of); });
+    return reading("listing photos", [&] { return m_photos.of(of, false); });
+}
+
+std::vector<AttachedPhoto> SqliteWorkbook::takenOff(const PhotoOf& of) const {
+    return reading("listing photos taken off", [&] { return m_photos.of(of, true); });
+}
+
+std::vector<AttachedPhoto> photosTakenOff(const Workbook& book, const PhotoOf& of) {
+    const auto* side = dynamic_cast<const PhotosTakenOff*>(&book);
+    return side ? side->takenOff(of) : std::vector<AttachedPhoto>{};
 }
 
 std::optional<std::string> SqliteWorkbook::photoBytes(const std::string& hash) const {

@@ -112,6 +112,17 @@ TEST_CASE("A photo is pasted opened taken off and put back by keyboard", "[ui][p
     press(Qt::Key_Z, Qt::ControlModifier);
     REQUIRE(room.book().photosOf(room.revision()).size() == 1);
     CHECK(room.book().photosOf(room.revision())[0].id == photos[0].id);
+    // Taken off and the dialog closed: it can be put back another time.
+    press(Qt::Key_Delete);
+    press(Qt::Key_Escape);
+    CHECK(room.book().photosOf(room.revision()).empty());
+    REQUIRE(QTest::qWaitFor([&] { return room.window.findChild<PhotosDialog*>() == nullptr; }));
+    QApplication::setActiveWindow(&room.window);
+    auto& again = room.openPhotos();
+    CHECK(again.strip().count() == 0);
+    press(Qt::Key_Z, Qt::ControlModifier);
+    REQUIRE(again.strip().count() == 1);
+    CHECK(room.book().photosOf(room.revision())[0].id == photos[0].id);
     press(Qt::Key_Escape);
     // The trail shows it under its mark.
     const auto& marks = room.window.bench().trail().values().marks;

@@ -77,7 +77,8 @@ std::vector<ActInfo> makeList() {
     add(Act::BackToDraft, "back-to-draft", "&Drink", "&Back to the draft",
         "Leave the old revision or the page on top.", "", keys(alt | Qt::Key_Left));
     add(Act::MakeHouse, "make-house", "&Drink", "Make it the &house spec",
-        "The revision chosen on the trail becomes the one in use.", "state-house", keys(ctrl | Qt::Key_H));
+        "The revision chosen on the trail becomes the one in use; once more takes the mark off.",
+        "state-house", keys(ctrl | Qt::Key_H));
     add(Act::Publish, "publish", "&Drink", "Mark as &published",
         "The revision chosen on the trail becomes the one readers have; once more takes the mark off.",
         "state-published", keys(ctrl | shift | Qt::Key_H));
@@ -91,6 +92,9 @@ std::vector<ActInfo> makeList() {
         keys(ctrl | shift | Qt::Key_D));
     add(Act::NameDraft, "name-draft", "&Drink", "Na&me the draft…",
         "Give the draft in hand a name of its own: \"with honey\".", "", keys(shift | Qt::Key_F2));
+    add(Act::BinDraft, "bin-draft", "&Drink", "Put the dra&ft in the bin",
+        "The draft chosen on the trail, or the one in hand, leaves this drink. The bin gives it back.", "",
+        keys(ctrl | shift | Qt::Key_Y));
     add(Act::Lineage, "lineage", "&Drink", "&Where it comes from…",
         "The drink or the source it comes after, and thanks; printed on everything.", "",
         keys(ctrl | shift | Qt::Key_W));

@@ -42,6 +42,7 @@ enum class Act {
     Branch,
     Drafts,
     NameDraft,
+    BinDraft,
     Lineage,
     Compare,
     CopyTable,

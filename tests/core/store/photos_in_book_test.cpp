@@ -1,3 +1,4 @@
+#include "core/store/photos_taken_off.h"
 #include "tests/core/store/store_support.h"
 #include "tests/core/tasting/photo_support.h"
 #include "tests/support/catch.h"
@@ -58,6 +59,10 @@ TEST_CASE("a photo is stored once and stands beside a revision and a tasting", "
         w.book->hidePhoto(first->id, true);
         CHECK(w.book->photosOf(w.revision).empty());
         CHECK(w.book->photosOf(w.tasting.id).size() == 1);
+        const auto off = store::photosTakenOff(*w.book, w.revision);
+        REQUIRE(off.size() == 1);
+        CHECK(off[0].id == first->id);
+        CHECK(store::photosTakenOff(*w.book, w.tasting.id).empty());
         w.book->hidePhoto(first->id, false);
         CHECK(w.book->photosOf(w.revision).size() == 1);
     }

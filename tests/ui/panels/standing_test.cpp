@@ -3,6 +3,7 @@
 #include "ui/dialogs/line_dialog.h"
 #include "ui/dialogs/pick_dialog.h"
 #include "ui/models/shelf_model.h"
+#include "ui/panels/bin/bin_page.h"
 #include "ui/panels/lineage/lineage_dialog.h"
 #include "ui/panels/sheet_head.h"
 #include "ui/panels/shelf_panel.h"
@@ -129,6 +130,63 @@ TEST_CASE("Published is marked, moved on and taken off, and the older one is out
     press(Qt::Key_H, kBoth);
     CHECK(desk.mark(1).state == StateMark::Kept);
     CHECK_FALSE(desk.window.desk().book()->book().drink(desk.skerry)->published);
+}
+
+TEST_CASE("The house mark is taken off by the key that set it", "[ui][history][standing]") {
+    Standing desk;
+    desk.stand(0);
+    press(Qt::Key_H, Qt::ControlModifier);
+    CHECK(desk.mark(0).state == StateMark::House);
+    CHECK(desk.window.status().message().contains(QStringLiteral("r1 is the house spec")));
+    desk.stand(0);
+    CHECK(desk.window.actions().at(Act::MakeHouse)->text().contains(QStringLiteral("No longer")));
+    press(Qt::Key_H, Qt::ControlModifier);
+    CHECK(desk.mark(0).state == StateMark::Kept);
+    CHECK_FALSE(desk.window.desk().book()->book().drink(desk.skerry)->house);
+    CHECK_FALSE(desk.window.desk().book()->summary(desk.skerry)->hasHouse);
+    // Without the mark it can be set aside.
+    desk.stand(0);
+    press(Qt::Key_X, kBoth);
+    desk.answer(QStringLiteral("hid the smoke"));
+    CHECK(desk.mark(0).state == StateMark::SetAside);
+}
+
+TEST_CASE("A draft goes into the bin and the bin gives it back", "[ui][history][standing]") {
+    Standing desk;
+    const auto first = desk.draft().draft().id;
+    press(Qt::Key_Y, kBoth); // the only one stays
+    CHECK(desk.draft().draft().id == first);
+    CHECK(desk.window.status().message().contains(QStringLiteral("only draft")));
+
+    desk.stand(0);
+    press(Qt::Key_B, Qt::ControlModifier);
+    desk.setAmount(0, "40");
+    const auto second = desk.draft().draft().id;
+    REQUIRE(second != first);
+    const auto written = desk.draft().spec();
+    press(Qt::Key_Y, kBoth); // the one in hand: the other is in hand now
+    CHECK(desk.draft().draft().id == first);
+    auto& book = desk.window.desk().book()->book();
+    CHECK(book.drafts(desk.skerry).size() == 1);
+    for (const auto& mark : desk.trail().values().marks)
+        CHECK_FALSE(mark.changed.contains(QStringLiteral("40")));
+
+    press(Qt::Key_U, kBoth);
+    auto* page = qobject_cast<BinPage*>(desk.window.page());
+    REQUIRE(page != nullptr);
+    REQUIRE(page->list().count() == 1);
+    CHECK(page->told() == QStringLiteral("1 draft"));
+    press(Qt::Key_Return);
+    press(Qt::Key_Escape);
+    REQUIRE(book.drafts(desk.skerry).size() == 2);
+    CHECK(book.draft(second)->spec == written);
+    // It is on the trail again, and can be gone to and binned from there while another is in hand.
+    REQUIRE(desk.trail().values().marks.size() == 4);
+    CHECK(desk.mark(2).changed.contains(QStringLiteral("40")));
+    desk.stand(2);
+    press(Qt::Key_Y, kBoth);
+    CHECK(desk.draft().draft().id == first);
+    CHECK(book.drafts(desk.skerry).size() == 1);
 }
 
 TEST_CASE("A draft is named, set aside for another and worked on again", "[ui][history][standing]") {

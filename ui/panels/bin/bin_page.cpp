@@ -36,7 +36,7 @@ BinPage::BinPage(WorkbookSession& book, Attempt attempt, QWidget* parent)
       m_about(new QLabel),
       m_nothing(new WrapLabel),
       m_banner(new Banner),
-      m_back(new QPushButton(tr("&Bring back  Enter"))),
+      m_back(new QPushButton(tr("Brin&g back  Enter"))),
       m_empty(new QPushButton(tr("E&mpty the bin…"))),
       m_list(new QListWidget),
       m_head(new QHBoxLayout) {

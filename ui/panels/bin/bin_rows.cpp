@@ -1,5 +1,7 @@
 #include "ui/panels/bin/bin_rows.h"
 
+#include "core/tasting/panel_texts.h"
+#include "ui/panels/blind/blind_desk.h"
 #include "ui/panels/drawing_values.h"
 #include "ui/text/border.h"
 #include "ui/text/words.h"
@@ -67,7 +69,9 @@ std::vector<BinRow> binRows(WorkbookSession& book) {
         if (!panel.binned) continue;
         BinRow row{panel.id, nameOf(panel.name), {}};
         row.row.title = row.name;
+        row.row.mark = StateMark::SetAside;
         row.row.aside = say("blind panel");
+        row.row.detail = fromCore(tasting::kindName(panel.kind)) + u" · "_s + stateWords(panel);
         rows.push_back(std::move(row));
     }
     return rows;
@@ -120,7 +124,7 @@ QString stillNeededWords(const store::StillNeeded& needed) {
     const QString by = fromCore(needed.by);
     switch (needed.kind) {
     case By::Revision:
-        return say("%1 stays: r%2 of %3 was made with it.")
+        return say("%1 stays: revision %2 of %3 was made with it.")
             .arg(name)
             .arg(needed.number)
             .arg(nameOf(needed.by));

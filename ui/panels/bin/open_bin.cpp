@@ -42,6 +42,9 @@ BinPage* open(MainWindow& window) {
         [&window](const std::function<void()>& work) { return window.desk().attempt(work); }, &window);
     QObject::connect(page, &BinPage::closed, &window, &MainWindow::closePage);
     QObject::connect(page, &BinPage::said, &window.status(), &StatusLine::say);
+    QObject::connect(page, &BinPage::said, &window, [&window] {
+        if (window.desk().draft()) window.bench().history().reload(); // a draft of it may be back
+    });
     QObject::connect(page, &BinPage::emptyAsked, &window, [&window](const QString& what) {
         auto* dialog = new EmptyBinDialog(
             what, QFileInfo(fromCore(window.desk().book()->book().path())).fileName(), &window);

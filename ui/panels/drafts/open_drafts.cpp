@@ -2,6 +2,7 @@
 
 #include "ui/main_window.h"
 #include "ui/panels/bench.h"
+#include "ui/panels/drafts/bin_draft.h"
 #include "ui/panels/drafts/draft_rows.h"
 #include "ui/panels/sheet_panel.h"
 #include "ui/panels/trail_panel.h"
@@ -79,6 +80,7 @@ void connectDrafts(MainWindow& window) {
                      });
     QObject::connect(&window, &MainWindow::actionsUpdated, &window, [&window] { enable(window); });
     enable(window);
+    connectBinDraft(window);
 }
 
 } // namespace stillroom::ui

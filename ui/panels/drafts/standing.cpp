@@ -145,7 +145,8 @@ void setAside(MainWindow& window) {
             (drink.published == id
                  ? QObject::tr(
                        "Readers have %1: publish another, or take the mark off, before setting it aside.")
-                 : QObject::tr("%1 is the house spec: make another the house spec before setting it aside."))
+                 : QObject::tr("%1 is the house spec: make another the house spec, or take the mark off, "
+                               "before setting it aside."))
                 .arg(number));
         return;
     }
@@ -190,6 +191,9 @@ void enable(MainWindow& window) {
     actions.at(Act::Publish)->setEnabled(revision != nullptr);
     actions.at(Act::Publish)
         ->setText(published ? QObject::tr("No longer &published") : QObject::tr("Mark as &published"));
+    const bool house = revision && window.desk().draft()->drink().house == revision->id;
+    actions.at(Act::MakeHouse)
+        ->setText(house ? QObject::tr("No longer the &house spec") : QObject::tr("Make it the &house spec"));
     actions.at(Act::SetAside)->setEnabled(writable);
     actions.at(Act::NameDraft)->setEnabled(writable && !window.showsRevision());
 }

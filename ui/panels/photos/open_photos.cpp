@@ -4,6 +4,7 @@
 #include "ui/panels/bench.h"
 #include "ui/panels/photos/photos_dialog.h"
 #include "ui/panels/trail_panel.h"
+#include "ui/text/revision_label.h"
 
 #include <QAction>
 
@@ -39,7 +40,10 @@ void connectPhotos(MainWindow& window) {
         const auto id = revisionMeant(window);
         if (!id) return;
         const auto* revision = window.bench().history().revision(*id);
-        showPhotos(window, *id, QObject::tr("Photos of r%1").arg(revision ? revision->number : 0));
+        showPhotos(
+            window, *id,
+            QObject::tr("Photos of %1")
+                .arg(revisionLabel(window.desk().draft()->drink().form, revision ? revision->number : 0)));
     });
     QObject::connect(&window, &MainWindow::actionsUpdated, &window, [&window] { enable(window); });
     enable(window);

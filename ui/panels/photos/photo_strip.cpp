@@ -71,9 +71,17 @@ void PhotoStrip::choose(int index) {
     update();
 }
 
+// Room for one line under every photo, where any has a caption; the whole of it stands on the large one.
+double PhotoStrip::captionHeight() const {
+    const bool any = std::any_of(m_photos.begin(), m_photos.end(),
+                                 [](const Photo& photo) { return !photo.caption.isEmpty(); });
+    return any ? Theme::current().px(18) : 0;
+}
+
 std::vector<QRectF> PhotoStrip::boxes(double width) const {
     const auto& theme = Theme::current();
     std::vector<QRectF> found;
+    const double under = captionHeight();
     double x = theme.px(kEdge);
     double y = theme.px(kEdge);
     for (const auto& photo : m_photos) {
@@ -82,7 +90,7 @@ std::vector<QRectF> PhotoStrip::boxes(double width) const {
         const double wide = std::clamp(theme.px(kHigh) * shape, theme.px(24), theme.px(kWidest));
         if (x > theme.px(kEdge) && x + wide > width - theme.px(kEdge)) {
             x = theme.px(kEdge);
-            y += theme.px(kHigh + kGap);
+            y += theme.px(kHigh + kGap) + under;
         }
         found.emplace_back(std::round(x), std::round(y), std::round(wide), std::round(theme.px(kHigh)));
         x += wide + theme.px(kGap);
@@ -93,7 +101,7 @@ std::vector<QRectF> PhotoStrip::boxes(double width) const {
 int PhotoStrip::heightForWidth(int width) const {
     const auto& theme = Theme::current();
     if (m_photos.empty()) return m_emptyWords.isEmpty() ? 0 : theme.pxInt(26);
-    return static_cast<int>(std::ceil(boxes(width).back().bottom() + theme.px(kEdge)));
+    return static_cast<int>(std::ceil(boxes(width).back().bottom() + captionHeight() + theme.px(kEdge)));
 }
 
 QSize PhotoStrip::sizeHint() const {
@@ -138,6 +146,9 @@ void PhotoStrip::paintEvent(QPaintEvent*) {
             painter.drawImage(QRectF(box.center() - QPointF(size.width() / 2, size.height() / 2), size),
                               image);
         }
+        if (!m_photos[i].caption.isEmpty())
+            drawLabel(painter, QPointF(box.left(), box.bottom() + look.px(10)), Stand::Left,
+                      m_photos[i].caption, Type::Caption, Token::Ink2, look, box.width());
         if (hasFocus() && static_cast<int>(i) == m_current) paintFocusFrame(painter, box, look);
     }
 }

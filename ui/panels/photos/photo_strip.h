@@ -43,6 +43,7 @@ class PhotoStrip : public QWidget {
     void focusOutEvent(QFocusEvent* event) override;
 
   private:
+    double captionHeight() const;
     std::vector<QRectF> boxes(double width) const;
     int photoAt(QPointF point) const;
     void describe();

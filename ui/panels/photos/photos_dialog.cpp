@@ -1,5 +1,6 @@
 #include "ui/panels/photos/photos_dialog.h"
 
+#include "core/store/photos_taken_off.h"
 #include "ui/panels/photos/photo_reading.h"
 #include "ui/panels/photos/photo_strip.h"
 #include "ui/panels/photos/photo_view.h"
@@ -53,7 +54,7 @@ PhotosDialog::PhotosDialog(Desk& desk, const store::PhotoOf& of, const QString& 
     m_add = button(u"&Add a file…"_s, [this] { addByDialog(); });
     m_add->setProperty("act", true);
     m_remove = button(u"Take it o&ff   Del"_s, [this] { remove(m_strip->current()); });
-    m_putBack = button(u"Put it &back   Ctrl Z"_s, [this] { bringBack(); });
+    m_putBack = button(u"Put one &back   Ctrl Z"_s, [this] { bringBack(); });
     auto* close = button(u"C&lose"_s, [this] { accept(); });
     connect(m_strip, &PhotoStrip::openAsked, this, &PhotosDialog::openPhoto);
     connect(m_strip, &PhotoStrip::removeAsked, this, &PhotosDialog::remove);
@@ -80,6 +81,11 @@ PhotosDialog::PhotosDialog(Desk& desk, const store::PhotoOf& of, const QString& 
     column->addLayout(named);
     column->addLayout(acts);
     resize(theme.pxInt(640), theme.pxInt(300));
+    // What was taken off at another time can still be put back, the newest first.
+    m_desk.attempt([&] {
+        for (const auto& photo : store::photosTakenOff(m_desk.book()->book(), m_of))
+            m_removed.push_back(photo.id);
+    });
     reload();
     m_strip->setFocus();
 }
