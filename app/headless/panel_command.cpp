@@ -2,6 +2,7 @@
 #include "app/headless/json_out.h"
 #include "app/headless/text_out.h"
 #include "core/base/text.h"
+#include "core/history/revision_label.h"
 #include "core/store/panel_safety.h"
 #include "core/tasting/panel_texts.h"
 #include "core/tasting/panel_words.h"
@@ -26,7 +27,9 @@ std::string productName(const store::Workbook& book, const base::RevisionId& id)
     const auto revision = book.revision(id);
     if (!revision) return {};
     const auto drink = book.drink(revision->drink);
-    return fmt::format("{} r{}", drink ? drink->name : "", revision->number);
+    return fmt::format(
+        "{} {}", drink ? drink->name : "",
+        history::shortLabel(drink ? drink->form : history::DrinkForm::Drink, revision->number));
 }
 
 PanelNames namesOf(const store::Workbook& book, const PanelSummary& summary, const Panel& panel,

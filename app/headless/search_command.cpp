@@ -1,6 +1,7 @@
 #include "app/headless/command.h"
 #include "app/headless/json_out.h"
 #include "app/headless/text_out.h"
+#include "core/history/revision_label.h"
 #include "core/store/workbook.h"
 
 #include <fmt/format.h>
@@ -98,7 +99,7 @@ void writeAnswer(std::ostream& out, const store::Workbook& book, const store::Se
         if (hit.field == SearchField::Name) continue;
         const int number = revisionNumber(book, hit);
         std::string where = fieldId(hit.field);
-        if (number > 0) where += fmt::format(" of r{}", number);
+        if (number > 0) where += fmt::format(" of {}", history::shortLabel(hit.form, number));
         writeParagraph(out, clean(where + ": " + marked(hit)), 2);
     }
     if (answer.hits.empty()) out << "No drink has all of these words.\n";

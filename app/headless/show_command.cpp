@@ -10,6 +10,7 @@
 #include "core/base/clock.h"
 #include "core/base/text.h"
 #include "core/history/diff.h"
+#include "core/history/revision_label.h"
 #include "core/preparation/label.h"
 #include "core/preparation/part_dates.h"
 #include "core/preparation/part_keeping.h"
@@ -326,10 +327,13 @@ void writeTastings(std::ostream& out, const Shown& shown, base::RevisionId revis
 void writeTrail(std::ostream& out, const Shown& shown) {
     if (shown.revisions.empty()) return;
     out << "\nTrail\n";
+    const auto label = [&](const history::Revision& revision) {
+        return history::shortLabel(shown.drink.form, revision.number);
+    };
     for (const history::Revision& revision : shown.revisions) {
         const history::Revision* parent = revisionIn(shown, revision.parent);
-        const std::string from = parent ? fmt::format(" from r{}", parent->number) : std::string();
-        out << fmt::format("  r{}  {}{}{}\n", revision.number, dayOf(revision.kept), from,
+        const std::string from = parent ? fmt::format(" from {}", label(*parent)) : std::string();
+        out << fmt::format("  {}  {}{}{}\n", label(revision), dayOf(revision.kept), from,
                            isHouse(shown, revision) ? "  house" : "");
         if (parent)
             writeParagraph(

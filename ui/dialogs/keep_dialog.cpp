@@ -2,6 +2,7 @@
 
 #include "ui/session/draft_session.h"
 #include "ui/text/border.h"
+#include "ui/text/revision_label.h"
 #include "ui/theme/theme.h"
 
 #include <QDialogButtonBox>
@@ -24,8 +25,10 @@ KeepDialog::KeepDialog(DraftSession& session, QWidget* parent)
     what->setWordWrap(true);
     what->setTextFormat(Qt::PlainText);
     what->setFont(theme.font(Type::Control));
-    what->setText(session.base() ? tr("Since r%1: %2").arg(session.base()->number).arg(changes)
-                                 : tr("The first revision. From here on, every change is shown against it."));
+    what->setText(
+        session.base()
+            ? tr("Since %1: %2").arg(revisionLabel(session.drink().form, session.base()->number), changes)
+            : tr("The first revision. From here on, every change is shown against it."));
     auto* label = new QLabel(tr("&Why is it kept?"), this);
     label->setFont(theme.font(Type::Heading));
     label->setBuddy(m_reason);

@@ -6,6 +6,8 @@
 #include <QCoreApplication>
 #include <QDialogButtonBox>
 #include <QHeaderView>
+#include <QScreen>
+#include <QStyledItemDelegate>
 #include <QTableWidget>
 #include <QVBoxLayout>
 
@@ -26,6 +28,23 @@ constexpr TypedKey kTyped[] = {
      QT_TRANSLATE_NOOP("Keys", "In an amount: the next step of a jigger")},
     {QT_TRANSLATE_NOOP("Keys", "Esc"), QT_TRANSLATE_NOOP("Keys", "As it was before this cell was opened")},
     {QT_TRANSLATE_NOOP("Keys", "1 … 9"), QT_TRANSLATE_NOOP("Keys", "Answer a question about a line")},
+};
+
+// Lines with air between them.
+class RowDelegate : public QStyledItemDelegate {
+  public:
+    using QStyledItemDelegate::QStyledItemDelegate;
+    QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const override {
+        return QStyledItemDelegate::sizeHint(option, index) + QSize(0, Theme::current().pxInt(8));
+    }
+    void paint(QPainter* painter, const QStyleOptionViewItem& option,
+               const QModelIndex& index) const override {
+        auto inner = option;
+        const int air = Theme::current().pxInt(4);
+        inner.rect.adjust(0, air, 0, -air);
+        inner.state &= ~QStyle::State_HasFocus; // nothing here is chosen
+        QStyledItemDelegate::paint(painter, inner, index);
+    }
 };
 
 } // namespace
@@ -52,9 +71,12 @@ KeysDialog::KeysDialog(QWidget* parent) : QDialog(parent) {
     table->setShowGrid(false);
     table->setFrameShape(QFrame::NoFrame);
     const auto put = [&](int row, const QString& key, const QString& text, const QString& help) {
-        table->setItem(row, 0, new QTableWidgetItem(key));
-        table->setItem(row, 1, new QTableWidgetItem(text));
-        table->setItem(row, 2, new QTableWidgetItem(help));
+        int column = 0;
+        for (const auto& words : {key, text, help}) {
+            auto* item = new QTableWidgetItem(words);
+            item->setTextAlignment(Qt::AlignLeft | Qt::AlignTop);
+            table->setItem(row, column++, item);
+        }
     };
     int row = 0;
     for (const auto& key : kTyped) {
@@ -66,14 +88,24 @@ KeysDialog::KeysDialog(QWidget* parent) : QDialog(parent) {
         put(row, Actions::keyText(info.act), Actions::text(info.act), Actions::help(info.act));
         ++row;
     }
-    table->resizeColumnsToContents();
-    table->horizontalHeader()->setStretchLastSection(true);
+    // Keys and names whole; what an action does is broken into lines, so that nothing lies to the side.
+    table->setItemDelegate(new RowDelegate(table));
+    table->horizontalHeader()->setFixedHeight(theme.pxInt(28));
+    table->setWordWrap(true);
+    table->setTextElideMode(Qt::ElideNone);
+    table->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    table->setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
+    table->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    table->horizontalHeader()->setSectionResizeMode(0, QHeaderView::ResizeToContents);
+    table->horizontalHeader()->setSectionResizeMode(1, QHeaderView::ResizeToContents);
+    table->horizontalHeader()->setSectionResizeMode(2, QHeaderView::Stretch);
+    table->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close, this);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     auto* layout = new QVBoxLayout(this);
     layout->addWidget(table);
     layout->addWidget(buttons);
-    resize(theme.pxInt(760), theme.pxInt(640));
+    resize(QSize(theme.pxInt(820), theme.pxInt(640)).boundedTo(screen()->availableSize()));
 }
 
 } // namespace stillroom::ui

@@ -203,8 +203,11 @@ void SheetHead::showCredit() {
     try {
         const auto& book = m_session->book().book();
         said = fromCore(store::creditOf(book, drink));
-        if (const int now = store::movedOnTo(book, drink); now > 0)
-            said += tr(" (that one has moved on to r%1)").arg(now);
+        if (const int now = store::movedOnTo(book, drink); now > 0) {
+            const auto from = book.drink(*drink.after.drink);
+            said += tr(" (that one has moved on to %1)")
+                        .arg(revisionLabel(from ? from->form : history::DrinkForm::Drink, now));
+        }
     } catch (const store::StoreError& error) {
         said = storeErrorSentence(error).fact;
     }

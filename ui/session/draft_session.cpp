@@ -6,6 +6,7 @@
 #include "core/preparation/part_keeping.h"
 #include "core/spec/edit.h"
 #include "ui/text/border.h"
+#include "ui/text/revision_label.h"
 
 #include <algorithm>
 
@@ -286,7 +287,7 @@ QString DraftSession::changesInWords() const {
 }
 
 bool DraftSession::restore(const history::Revision& revision) {
-    return apply(revision.spec, tr("Restore r%1").arg(revision.number));
+    return apply(revision.spec, tr("Restore %1").arg(revisionLabel(m_drink.form, revision.number)));
 }
 
 bool DraftSession::wordsStand() const {

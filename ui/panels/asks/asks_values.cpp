@@ -3,6 +3,7 @@
 #include "ui/text/amounts.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
+#include "ui/text/revision_label.h"
 #include "ui/text/words.h"
 
 #include <map>
@@ -128,7 +129,8 @@ AsksValues loadAsks(const DrinkHistory& history, DraftSession& draft) {
     values.drink = fromCore(draft.drink().name);
     if (!draft.base()) return values;
     const auto& book = draft.book().book();
-    values.revision = u"r%1"_s.arg(draft.base()->number);
+    const auto form = draft.drink().form;
+    values.revision = revisionLabel(form, draft.base()->number);
     if (draft.differsFromBase()) values.draftSays = draft.changesInWords();
     const auto& said = history.tastings(draft.base()->id);
     values.tastings = static_cast<int>(said.size());
@@ -141,7 +143,7 @@ AsksValues loadAsks(const DrinkHistory& history, DraftSession& draft) {
         for (const auto& tasting : history.tastings(revision.id))
             station.scores.push_back(tasting.scores);
         all.insert(all.end(), station.scores.begin(), station.scores.end());
-        values.stations << u"r%1"_s.arg(revision.number);
+        values.stations << revisionLabel(form, revision.number);
         stations.push_back(std::move(station));
     }
     const auto scales = tasting::scalesShown(draft.book().settings().scales, all);

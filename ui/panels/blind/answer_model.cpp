@@ -43,21 +43,41 @@ void AnswerModel::setPanel(const tasting::Panel& panel, const tasting::PanelName
     endResetModel();
 }
 
-void AnswerModel::setOpened(const QStringList& shortNames) {
+void AnswerModel::setOpened(const std::vector<SampleName>& samples) {
     if (m_panel.state != tasting::PanelState::Closed) return;
     const auto opened = tasting::openedAnswers(m_panel);
     if (!opened) return;
     beginResetModel();
     m_opened = *opened;
-    m_products = shortNames;
+    m_products = samples;
     endResetModel();
 }
 
 double AnswerModel::productWidth(const Look& look) const {
     double widest = 0;
     for (const auto& name : m_products)
-        widest = std::max(widest, textWidth(name, Type::Line, look));
+        widest = std::max(widest, textWidth(name.whole(), Type::Line, look));
     return widest;
+}
+
+double AnswerModel::standingWidth(const Look& look) const {
+    double widest = textWidth(headerData(standingColumn(), Qt::Horizontal, Qt::DisplayRole).toString(),
+                              Type::Caption, look);
+    for (std::size_t row = 0; row < m_panel.answers.size(); ++row)
+        widest = std::max(widest, textWidth(standing(row), Type::Control, look));
+    return widest;
+}
+
+double AnswerModel::nameWidth(const Look& look) const {
+    double widest = 0;
+    for (const auto& name : m_names.tasters)
+        widest = std::max(widest, textWidth(fromCore(name), Type::Line, look));
+    return widest;
+}
+
+bool AnswerModel::hasNotes() const {
+    return std::any_of(m_panel.answers.begin(), m_panel.answers.end(),
+                       [](const tasting::Answer& answer) { return !answer.note.empty(); });
 }
 
 // Once it is opened, whether the answer was right, where there is a right one.
@@ -120,7 +140,7 @@ QString AnswerModel::said(const QModelIndex& index) const {
     const QString taster = fromCore(m_names.tasters[static_cast<std::size_t>(index.row())]);
     const auto& asked = column(index.column()).asked;
     QString text = tr("%1, cup %2").arg(taster).arg(cup(index).code);
-    if (isOpened()) text += u", "_s + m_products.value(static_cast<qsizetype>(cup(index).product));
+    if (isOpened()) text += u", "_s + m_products[cup(index).product].whole();
     const auto mark = this->mark(index);
     if (asked.sort == MarkSort::Chosen) return text + u", "_s + (mark ? tr("chosen") : tr("not chosen"));
     return text + u", "_s + (mark ? QString::number(*mark) : tr("no mark yet"));
@@ -159,7 +179,9 @@ QVariant AnswerModel::data(const QModelIndex& index, int role) const {
     case ChoiceRole:
         return column(index.column()).asked.sort == MarkSort::Chosen;
     case ProductRole:
-        return m_products.value(static_cast<qsizetype>(cup(index).product));
+        return isOpened() ? QVariant(m_products[cup(index).product].drink) : QVariant();
+    case RevisionRole:
+        return isOpened() ? QVariant(m_products[cup(index).product].revision) : QVariant();
     default:
         return {};
     }

@@ -2,6 +2,7 @@
 
 #include "core/tasting/panel_entry.h"
 #include "core/tasting/panel_texts.h"
+#include "ui/panels/blind/sample_name.h"
 
 #include "ui/theme/look.h"
 
@@ -20,14 +21,17 @@ class AnswerModel : public QAbstractTableModel {
     Q_OBJECT
 
   public:
-    enum Role { CodeRole = Qt::UserRole, MarkRole, ProductRole, ChoiceRole, StandingRole };
+    enum Role { CodeRole = Qt::UserRole, MarkRole, ProductRole, RevisionRole, ChoiceRole, StandingRole };
 
     explicit AnswerModel(QObject* parent = nullptr);
 
     void setPanel(const tasting::Panel& panel, const tasting::PanelNames& names);
-    void setOpened(const QStringList& shortNames);
-    bool isOpened() const { return !m_products.isEmpty(); }
-    double productWidth(const Look& look) const; // of the longest name, 0 while nothing is opened
+    void setOpened(const std::vector<SampleName>& samples);
+    bool isOpened() const { return !m_products.empty(); }
+    double productWidth(const Look& look) const;  // of the longest name, 0 while nothing is opened
+    double standingWidth(const Look& look) const; // of the longest word in the last column
+    double nameWidth(const Look& look) const;     // of the longest taster's name
+    bool hasNotes() const;
     void setWritable(bool writable) { m_writable = writable; }
 
     int marks() const; // columns 1 … marks() are marks
@@ -66,7 +70,7 @@ class AnswerModel : public QAbstractTableModel {
     tasting::Panel m_panel;
     tasting::PanelNames m_names;
     std::vector<Column> m_columns;
-    QStringList m_products;
+    std::vector<SampleName> m_products;
     std::vector<tasting::OpenedAnswer> m_opened;
     bool m_writable = false;
 };

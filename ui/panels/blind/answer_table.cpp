@@ -104,14 +104,24 @@ class AnswerDelegate : public QStyledItemDelegate {
                                   box.center().y() + look.px(6), look);
             right -= room + look.px(4);
         }
-        if (model.isOpened() && under)
-            paintText(painter, cell.adjusted(0, look.px(22), 0, -look.px(2)),
-                      index.data(AnswerModel::ProductRole).toString(), look.font(Type::Line),
-                      look.color(Token::Ink));
-        else if (model.isOpened() && right > left)
-            paintText(painter, QRectF(left, box.top(), right - left, box.height()),
-                      index.data(AnswerModel::ProductRole).toString(), look.font(Type::Line),
-                      look.color(Token::Ink));
+        if (!model.isOpened()) return;
+        if (under)
+            paintSample(painter, cell.adjusted(0, look.px(22), 0, -look.px(2)), index, look);
+        else if (right > left)
+            paintSample(painter, QRectF(left, box.top(), right - left, box.height()), index, look);
+    }
+
+    // The drink gives way before its revision does.
+    static void paintSample(QPainter& painter, const QRectF& box, const QModelIndex& index,
+                            const Look& look) {
+        const QFont& font = look.font(Type::Line);
+        const QString revision = index.data(AnswerModel::RevisionRole).toString();
+        const double kept = textWidth(revision, font) + (revision.isEmpty() ? 0 : look.px(4));
+        const double drink =
+            paintText(painter, box.adjusted(0, 0, -kept, 0), index.data(AnswerModel::ProductRole).toString(),
+                      font, look.color(Token::Ink));
+        paintText(painter, box.adjusted(drink + kept - textWidth(revision, font), 0, 0, 0), revision, font,
+                  look.color(Token::Ink));
     }
 };
 
@@ -153,16 +163,22 @@ void AnswerTable::fit() {
     if (m_model.columnCount() < 3) return;
     const int marks = std::max(1, m_model.marks());
     const bool choice = m_model.marks() > 0 && m_model.asked(1).sort == MarkSort::Chosen;
-    const int standing = theme.pxInt(68);
+    const bool notes = !m_model.isOpened() || m_model.hasNotes();
+    setColumnHidden(m_model.noteColumn(), !notes);
+    const int standing =
+        std::max(theme.pxInt(68), static_cast<int>(m_model.standingWidth(theme.look())) + theme.pxInt(20));
     const int whole = viewport()->width();
-    const int name = std::clamp(whole * 22 / 100, theme.pxInt(96), theme.pxInt(220));
-    const int leastNote = theme.pxInt(90);
+    // Many cups leave the name less.
+    const int longest = static_cast<int>(m_model.nameWidth(theme.look())) + theme.pxInt(20);
+    const int name =
+        std::clamp(std::min(longest, whole * 22 / 100), theme.pxInt(96), theme.pxInt(marks > 4 ? 130 : 220));
+    const int leastNote = notes ? theme.pxInt(90) : 0;
     // Opened, the product stands beside its code; where that is too wide for the page, under it.
     const int code = theme.pxInt(choice ? 76 : 72);
     const int product = static_cast<int>(m_model.productWidth(theme.look()));
     const int room = (whole - name - standing - leastNote) / marks;
     const bool under = m_model.isOpened() && code + product + theme.pxInt(10) > room;
-    const int least = under ? std::clamp(product + theme.pxInt(18), code, theme.pxInt(150)) : code;
+    const int least = under ? std::clamp(product + theme.pxInt(18), code, theme.pxInt(84)) : code;
     const int most = m_model.isOpened() ? code + product + theme.pxInt(10) : theme.pxInt(choice ? 110 : 88);
     const int mark = std::clamp(room, least, std::max(least, most));
     const int row = theme.pxInt(under ? 50 : 30);
@@ -171,9 +187,9 @@ void AnswerTable::fit() {
     setColumnWidth(0, name);
     for (int column = 1; column <= m_model.marks(); ++column)
         setColumnWidth(column, mark);
-    setColumnWidth(m_model.standingColumn(), standing);
-    setColumnWidth(m_model.noteColumn(),
-                   std::max(leastNote, whole - name - standing - mark * m_model.marks()));
+    const int spare = whole - name - standing - mark * m_model.marks();
+    setColumnWidth(m_model.noteColumn(), std::max(leastNote, spare));
+    setColumnWidth(m_model.standingColumn(), notes ? standing : std::max(standing, spare + standing));
     if (m_whole) {
         const bool bar = horizontalHeader()->length() > whole;
         setFixedHeight(horizontalHeader()->height() + row * m_model.rowCount() +

@@ -8,6 +8,7 @@
 #include "ui/panels/tasting/tasting_sheet.h"
 #include "ui/session/desk.h"
 #include "ui/text/border.h"
+#include "ui/text/revision_label.h"
 #include "ui/text/words.h"
 
 #include <algorithm>
@@ -98,14 +99,18 @@ bool BlindDesk::reload() {
 }
 
 QString BlindDesk::productName(base::RevisionId id) {
-    QString name = tr("a revision that is gone");
+    return sampleName(id).whole();
+}
+
+SampleName BlindDesk::sampleName(base::RevisionId id) {
+    SampleName name{tr("a revision that is gone"), {}};
     m_desk.attempt([&] {
         const auto& book = m_desk.book()->book();
         const auto revision = book.revision(id);
         if (!revision) return;
         const auto drink = book.drink(revision->drink);
-        name = u"%1 r%2"_s.arg(drink && !drink->name.empty() ? fromCore(drink->name) : tr("Untitled"))
-                   .arg(revision->number);
+        name.drink = drink && !drink->name.empty() ? fromCore(drink->name) : tr("Untitled");
+        name.revision = revisionLabel(drink ? drink->form : history::DrinkForm::Drink, revision->number);
     });
     return name;
 }
@@ -122,20 +127,10 @@ std::optional<BlindSession> BlindDesk::session(base::PanelId id) {
         session = BlindSession{*found, *panel, {}, {}};
         session->names.session = found->name;
         session->names.cautions = tasting::inWords(store::panelSafety(book, *panel));
-        std::set<base::DrinkId> drinks;
-        QStringList numbers;
         for (const auto& product : panel->design.products) {
-            session->names.products.push_back(toCore(productName(product)));
-            const auto revision = book.revision(product);
-            if (revision) drinks.insert(revision->drink);
-            numbers << (revision ? u"r%1"_s.arg(revision->number) : u"?"_s);
+            session->samples.push_back(sampleName(product));
+            session->names.products.push_back(toCore(session->samples.back().whole()));
         }
-        QStringList once = numbers;
-        once.removeDuplicates();
-        const bool distinct = drinks.size() == 1 && once.size() == numbers.size();
-        for (std::size_t i = 0; i < session->names.products.size(); ++i)
-            session->shortNames << (distinct ? numbers[static_cast<qsizetype>(i)]
-                                             : fromCore(session->names.products[i]));
         const auto known = book.people();
         for (const auto& taster : panel->design.tasters) {
             const auto person = std::find_if(known.begin(), known.end(),
@@ -244,7 +239,10 @@ QString BlindDesk::whatDiffers(const std::vector<base::RevisionId>& products) {
         const auto difference = history::difference(earlier->spec, later->spec, later->measures);
         const auto things = history::changedThings(difference, earlier->spec, later->spec, swaps);
         if (things.empty()) return;
-        const QString between = tr("From r%1 to r%2").arg(earlier->number).arg(later->number);
+        const auto drink = book.drink(earlier->drink);
+        const auto form = drink ? drink->form : history::DrinkForm::Drink;
+        const QString between =
+            tr("From %1 to %2").arg(revisionLabel(form, earlier->number), revisionLabel(form, later->number));
         if (const auto one = history::singleChange(things)) {
             words = tr("%1 one thing changed, %2. If tasters tell them apart, it was that.")
                         .arg(between, fromCore(one->name));

@@ -4,6 +4,7 @@
 #include "core/tasting/panel_plan.h"
 #include "core/tasting/panel_texts.h"
 #include "core/tasting/tasting.h"
+#include "ui/panels/blind/sample_name.h"
 
 #include <QObject>
 #include <QString>
@@ -34,7 +35,7 @@ struct BlindSession {
     store::PanelSummary summary;
     tasting::Panel panel;
     tasting::PanelNames names;
-    QStringList shortNames; // of the products: "r4" where all are of one drink
+    std::vector<SampleName> samples; // of the products
 };
 
 // The blind sessions of the open book, and the one being planned. Outlives the page, so that a plan half made
@@ -65,6 +66,7 @@ class BlindDesk : public QObject {
     QString whatDiffers(const std::vector<base::RevisionId>& products);
     std::vector<tasting::Person> people();
     std::optional<base::PersonId> addPerson(const QString& name);
+    SampleName sampleName(base::RevisionId revision);
     QString productName(base::RevisionId revision); // "Ox Skerry r4"
 
     bool startPouring(base::PanelId panel);

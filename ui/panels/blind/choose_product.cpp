@@ -4,6 +4,7 @@
 #include "ui/panels/blind/blind_desk.h"
 #include "ui/session/desk.h"
 #include "ui/text/border.h"
+#include "ui/text/revision_label.h"
 #include "ui/text/words.h"
 
 #include <algorithm>
@@ -25,6 +26,7 @@ std::vector<Choice> revisionsOf(const BlindDesk& desk, const store::Workbook& bo
                                 base::Instant now, const QString& before) {
     std::vector<Choice> choices;
     const auto drink = book.drink(id);
+    const auto form = drink ? drink->form : history::DrinkForm::Drink;
     auto revisions = book.revisions(id);
     std::reverse(revisions.begin(), revisions.end());
     const auto& taken = const_cast<BlindDesk&>(desk).wish().products;
@@ -33,7 +35,7 @@ std::vector<Choice> revisionsOf(const BlindDesk& desk, const store::Workbook& bo
         const auto mark = drink && drink->house == revision.id ? StateMark::House : StateMark::Kept;
         choices.push_back({{revision.id},
                            std::nullopt,
-                           {mark, before + u"r%1"_s.arg(revision.number), dayText(revision.kept, now),
+                           {mark, before + revisionLabel(form, revision.number), dayText(revision.kept, now),
                             fromCore(revision.reason)}});
     }
     return choices;

@@ -87,7 +87,7 @@ QWidget* DesignForm::makeQuestion() {
     m_name = new QLineEdit(wish.name);
     m_name->setFont(theme.font(Type::Line));
     m_name->setAccessibleName(tr("Name of the session"));
-    column->addWidget(blindCaption(tr("&name; tasters do not see it"), m_name));
+    column->addWidget(blindCaption(tr("na&me; tasters do not see it"), m_name));
     column->addWidget(m_name);
     column->addSpacing(theme.pxInt(6));
     column->addWidget(blindCaption(tr("what is asked")));
@@ -182,8 +182,8 @@ QWidget* DesignForm::makeCups() {
     auto* grid = new QGridLayout;
     grid->setHorizontalSpacing(theme.pxInt(12));
     grid->setVerticalSpacing(theme.pxInt(3));
-    grid->addWidget(blindCaption(tr("&level"), m_level), 0, 0);
-    grid->addWidget(blindCaption(tr("can &tell, you think"), m_share), 0, 1);
+    grid->addWidget(blindCaption(tr("&chance allowed"), m_level), 0, 0);
+    grid->addWidget(blindCaption(tr("can tell, &you think"), m_share), 0, 1);
     grid->addWidget(blindCaption(tr("&seed, secret"), m_seed), 0, 2);
     grid->addWidget(m_level, 1, 0);
     grid->addWidget(m_share, 1, 1);
@@ -216,7 +216,7 @@ QWidget* DesignForm::makePlan() {
     m_planBox = new QWidget;
     m_plan = blindColumn(m_planBox, 4);
     column->addWidget(m_planBox);
-    m_deal = blindButton(tr("&Deal the cups   Ctrl Enter"), true);
+    m_deal = blindButton(tr("Deal the c&ups   Ctrl Enter"), true);
     auto* acts = new QHBoxLayout;
     acts->addWidget(m_deal);
     acts->addStretch(1);

@@ -126,17 +126,17 @@ void SessionView::addActs(QVBoxLayout& column) {
     auto* row = new QHBoxLayout;
     row->setSpacing(theme.pxInt(8));
     if (m_session.panel.state == PanelState::Designed)
-        add(*row, BlindAct::Start, tr("&Start pouring"), true)->setEnabled(writable);
+        add(*row, BlindAct::Start, tr("Start &pouring"), true)->setEnabled(writable);
     if (m_session.panel.state == PanelState::Pouring)
         add(*row, BlindAct::Close, tr("&Open the codes…"), true)->setEnabled(writable);
     if (m_session.panel.state == PanelState::Closed) {
         add(*row, BlindAct::CopyResult, tr("&Copy as text"), true);
-        add(*row, BlindAct::PrintResult, tr("P&rint…"));
+        add(*row, BlindAct::PrintResult, tr("&Print…"));
     } else {
-        add(*row, BlindAct::Sheets, tr("S&heets…"));
+        add(*row, BlindAct::Sheets, tr("&Sheets…"));
         add(*row, BlindAct::Key, tr("Pourer’s &key…"));
     }
-    add(*row, BlindAct::Bin, m_session.summary.binned ? tr("Take it &back") : tr("&Bin"))
+    add(*row, BlindAct::Bin, m_session.summary.binned ? tr("T&ake it back") : tr("B&in"))
         ->setEnabled(m_desk.isWritable());
     row->addStretch(1);
     column.addLayout(row);
@@ -217,7 +217,7 @@ void SessionView::addAnswers(QVBoxLayout& column, bool opened) {
     m_model = new AnswerModel(this);
     m_model->setPanel(m_session.panel, m_session.names);
     m_model->setWritable(!opened && m_desk.isWritable() && !m_session.summary.binned);
-    if (opened) m_model->setOpened(m_session.shortNames);
+    if (opened) m_model->setOpened(m_session.samples);
     m_answers = new AnswerTable(*m_model);
     m_answers->setWhole(opened);
     m_answers->setMinimumHeight(Theme::current().pxInt(opened ? 40 : 150));

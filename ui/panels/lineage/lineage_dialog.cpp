@@ -4,6 +4,7 @@
 #include "core/store/lineage_of_book.h"
 #include "ui/dialogs/pick_dialog.h"
 #include "ui/text/border.h"
+#include "ui/text/revision_label.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/wrap_label.h"
 
@@ -103,6 +104,7 @@ LineageDialog::LineageDialog(WorkbookSession& book, base::DrinkId drink, const D
     };
     heading(tr("After a drink of this book"));
     auto* both = new QHBoxLayout;
+    both->setSpacing(theme.pxInt(8));
     both->addWidget(m_choose, 1);
     both->addWidget(m_none);
     grid->addLayout(both, row(tr("&Drink"), m_choose, tr("The drink it comes after")), 1);
@@ -201,12 +203,13 @@ void LineageDialog::fillRevisions() {
     const auto& after = m_words.after;
     const auto* summary = after.drink ? m_book.summary(*after.drink) : nullptr;
     if (after.drink) {
+        const auto form = summary ? summary->form : history::DrinkForm::Drink;
         try {
             auto revisions = m_book.book().revisions(*after.drink);
             std::reverse(revisions.begin(), revisions.end());
             for (const auto& revision : revisions) {
                 m_revisions.push_back(revision.id);
-                QString words = tr("r%1").arg(revision.number);
+                QString words = revisionLabel(form, revision.number);
                 if (!revision.reason.empty()) words += u": "_s + fromCore(revision.reason);
                 m_revision->addItem(words);
                 if (after.revision == revision.id) m_revision->setCurrentIndex(m_revision->count() - 1);

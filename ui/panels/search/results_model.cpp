@@ -3,6 +3,7 @@
 #include "ui/panels/search/search_words.h"
 #include "ui/session/workbook_session.h"
 #include "ui/text/border.h"
+#include "ui/text/revision_label.h"
 
 #include <algorithm>
 
@@ -72,10 +73,11 @@ ResultsModel::Row ResultsModel::rowOfHit(const store::SearchHit& hit) const {
         if (summary != nullptr) row.where = fromCore(summary->menuName);
         return row;
     }
-    int number = 0;
+    QString label;
     if (hit.revision)
-        if (const auto revision = m_book->book().revision(*hit.revision)) number = revision->number;
-    row.where = searchFieldWord(hit.field, number);
+        if (const auto revision = m_book->book().revision(*hit.revision))
+            label = revisionLabel(hit.form, revision->number);
+    row.where = searchFieldWord(hit.field, label);
     row.said = fromCore(hit.snippet);
     row.saidMarks = stretches(hit.snippet, hit.marks);
     return row;

@@ -24,9 +24,9 @@ QString say(const char* text) {
 
 } // namespace
 
-QString searchFieldWord(SearchField field, int revision) {
+QString searchFieldWord(SearchField field, const QString& revision) {
     const auto of = [&](const char* alone, const char* with) {
-        return revision > 0 ? say(with).arg(revision) : say(alone);
+        return !revision.isEmpty() ? say(with).arg(revision) : say(alone);
     };
     switch (field) {
     case SearchField::Name:
@@ -40,9 +40,9 @@ QString searchFieldWord(SearchField field, int revision) {
     case SearchField::Notes:
         return say("note");
     case SearchField::Reason:
-        return of("reason", "reason of r%1");
+        return of("reason", "reason of %1");
     case SearchField::Tasting:
-        return of("tasting", "tasting of r%1");
+        return of("tasting", "tasting of %1");
     case SearchField::None:
         break;
     }

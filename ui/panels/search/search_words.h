@@ -8,7 +8,8 @@
 
 namespace stillroom::ui {
 
-QString searchFieldWord(store::SearchField field, int revision = 0); // "reason of r3"; "" for None
+// "reason of r3"; "" for None. `revision` is its label, empty where the field is not of one.
+QString searchFieldWord(store::SearchField field, const QString& revision = {});
 QString searchStateWord(store::SearchState state);
 std::vector<PickMany::Choice> searchStateChoices();
 std::vector<PickMany::Choice> styleChoices();
