@@ -46,7 +46,7 @@ ImpactStrip::ImpactStrip(QWidget* parent)
       m_model(new ImpactModel(this)),
       m_table(new QTableView(this)),
       m_accept(new QPushButton(tr("&Accept   Ctrl Enter"), this)),
-      m_leave(new QPushButton(tr("&Leave as it was   Esc"), this)) {
+      m_leave(new QPushButton(tr("Leave a&s it was   Esc"), this)) {
     setAccessibleName(tr("What this edit does"));
     m_what->setWordWrap(true);
     m_summary->setWordWrap(true);

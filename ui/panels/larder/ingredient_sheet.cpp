@@ -174,8 +174,8 @@ QWidget* IngredientSheet::makeIdentity() {
     m_name->setFrame(false);
     m_name->setPlaceholderText(tr("name"));
     form->addRow(column);
-    row(tr("Maker, &origin"), m_maker);
-    row(tr("Other n&ames"), m_aliases);
+    row(tr("Maker, or&igin"), m_maker);
+    row(tr("Other na&mes"), m_aliases);
     m_aliases->setPlaceholderText(tr("split by commas"));
     return box;
 }

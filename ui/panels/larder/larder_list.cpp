@@ -176,7 +176,7 @@ LarderList::LarderList(QWidget* parent)
     : QWidget(parent),
       m_model(new LarderListModel(this)),
       m_filter(new FilterField(this)),
-      m_handbook(new QCheckBox(tr("&Handbook"), this)),
+      m_handbook(new QCheckBox(tr("Handboo&k"), this)),
       m_new(new QPushButton(tr("&New…"), this)),
       m_table(new QTableView(this)),
       m_empty(new QLabel(this)) {

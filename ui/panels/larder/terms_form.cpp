@@ -112,11 +112,11 @@ void TermsForm::makePurchase() {
             if (next.gotFrom) next.gotFrom->ofUnit = kUnits[static_cast<std::size_t>(at)];
         });
     });
-    addRow(tr("One gi&ves"), {m_gives, m_givenBy});
+    addRow(tr("&One gives"), {m_gives, m_givenBy});
     m_share = field(QStringLiteral("terms/share"), tr("Takes of its price, in per cent"),
                     [this](Ingredient& next, const QString& text) { return takeShare(next, text); });
     m_share->setAlignment(Qt::AlignRight);
-    addRow(tr("&Takes of its price"), {m_share, new QLabel(tr("%"), this)});
+    addRow(tr("Takes of its pri&ce"), {m_share, new QLabel(tr("%"), this)});
 }
 
 void TermsForm::makeHouse() {
@@ -128,7 +128,7 @@ void TermsForm::makeHouse() {
     });
     m_pouredForIt = new QCheckBox(tr("the house pours it"), this);
     connect(m_pouredForIt, &QCheckBox::clicked, this, &TermsForm::takePouredForIt);
-    addRow(tr("A &bottle of"), {m_bottleOf, m_pouredForIt}, false);
+    addRow(tr("A bottle of"), {m_bottleOf, m_pouredForIt}, false);
     m_pours = field(QStringLiteral("terms/pours"), tr("The house pours"),
                     [this](Ingredient& next, const QString& text) { return takePours(next, text); });
     m_pours->setPlaceholderText(tr("whatever is named"));
@@ -139,8 +139,8 @@ void TermsForm::makeHouse() {
     m_keeps = field(QStringLiteral("terms/keeps"), tr("Keeps, days, as the house rules"),
                     [this](Ingredient& next, const QString& text) { return takeKeeps(next, text); });
     m_keeps->setAlignment(Qt::AlignRight);
-    addRow(tr("&Keeps"), {m_keeps, new QLabel(tr("days"), this)});
-    m_dry = new QCheckBox(tr("&dry: weighed, its facts are per kg"), this);
+    addRow(tr("Keeps"), {m_keeps, new QLabel(tr("days"), this)});
+    m_dry = new QCheckBox(tr("dr&y: weighed, its facts are per kg"), this);
     connect(m_dry, &QCheckBox::clicked, this,
             [this](bool dry) { change([&](Ingredient& next) { next.facts.dry = dry; }); });
     addRow(tr("Measured"), {m_dry}, false);
@@ -160,17 +160,17 @@ void TermsForm::makeShelf() {
     m_amount = field(QStringLiteral("terms/amount"), tr("Amount on the shelf"),
                      [this](Ingredient& next, const QString& text) { return takeAmount(next, text); });
     m_amount->setPlaceholderText(tr("700 ml, 2 bottles"));
-    addRow(tr("On the &shelf"), {m_onShelf, m_amount}, false);
+    addRow(tr("On the shel&f"), {m_onShelf, m_amount}, false);
     m_counted =
         field(QStringLiteral("terms/counted"), tr("Looked at on"), [](Ingredient& next, const QString& text) {
             next.stock.countedOn = toCore(text.trimmed()); // findings say when it is no date
             return true;
         });
     m_counted->setPlaceholderText(QStringLiteral("2026-11-25"));
-    m_off = new QCheckBox(tr("o&ff the menu until further notice"), this);
+    m_off = new QCheckBox(tr("off the menu &until further notice"), this);
     connect(m_off, &QCheckBox::clicked, this,
             [this](bool off) { change([&](Ingredient& next) { next.stock.off = off; }); });
-    addRow(tr("&Looked at on"), {m_counted, m_off}, false);
+    addRow(tr("Looked at on"), {m_counted, m_off}, false);
 }
 
 void TermsForm::change(const std::function<void(Ingredient&)>& edit) {

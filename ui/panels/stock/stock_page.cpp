@@ -157,9 +157,9 @@ QWidget* StockPage::makeDrinks() {
     m_brings->setItemDelegate(new WrappedDelegate(0, m_brings));
     m_brings->setResizeMode(QListView::Adjust);
     auto* column = columnIn(widget);
-    column->addWidget(caption(tr("&Drinks: write how many serves are wanted"), m_wishes));
+    column->addWidget(caption(tr("Dri&nks: write how many serves are wanted"), m_wishes));
     column->addWidget(m_wishes, 3);
-    column->addWidget(caption(tr("What one &purchase brings, and what fell with what is off"), m_brings));
+    column->addWidget(caption(tr("What one p&urchase brings, and what fell with what is off"), m_brings));
     column->addWidget(m_brings, 2);
     connect(m_brings, &QListWidget::itemActivated, this, [this](const QListWidgetItem* item) {
         const auto id = item->data(Qt::UserRole).value<QString>();
@@ -201,11 +201,11 @@ QWidget* StockPage::makeList() {
         m_acts.push_back(button);
     };
     act(tr("&Copy"), [this] { copyList(); });
-    act(tr("Save as &text…"), [this] { saveByDialog(); });
-    act(tr("P&rint…"), [this] { Q_EMIT printAsked(); });
+    act(tr("Save &as text…"), [this] { saveByDialog(); });
+    act(tr("&Print…"), [this] { Q_EMIT printAsked(); });
     acts->addStretch(1);
     auto* column = columnIn(widget);
-    column->addWidget(caption(tr("To &buy"), m_paper));
+    column->addWidget(caption(tr("To bu&y"), m_paper));
     column->addLayout(options);
     column->addWidget(m_paper, 1);
     column->addLayout(acts);

@@ -76,7 +76,7 @@ TastingForm::TastingForm(QWidget* parent) : QWidget(parent) {
     m_save->setProperty("act", true);
     m_save->setAutoDefault(false);
     connect(m_save, &QPushButton::clicked, this, &TastingForm::save);
-    m_leave = new QPushButton(u"&Leave it as it was"_s);
+    m_leave = new QPushButton(u"Leave it un&corrected"_s);
     m_leave->setAutoDefault(false);
     connect(m_leave, &QPushButton::clicked, this, [this] {
         setSheet(m_sheet);
@@ -167,10 +167,10 @@ QWidget* TastingForm::makeTop() {
     grid->setContentsMargins(0, 0, 0, 0);
     grid->setHorizontalSpacing(10);
     grid->setVerticalSpacing(2);
-    grid->addWidget(caption(u"&who"_s, m_who), 0, 0);
-    grid->addWidget(caption(u"w&hen"_s, m_when), 0, 1);
+    grid->addWidget(caption(u"wh&o"_s, m_who), 0, 0);
+    grid->addWidget(caption(u"whe&n"_s, m_when), 0, 1);
     grid->addWidget(caption(u"in the &glass, min"_s, m_age), 0, 2);
-    grid->addWidget(caption(u"whe&re"_s, m_place), 0, 3);
+    grid->addWidget(caption(u"&where"_s, m_place), 0, 3);
     grid->addWidget(m_who, 1, 0);
     grid->addWidget(m_when, 1, 1);
     grid->addWidget(m_age, 1, 2);
@@ -222,7 +222,7 @@ QWidget* TastingForm::makeNote() {
     column->addWidget(m_noteFrame);
     column->addWidget(m_verdict);
     auto* next = new QHBoxLayout;
-    next->addWidget(caption(u"&try next"_s, m_tryNext));
+    next->addWidget(caption(u"tr&y next"_s, m_tryNext));
     next->addWidget(m_tryNext, 1);
     column->addLayout(next);
     return block;
@@ -246,7 +246,7 @@ QWidget* TastingForm::makeMeasured() {
         grid->addWidget(label, 0, column);
         grid->addWidget(edit, 1, column);
     };
-    field(m_volume, u"measured &volume, ml"_s, u"Measured volume of the drink, ml"_s,
+    field(m_volume, u"measured vol&ume, ml"_s, u"Measured volume of the drink, ml"_s,
           u"The drink alone, as it stands in the glass, without ice."_s, 0);
     field(m_weight, u"we&ight, g"_s, u"Measured weight of the drink, g"_s,
           u"The drink alone: without glass and ice."_s, 1);

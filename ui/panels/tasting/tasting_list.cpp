@@ -215,7 +215,11 @@ double TastingList::layOut(QPainter* painter, double width) const {
 double TastingList::layOutOne(QPainter* painter, const TastingEntry& tasting, const QRectF& from) const {
     const auto& look = Theme::current().look();
     const double left = from.left();
-    const double indent = look.px(44);
+    // One column for all initials; the longest decide, up to a third.
+    double indent = look.px(44);
+    for (const auto& each : m_sheet.tastings)
+        indent = std::max(indent, verdictSize(each.initials, look).width() + look.px(12));
+    indent = std::min(indent, from.width() / 3);
     const double measure = from.width() - indent;
     double y = from.top() + look.px(10);
     const auto paragraph = [&](const QString& text, Type type, Token token) {
@@ -223,7 +227,10 @@ double TastingList::layOutOne(QPainter* painter, const TastingEntry& tasting, co
         y += painter ? drawParagraph(*painter, QPointF(left + indent, y), measure, text, type, token, look)
                      : paragraphHeight(text, type, look, measure);
     };
-    if (painter) paintVerdict(*painter, QPointF(left, y), tasting.initials, tasting.verdict, look);
+    if (painter)
+        paintVerdict(*painter, QPointF(left, y),
+                     elided(tasting.initials, Type::Heading, look, indent - look.px(8)), tasting.verdict,
+                     look);
     auto when = tasting.when;
     if (!tasting.circumstances.isEmpty()) when += u" · "_s + tasting.circumstances;
     if (tasting.said.amends) when += u" · corrected"_s;
