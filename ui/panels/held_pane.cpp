@@ -104,7 +104,7 @@ HeldPane::HeldPane(QWidget* parent)
     m_close->setToolTip(tr("Esc"));
     auto* head = new QHBoxLayout;
     head->addWidget(m_title);
-    const std::array<QString, 3> names{tr("with &ice"), tr("&without ice"), tr("in a warm &room")};
+    const std::array<QString, 3> names{tr("with &ice"), tr("without i&ce"), tr("in a &warm room")};
     for (int i = 0; i < 3; ++i) {
         auto* button = new QPushButton(names[static_cast<std::size_t>(i)], this);
         button->setCheckable(true);

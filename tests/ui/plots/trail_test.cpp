@@ -2,6 +2,7 @@
 
 #include "ui/plots/balance_map.h"
 #include "ui/plots/glass_drawing.h"
+#include "ui/plots/plot_text.h"
 #include "ui/plots/stage_columns.h"
 #include "ui/plots/trail.h"
 #include "ui/plots/trail_threads.h"
@@ -200,4 +201,79 @@ TEST_CASE("A small line does not run straight through what is only a bound", "[p
     CHECK(drawn(Kind::Exact) != drawn(Kind::Estimate));
     CHECK(drawn(Kind::Exact) != drawn(Kind::AtLeast));
     CHECK(drawn(Kind::AtLeast) != drawn(Kind::AtMost));
+}
+
+namespace {
+
+// r1 … r4, a branch off r3 that ends at r5, and two further drafts off r4.
+TrailValues forked() {
+    TrailValues values;
+    const auto add = [&](const QString& number, int parent, StateMark state) {
+        TrailMark mark;
+        mark.number = number;
+        mark.parent = parent;
+        mark.state = state;
+        mark.date = u"22 Nov"_s;
+        mark.changed = u"London dry gin 45 → 50 ml; gentian liqueur 20 → 10 ml; + egg white 1"_s;
+        mark.did = u"16.1 → 17.0 % vol, sugar : acid ≥ 4.7 → ≥ 4.9"_s;
+        mark.reason = u"less tonic, more gin"_s;
+        values.marks.push_back(mark);
+    };
+    add(u"r1"_s, -1, StateMark::Kept);
+    add(u"r2"_s, 0, StateMark::Kept);
+    add(u"r3"_s, 1, StateMark::Kept);
+    add(u"r4"_s, 2, StateMark::House);
+    add(u"r5"_s, 2, StateMark::Kept);
+    add(u"draft"_s, 3, StateMark::Draft);
+    add(u"draft"_s, 3, StateMark::Draft);
+    return values;
+}
+
+TrailGeometry geometryOf(const TrailValues& values, QSizeF view) {
+    const auto look = Look::of(Mode::Light);
+    const auto lanes = trailLanes(values);
+    std::vector<double> widths;
+    for (std::size_t i = 0; i < values.marks.size(); ++i)
+        widths.push_back(trailTextWidth(values.marks[i], lanes[i] > 0, look));
+    return fittedTrail(values, widths, view, {}, look);
+}
+
+} // namespace
+
+TEST_CASE("No branch bends over another mark and none is cut in a small window", "[plots]") {
+    for (const QSizeF view : {QSizeF(756, 40), QSizeF(972, 40), QSizeF(1040, 168), QSizeF(1300, 200)}) {
+        const auto geometry = geometryOf(forked(), view);
+        CAPTURE(view.width(), view.height());
+        for (const auto& item : geometry.items) {
+            CHECK(geometry.laneY(item.lane) - 6 >= 0);
+            CHECK(geometry.laneY(item.lane) + 6 <= view.height());
+        }
+        if (geometry.flat) continue;
+        for (const auto& link : geometry.links) {
+            const auto& from = geometry.items[static_cast<std::size_t>(link.from)];
+            const auto& to = geometry.items[static_cast<std::size_t>(link.to)];
+            for (const auto& between : geometry.items)
+                if (between.lane > from.lane && between.lane < to.lane && between.x > from.x)
+                    CHECK(between.x > from.x + kTrailBend + 6);
+        }
+    }
+}
+
+TEST_CASE("Words of the trail are whole where there is room for them", "[plots]") {
+    const auto values = forked();
+    const auto look = Look::of(Mode::Light);
+    const auto narrow = geometryOf(values, QSizeF(1040, 168));
+    const auto wide = geometryOf(values, QSizeF(2600, 200));
+    CHECK(wide.wordLines == 2);
+    for (const auto& item : wide.items) {
+        const auto& mark = values.marks[static_cast<std::size_t>(item.first)];
+        const double room = item.textWidth + look.px(8);
+        if (item.lane == 0)
+            for (const auto& text : {mark.changed, mark.did})
+                for (const auto& line :
+                     wholePartLines(text, text == mark.did ? u", "_s : u"; "_s, Type::Unit, look, room, 2))
+                    CHECK_FALSE(line.contains(u" more"_s));
+    }
+    CHECK(wide.width <= 2600);
+    CHECK(narrow.items.front().textWidth <= wide.items.front().textWidth);
 }

@@ -196,7 +196,7 @@ QWidget* TastingForm::makeNote() {
                       QLocale().toString(kMostNote)));
         Q_EMIT focusMoved(m_banner);
     });
-    auto* noteLabel = caption(u"&note   Enter for a new line, Tab goes on, Ctrl Enter saves"_s, m_note);
+    auto* noteLabel = caption(u"&free note   Enter for a new line, Tab goes on, Ctrl Enter saves"_s, m_note);
     noteLabel->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     m_noteFrame = new QFrame;
     m_noteFrame->setFrameShape(QFrame::StyledPanel);
