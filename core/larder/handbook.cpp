@@ -102,6 +102,12 @@ FactState factsFrom(const json& object, const std::vector<std::string>& sources)
     if (const auto found = object.find("allergens"); found != object.end()) facts.allergens = texts(*found);
     facts.tags = textsOr(object, "tags");
     facts.group = text(at(object, "group"));
+    // That nothing is in it has to be said by somebody; of a distillate the law says it.
+    const auto saysSo = object.find("allergens_source");
+    const bool sourced =
+        saysSo != object.end() && saysSo->is_number_unsigned() && saysSo->get<std::size_t>() < sources.size();
+    if (saysSo != object.end() && !sourced) throw Malformed{};
+    if (facts.allergens && facts.allergens->empty() && !sourced && facts.group != "spirit") throw Malformed{};
     return facts;
 }
 

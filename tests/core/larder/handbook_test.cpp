@@ -103,7 +103,7 @@ TEST_CASE("What nobody records is unknown and the two agreed stand-ins say that 
     CHECK_FALSE(kind("milk_whole").facts.acidGPerL);
     CHECK_FALSE(kind("advocaat").facts.densityKgPerM3);
 
-    // A distillate is exempt (Regulation (EU) 1169/2011 Annex II); an empty list elsewhere means nobody said.
+    // A distillate is exempt (Regulation (EU) 1169/2011 Annex II).
     REQUIRE(gin.allergens);
     CHECK(gin.allergens->empty());
     CHECK_FALSE(kind("rum_spiced").facts.allergens);
@@ -165,4 +165,50 @@ TEST_CASE("The handbook may be met first by many threads at once", "[larder][han
         thread.join();
     for (const Handbook* book : seen)
         CHECK(book == &Handbook::builtIn());
+}
+
+// Regulation (EU) 1169/2011 Annex II, from memory of the law: what is one thing alone and not among its 14
+// foods holds none of them. What a maker may have put something into states nothing.
+TEST_CASE("A thing alone states that it holds none of the allergens and nothing else does", "[larder]") {
+    int none = 0;
+    int unstated = 0;
+    for (const Ingredient& each : Handbook::builtIn().kinds()) {
+        INFO(each.handbookId);
+        const auto& facts = each.facts;
+        unstated += facts.allergens ? 0 : 1;
+        if (!facts.allergens || !facts.allergens->empty()) continue;
+        ++none;
+        for (const char* group : {"liqueur", "wine", "fortified wine", "aromatised wine", "sparkling", "beer",
+                                  "cider", "bitters", "dairy", "egg", "nuts", "plant milk", "puree", "foamer",
+                                  "zero proof", "savoury", "cocoa", "fat"})
+            CHECK(facts.group != group);
+    }
+    CHECK(none == 141);
+    CHECK(unstated == 246);
+    for (const char* free : {"water", "ice", "salt", "sugar_granulated", "citric_acid", "lime_juice", "honey",
+                             "simple_1_1_mass", "honey_syrup_3_1", "saline_20", "soda_water", "mint_fresh",
+                             "coffee_brewed", "cinnamon_stick", "lemon_peel"}) {
+        INFO(free);
+        REQUIRE(kind(free).facts.allergens);
+        CHECK(kind(free).facts.allergens->empty());
+    }
+    for (const char* unsaid :
+         {"grenadine_bottled", "sugar_brown", "sugar_powdered", "cinnamon", "lime_cordial", "cola",
+          "yuzu_juice", "lactic_acid_88", "vinegar_cider", "demerara_2_1"}) {
+        INFO(unsaid);
+        CHECK_FALSE(kind(unsaid).facts.allergens);
+    }
+    CHECK(kind("lime_juice_bottled").facts.allergens == std::vector<std::string>{"sulphites"});
+}
+
+TEST_CASE("A handbook that says none of an allergen names who says so", "[larder]") {
+    const auto book = [](const std::string& more) {
+        return Handbook::fromJson(
+            R"({"schema": "stillroom-handbook/1", "sources": ["somebody"], "ambiguous_names": [], "kinds": [)"
+            R"({"id": "salt", "name": "salt", "group": "salt", "allergens": [])" +
+            more + "}]}");
+    };
+    CHECK_FALSE(book(""));
+    CHECK_FALSE(book(R"(, "allergens_source": 1)"));
+    CHECK(book(R"(, "allergens_source": 0)"));
 }
