@@ -12,6 +12,7 @@
 #include "core/exchange/stock_entry.h"
 #include "core/larder/allergens.h"
 #include "core/larder/listing.h"
+#include "core/preparation/part_dates.h"
 #include "core/store/stock_board.h"
 #include "core/store/where_used.h"
 
@@ -112,6 +113,28 @@ ordered_json optionalJson(const std::optional<double>& value) {
     return value ? ordered_json(*value) : ordered_json(nullptr);
 }
 
+std::optional<std::string> lastDay(const larder::Lot& lot, const StockBoard& board) {
+    return preparation::lastDayOf(lot, board.larder, board.preparations, board.rules);
+}
+
+ordered_json lastDayJson(const larder::Lot& lot, const StockBoard& board) {
+    const auto day = lastDay(lot, board);
+    return day ? ordered_json(*day) : ordered_json(nullptr);
+}
+
+void writeLots(std::ostream& out, const Ingredient& of, const StockBoard& board) {
+    const std::string today = base::isoText(base::SystemClock().now()).substr(0, 10);
+    for (const larder::Lot& lot : board.larder.lots(of.id)) {
+        if (lot.usedUp) continue;
+        const auto day = lastDay(lot, board);
+        std::string line = fmt::format("lot of {}: {}", lot.on,
+                                       day ? "use by " + *day : "nobody has said how long it keeps");
+        if (day && *day < today) line = "! " + line + ", past its day";
+        if (of.lotInUse == lot.id) line += "; poured from";
+        writeParagraph(out, clean(line), 2);
+    }
+}
+
 ordered_json oneJson(const Shown& shown) {
     const Ingredient& of = shown.ingredient;
     const auto price = larder::unitPrice(shown.board.larder, of, question(shown.board));
@@ -139,6 +162,7 @@ ordered_json oneJson(const Shown& shown) {
     for (const larder::Lot& lot : shown.board.larder.lots(of.id))
         json["lots"].push_back({{"on", lot.on},
                                 {"use_by", lot.useBy},
+                                {"last_day", lastDayJson(lot, shown.board)},
                                 {"got_ml", optionalJson(lot.gotMl)},
                                 {"note", lot.note},
                                 {"used_up", lot.usedUp},
@@ -158,12 +182,12 @@ ordered_json oneJson(const Shown& shown) {
 void writeOne(std::ostream& out, const Shown& shown) {
     const Ingredient& of = shown.ingredient;
     out << clean(of.name) << "  (" << sortId(of.sort) << ")\n";
-    std::vector<std::vector<std::string>> rows;
     for (const larder::FactKey& key : larder::factKeys())
         if (const auto& fact = of.facts.*key.member)
-            rows.push_back(
-                {std::string(factLabel(key.id).name), factText(key.id, fact->typical), clean(fact->source)});
-    writeTable(out, rows, 1);
+            writeParagraph(out,
+                           fmt::format("{}: {} ({})", factLabel(key.id).name, factText(key.id, fact->typical),
+                                       clean(fact->source)),
+                           2);
     const auto price = larder::unitPrice(shown.board.larder, of, question(shown.board));
     if (price)
         out << fmt::format("  {:.4f} {} {}\n", price->major, shown.board.rules.currency.text(),
@@ -183,6 +207,7 @@ void writeOne(std::ostream& out, const Shown& shown) {
         << (allergens.complete ? "" : "; others not stated") << "\n";
     const std::string counted = exchange::stockAmountText(of.stock);
     out << "  shelf: " << shelfWords(of.stock) << (counted.empty() ? "" : ", ") << counted << "\n";
+    writeLots(out, of, shown.board);
     for (const std::string& doubt : shown.doubts)
         writeParagraph(out, "! " + clean(doubt), 2);
     if (!shown.uses.empty()) out << "\nUsed by\n";

@@ -12,8 +12,8 @@
 #include "core/history/diff.h"
 #include "core/history/revision_label.h"
 #include "core/preparation/label.h"
-#include "core/preparation/part_dates.h"
 #include "core/preparation/part_keeping.h"
+#include "core/preparation/past_parts.h"
 #include "core/store/bench_rules.h"
 #include "core/store/lineage_of_book.h"
 #include "core/store/workbook.h"
@@ -49,6 +49,7 @@ struct Shown {
     std::optional<history::Draft> draft;                     // the one saved last
     larder::Larder larder;
     preparation::Specs preparations;
+    preparation::ShelfDates dates;
     std::optional<larder::Larder> houseLarder; // facts and measures of the revision in use
     quantity::HouseMeasures houseMeasures;
     spec::HouseRules rules;
@@ -82,7 +83,8 @@ Shown gather(const store::Workbook& book, base::DrinkId id) {
     for (const history::Draft& draft : book.drafts(id))
         if (!shown.draft || shown.draft->saved < draft.saved) shown.draft = draft;
     shown.larder = book.larder();
-    if (shown.drink.form == history::DrinkForm::Preparation) shown.preparations = book.preparations();
+    shown.preparations = book.preparations();
+    shown.dates = preparation::ShelfDates(shown.larder, shown.preparations, shown.rules);
     shown.draftRules = store::benchRules(book, shown.larder);
     for (const tasting::Person& person : book.people())
         shown.initials[person.id] = person.initials;
@@ -145,6 +147,13 @@ const spec::Spec* specInUse(const Shown& shown) {
     const history::Revision* house = revisionIn(shown, shown.drink.house);
     if (house != nullptr) return &house->spec;
     return shown.draft ? &shown.draft->spec : nullptr;
+}
+
+// With what is poured from a lot past its day.
+std::vector<spec::Caution> withPast(std::vector<spec::Caution> cautions, const spec::Spec& spec,
+                                    const spec::Bindings& bindings, const Shown& shown) {
+    return preparation::withPast(std::move(cautions),
+                                 shown.dates.past(spec, bindings, dayOf(base::SystemClock().now())));
 }
 
 struct MadeHere {
@@ -222,7 +231,7 @@ std::optional<MadeHere> madeHere(const Shown& shown) {
     auto keeping =
         preparation::keepingOf(name, *spec, bindings, *made, keepDays,
                                preparation::partKeepings(*spec, bindings, shown.larder, shown.preparations));
-    auto cautions = preparation::cautionsOf(name, *spec, bindings, *made);
+    auto cautions = withPast(preparation::cautionsOf(name, *spec, bindings, *made), *spec, bindings, shown);
     MadeHere here{std::move(*made), std::move(keeping), std::move(cautions), keepDays, {}, {}};
     if (ingredient != nullptr)
         for (const larder::Lot& lot : shown.larder.lots(ingredient->id))
@@ -287,8 +296,9 @@ ordered_json drinkJson(const Shown& shown) {
                               ? preparation::make(spec, bindings, preparation::yieldOf(spec))
                               : std::nullopt;
         draft["cautions"] =
-            cautionsJson(made ? preparation::cautionsOf(shown.drink.name, spec, bindings, *made)
-                              : spec::cautions(spec, bindings, readings),
+            cautionsJson(withPast(made ? preparation::cautionsOf(shown.drink.name, spec, bindings, *made)
+                                       : spec::cautions(spec, bindings, readings),
+                                  spec, bindings, shown),
                          allPlaces(spec));
         json["draft"] = std::move(draft);
     }
@@ -395,7 +405,9 @@ void writeDrink(std::ostream& out, const Shown& shown, bool more, bool held) {
         writeAllergens(out, spec::allergens(*spec, bindings), *spec);
         spec::CautionContext context;
         context.stored = prepares;
-        writeCautions(out, made ? made->cautions : spec::cautions(*spec, bindings, now, context));
+        writeCautions(out,
+                      made ? made->cautions
+                           : withPast(spec::cautions(*spec, bindings, now, context), *spec, bindings, shown));
     }
 }
 

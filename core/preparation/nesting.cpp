@@ -87,4 +87,46 @@ std::string namesOf(const Circle& circle, const larder::Larder& larder) {
     return names;
 }
 
+std::string pathOf(const Circle& circle, const Specs& preparations, const larder::Larder& larder) {
+    const auto nameOf = [&](IngredientId id) {
+        const larder::Ingredient* known = larder.find(id);
+        return known != nullptr && !known->name.empty() ? known->name : std::string("?");
+    };
+    std::string path;
+    for (std::size_t i = 0; i < circle.path.size(); ++i) {
+        const IngredientId id = circle.path[i];
+        std::string step = nameOf(id);
+        const auto before = i > 0 ? preparations.find(circle.path[i - 1]) : preparations.end();
+        if (before != preparations.end()) {
+            const auto& lines = before->second.lines;
+            const auto by = std::find_if(lines.begin(), lines.end(), [&](const spec::Line& line) {
+                const auto* poured = line.ingredient ? larder.poured(*line.ingredient) : nullptr;
+                return poured != nullptr && poured->id == id;
+            });
+            if (by != lines.end() && *by->ingredient != id)
+                step = nameOf(*by->ingredient).append(" (poured: ").append(step).append(")");
+        }
+        if (!path.empty()) path += " > ";
+        path += step;
+    }
+    return path;
+}
+
+std::optional<Circle> circleWith(base::DrinkId preparation, const spec::Spec& spec, Specs preparations,
+                                 const larder::Larder& larder) {
+    std::vector<IngredientId> made;
+    for (auto& [id, stands] : preparations) {
+        const larder::Ingredient* known = larder.find(id);
+        if (known == nullptr || known->madeBy != preparation) continue;
+        stands = spec;
+        made.push_back(id);
+    }
+    if (made.empty()) return std::nullopt;
+    for (Circle& circle : circlesIn(std::move(preparations), larder))
+        for (const IngredientId id : made)
+            if (std::find(circle.path.begin(), circle.path.end(), id) != circle.path.end())
+                return std::move(circle);
+    return std::nullopt;
+}
+
 } // namespace stillroom::preparation

@@ -7,6 +7,7 @@
 #include <tl/expected.hpp>
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -28,5 +29,10 @@ tl::expected<std::vector<base::IngredientId>, Circle> makingOrder(const Specs& p
 std::vector<Circle> circlesIn(Specs preparations, const larder::Larder& larder);
 // "orange syrup > cream > orange syrup"
 std::string namesOf(const Circle& circle, const larder::Larder& larder);
+// The same with the kinds that stand between: "orange syrup > topping (poured: cream) > orange syrup".
+std::string pathOf(const Circle& circle, const Specs& preparations, const larder::Larder& larder);
+// The circle that a preparation with this spec would stand in. nullopt: none, or it makes nothing known.
+std::optional<Circle> circleWith(base::DrinkId preparation, const spec::Spec& spec, Specs preparations,
+                                 const larder::Larder& larder);
 
 } // namespace stillroom::preparation

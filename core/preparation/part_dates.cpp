@@ -53,6 +53,18 @@ class LastDays {
         return dates;
     }
 
+    std::optional<PartDate> atHand(const larder::Ingredient& ingredient) {
+        std::optional<PartDate> first;
+        for (const larder::Lot& lot : m_larder.lots(ingredient.id)) {
+            if (lot.usedUp) continue;
+            const auto last = of(lot);
+            if (lot.id == ingredient.lotInUse)
+                return last ? std::optional(PartDate{0, lot.on, *last}) : std::nullopt;
+            if (last && (!first || *last < first->useBy)) first = PartDate{0, lot.on, *last};
+        }
+        return first;
+    }
+
   private:
     // By the table or the house's own days; a low-acid thing is not kept longer than what is published.
     static Keeping ofBought(const larder::Ingredient& ingredient) {
@@ -70,18 +82,6 @@ class LastDays {
         return keeping;
     }
 
-    std::optional<PartDate> atHand(const larder::Ingredient& ingredient) {
-        std::optional<PartDate> first;
-        for (const larder::Lot& lot : m_larder.lots(ingredient.id)) {
-            if (lot.usedUp) continue;
-            const auto last = of(lot);
-            if (lot.id == ingredient.lotInUse)
-                return last ? std::optional(PartDate{0, lot.on, *last}) : std::nullopt;
-            if (last && (!first || *last < first->useBy)) first = PartDate{0, lot.on, *last};
-        }
-        return first;
-    }
-
     const larder::Larder& m_larder;
     const Specs& m_preparations;
     const spec::HouseRules& m_rules;
@@ -93,6 +93,11 @@ class LastDays {
 std::optional<std::string> lastDayOf(const larder::Lot& lot, const larder::Larder& larder,
                                      const Specs& preparations, const spec::HouseRules& rules) {
     return LastDays(larder, preparations, rules).of(lot);
+}
+
+std::optional<PartDate> lotAtHand(const larder::Ingredient& ingredient, const larder::Larder& larder,
+                                  const Specs& preparations, const spec::HouseRules& rules) {
+    return LastDays(larder, preparations, rules).atHand(ingredient);
 }
 
 std::vector<PartDate> partDates(const spec::Spec& spec, const spec::Bindings& bindings,

@@ -28,6 +28,10 @@ struct PartDate {
 std::vector<PartDate> partDates(const spec::Spec& spec, const spec::Bindings& bindings,
                                 const larder::Larder& larder, const Specs& preparations);
 
+// Of the lot that is poured from: the one in use, else the first to end of those not used up. `line` is 0.
+std::optional<PartDate> lotAtHand(const larder::Ingredient& ingredient, const larder::Larder& larder,
+                                  const Specs& preparations, const spec::HouseRules& rules);
+
 // The dates that bind what is made on a day: a lot younger than that did not go into it.
 std::vector<std::string> bindingOn(std::string_view madeOn, const std::vector<PartDate>& parts);
 // Those of them that were over before that day.

@@ -435,6 +435,18 @@ void putSettings(Workbook& workbook, const exchange::ScriptedBook& book) {
 
 } // namespace
 
+namespace {
+
+// A draft may have closed one that is nowhere kept.
+void refuseCircles(const Workbook& workbook) {
+    const auto circles = workbook.circles();
+    if (circles.empty()) return;
+    throw StoreError(StoreErrorKind::Circle, 0, workbook.path(),
+                     preparation::pathOf(circles.front(), workbook.preparations(), workbook.larder()));
+}
+
+} // namespace
+
 void importBook(Workbook& workbook, BookClock& clock, const exchange::ScriptedBook& book) {
     putSettings(workbook, book);
     if (book.hasIds) {
@@ -454,6 +466,7 @@ void importBook(Workbook& workbook, BookClock& clock, const exchange::ScriptedBo
     }
     for (const exchange::ScriptedDrink& drink : book.drinks)
         putLineage(workbook, drink, drinks);
+    refuseCircles(workbook);
     for (const exchange::ScriptedPanel& panel : book.panels)
         putPanel(workbook, clock, panel, drinks, people);
     const larder::Larder larder = workbook.larder();

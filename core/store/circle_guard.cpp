@@ -10,12 +10,9 @@ namespace {
 
 using preparation::Circle;
 
-bool contains(const Circle& circle, base::IngredientId id) {
-    return std::find(circle.path.begin(), circle.path.end(), id) != circle.path.end();
-}
-
-[[noreturn]] void refuse(const Workbook& book, const Circle& circle, const larder::Larder& larder) {
-    throw StoreError(StoreErrorKind::Circle, 0, book.path(), preparation::namesOf(circle, larder));
+[[noreturn]] void refuse(const Workbook& book, const Circle& circle, const preparation::Specs& specs,
+                         const larder::Larder& larder) {
+    throw StoreError(StoreErrorKind::Circle, 0, book.path(), preparation::pathOf(circle, specs, larder));
 }
 
 } // namespace
@@ -23,17 +20,12 @@ bool contains(const Circle& circle, base::IngredientId id) {
 void refuseCircle(const Workbook& book, base::DrinkId preparation, const spec::Spec& spec) {
     const larder::Larder larder = book.larder();
     preparation::Specs specs = book.preparations();
-    std::vector<base::IngredientId> made;
-    for (auto& [id, stands] : specs) {
-        const larder::Ingredient* known = larder.find(id);
-        if (known == nullptr || known->madeBy != preparation) continue;
-        stands = spec;
-        made.push_back(id);
-    }
-    if (made.empty()) return;
-    for (const Circle& circle : preparation::circlesIn(specs, larder))
-        for (const base::IngredientId id : made)
-            if (contains(circle, id)) refuse(book, circle, larder);
+    const auto circle = preparation::circleWith(preparation, spec, specs, larder);
+    if (!circle) return;
+    for (auto& [id, stands] : specs)
+        if (const auto* known = larder.find(id); known != nullptr && known->madeBy == preparation)
+            stands = spec;
+    refuse(book, *circle, specs, larder);
 }
 
 void refuseCircle(const Workbook& book, const std::vector<larder::Ingredient>& saved) {
@@ -57,7 +49,7 @@ void refuseCircle(const Workbook& book, const std::vector<larder::Ingredient>& s
     const auto standing = book.circles();
     for (const Circle& circle : preparation::circlesIn(specs, after))
         if (std::find(standing.begin(), standing.end(), circle) == standing.end())
-            refuse(book, circle, after);
+            refuse(book, circle, specs, after);
 }
 
 } // namespace stillroom::store

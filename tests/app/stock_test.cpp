@@ -110,7 +110,10 @@ TEST_CASE("larder shows one ingredient and what an edit would do without writing
     const json now = named(weaker["impact"]["drinks"], "Ox Skerry")["strength"];
     CHECK(now["after"]["value"].get<double>() < now["before"]["value"].get<double>());
     CHECK(contentOf(sample.path) == before);
-    CHECK(sample.of({"larder", "--name", "ember syrup"})["lots"].size() == 1);
+    const json syrup = sample.of({"larder", "--name", "ember syrup"});
+    REQUIRE(syrup["lots"].size() == 1);
+    CHECK(syrup["lots"][0]["use_by"] == "");
+    CHECK(syrup["lots"][0]["last_day"] == "2026-11-24"); // worked out: three days by its puree
 }
 
 TEST_CASE("a new price shows the drafts beside the revisions with their menus", "[app]") {
@@ -227,6 +230,22 @@ TEST_CASE("show says the house's own keeping days and the lots with their use by
     CHECK(lot["got_ml"] == 850.0);
     const ProgramRun text = runProgram({"show", sample.path, "--drink", "Heather-honey syrup"});
     CHECK(text.out.find("Lot of 2026-11-20: use by 2026-11-29") != std::string::npos);
+}
+
+TEST_CASE("show warns of a drink and a preparation poured from a lot past its day", "[app]") {
+    const Sample sample;
+    // The draft floats the cream, of which nothing stands: it would be made of the syrup of the 22nd.
+    for (const char* name : {"Long Candle", "Hearth cream"}) {
+        INFO(name);
+        const json shown = sample.of({"show", "--drink", name});
+        const json& cautions =
+            std::string(name) == "Long Candle" ? shown["draft"]["cautions"] : shown["made"]["cautions"];
+        const json past = named(cautions, "part_past_use_by", "id");
+        CHECK(past["severity"] == "warn");
+        CHECK(past["text"].get<std::string>().find("2026-11-24") != std::string::npos);
+    }
+    const ProgramRun text = runProgram({"show", sample.path, "--drink", "Hearth cream"});
+    CHECK(text.out.find("is past its last day, 2026-11-24") != std::string::npos);
 }
 
 TEST_CASE("show says which part of a preparation ends first", "[app]") {

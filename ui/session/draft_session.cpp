@@ -111,7 +111,7 @@ DraftSession::~DraftSession() {
 
 bool DraftSession::apply(spec::Spec next, const QString& label, int mergeKey, QObject* origin) {
     STILLROOM_CHECK(!m_telling, return false);
-    if (next == m_now.spec) return false;
+    if (next == m_now.spec || closesCircle(next)) return false;
     m_undo.push(new EditCommand(*this, {m_now.spec, m_now.words}, {std::move(next), m_now.words}, label,
                                 mergeKey, origin));
     return true;
@@ -136,8 +136,9 @@ bool DraftSession::applyChoice(std::size_t line, const std::string& name, base::
     const bool known = taken.ingredient == chosen && (taken.quality == larder::MatchQuality::Exact ||
                                                       taken.quality == larder::MatchQuality::Remembered);
     if (known) return apply(spec::withLineReplaced(m_now.spec, line, next), label, kNoMerge, origin);
-    auto* step = new EditCommand(*this, {m_now.spec, m_now.words},
-                                 {spec::withLineReplaced(m_now.spec, line, next), m_now.words}, label,
+    spec::Spec with = spec::withLineReplaced(m_now.spec, line, next);
+    if (closesCircle(with)) return false;
+    auto* step = new EditCommand(*this, {m_now.spec, m_now.words}, {std::move(with), m_now.words}, label,
                                  kNoMerge, origin);
     step->setMeaning({name, m_book.nameMeaning(name), chosen});
     m_undo.push(step);
@@ -204,10 +205,50 @@ void DraftSession::evaluate() {
     m_now.gaps = spec::gaps(m_now.spec, *m_bindings);
     m_now.cautions = spec::cautions(m_now.spec, *m_bindings, m_now.readings);
     m_now.allergens = spec::allergens(m_now.spec, *m_bindings);
+    warnOfPast();
     readMade();
     m_now.difference = m_base
                            ? history::difference(m_base->spec, m_now.spec, m_book.settings().rules.measures)
                            : history::SpecDifference{};
+}
+
+// Only what a line names can close one.
+bool DraftSession::closesCircle(const spec::Spec& next) {
+    if (m_drink.form != history::DrinkForm::Preparation || bindsAlike(m_now.spec, next)) return false;
+    try {
+        if (!m_specs) m_specs = m_book.book().preparations();
+        const auto circle = preparation::circleWith(m_drink.id, next, *m_specs, m_book.larder());
+        // One that stood there before is not this edit's doing, and must not keep it from being mended.
+        if (!circle || preparation::circleWith(m_drink.id, m_now.spec, *m_specs, m_book.larder()))
+            return false;
+        auto specs = *m_specs;
+        for (auto& [id, stands] : specs)
+            if (const auto* known = m_book.larder().find(id); known != nullptr && known->madeBy == m_drink.id)
+                stands = next;
+        throw store::StoreError(store::StoreErrorKind::Circle, 0, m_book.book().path(),
+                                preparation::pathOf(*circle, specs, m_book.larder()));
+    } catch (const store::StoreError& error) {
+        Sentence sentence = storeErrorSentence(error);
+        if (error.kind() == store::StoreErrorKind::Circle)
+            sentence.consequence = tr("That edit was left out; the draft is as it was.");
+        Q_EMIT saveFailed(sentence);
+        return true;
+    }
+}
+
+// A preparation's own page says it of its parts.
+void DraftSession::warnOfPast() {
+    if (m_drink.form != history::DrinkForm::Drink) return;
+    try {
+        if (!m_specs) m_specs = m_book.book().preparations();
+        if (!m_dates) m_dates.emplace(m_book.larder(), *m_specs, m_book.settings().rules);
+    } catch (const store::StoreError& error) {
+        Q_EMIT saveFailed(storeErrorSentence(error));
+        return;
+    }
+    const std::string today = base::isoText(m_book.clock().now()).substr(0, 10);
+    m_now.cautions =
+        preparation::withPast(std::move(m_now.cautions), m_dates->past(m_now.spec, *m_bindings, today));
 }
 
 void DraftSession::readMade() {
@@ -251,6 +292,8 @@ void DraftSession::tell(const DraftReading& before, QObject* origin) {
 
 void DraftSession::reread() {
     const DraftReading before = m_now;
+    m_specs.reset();
+    m_dates.reset();
     rebind();
     evaluate();
     tell(before, nullptr);

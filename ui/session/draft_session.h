@@ -4,6 +4,7 @@
 #include "core/history/fact_swap.h"
 #include "core/history/history.h"
 #include "core/preparation/keeping.h"
+#include "core/preparation/past_parts.h"
 #include "core/preparation/preparation.h"
 #include "core/spec/caution.h"
 #include "core/spec/evaluate.h"
@@ -119,6 +120,8 @@ class DraftSession : public QObject {
     void installMeaning(const std::string& written, std::optional<base::IngredientId> ingredient);
     void evaluate();
     void readMade();
+    void warnOfPast();
+    bool closesCircle(const spec::Spec& next); // told, with the path
     void rebind();
     void findSwaps();
     void autosave(const DraftContent& content, bool specDiffers, bool wordsDiffer);
@@ -131,6 +134,8 @@ class DraftSession : public QObject {
     std::optional<history::Revision> m_base;
     DraftReading m_now;
     std::unique_ptr<spec::Bindings> m_bindings;
+    std::optional<preparation::Specs> m_specs;      // of what is made here; read when first asked for
+    std::optional<preparation::ShelfDates> m_dates; // of the larder as it stands; worked out when first asked
     std::optional<base::Instant> m_savedAt;
     QUndoStack m_undo;
     QTimer m_checkpoint;

@@ -1,5 +1,6 @@
 #include "core/preparation/part_dates.h"
 
+#include "core/preparation/past_parts.h"
 #include "core/preparation/preparation.h"
 #include "tests/core/spec/builder.h"
 #include "tests/support/catch.h"
@@ -140,4 +141,50 @@ TEST_CASE("a bought part binds by the house's own days and by what is published"
     shelf.larder.put(rum);
     REQUIRE(shelf.dates().size() == 1);
     CHECK(shelf.dates()[0] == PartDate{1, "2026-11-20", "2026-11-21"});
+}
+
+TEST_CASE("what is poured from a lot past its day is warned of", "[preparation][keeping][caution]") {
+    Larders shelf;
+    const auto past = [&](const spec::Spec& poured, const char* today) {
+        return preparation::ShelfDates(shelf.larder, shelf.specs, shelf.rules)
+            .past(poured, spec::Bindings(poured, shelf.larder, shelf.rules), today);
+    };
+    CHECK(past(shelf.cream, "2026-11-25").empty()); // nothing stands, and nothing is past
+    const auto lot = shelf.lot("2026-11-22");       // no date on it: three days by its puree
+    shelf.pour(lot);
+    CHECK(past(shelf.cream, "2026-11-24").empty()); // its last day
+    const auto found = past(shelf.cream, "2026-11-25");
+    REQUIRE(found.size() == 1);
+    CHECK(found[0].severity == spec::Severity::Warn);
+    CHECK(found[0].lines == std::vector<int>{0});
+    CHECK(found[0].text.find("Ember syrup of 2026-11-22 is past its last day, 2026-11-24") !=
+          std::string::npos);
+    CHECK_FALSE(found[0].source.empty());
+
+    // A drink of the cream, of which nothing stands: it would be made of that syrup.
+    larder::Ingredient cream;
+    cream.id = base::IngredientId::random();
+    cream.sort = larder::IngredientSort::Preparation;
+    cream.name = "Hearth cream";
+    cream.madeBy = base::DrinkId::random();
+    shelf.larder.put(cream);
+    shelf.specs[cream.id] = shelf.cream;
+    auto poured = line("Hearth cream", 30);
+    poured.ingredient = cream.id;
+    const auto through = past(drink({poured}), "2026-11-25");
+    REQUIRE(through.size() == 1);
+    CHECK(through[0].text.find("Ember syrup in Hearth cream") != std::string::npos);
+    // A bought thing with a date on its lot; dangers stay first.
+    auto gin = lot;
+    gin.id = base::LotId::random();
+    gin.ingredient = *shelf.cream.lines[1].ingredient;
+    gin.useBy = "2026-11-01";
+    shelf.larder.put(gin);
+    CHECK(past(shelf.cream, "2026-11-25").size() == 2);
+    spec::Caution danger;
+    danger.severity = spec::Severity::Danger;
+    spec::Caution note;
+    const auto all = preparation::withPast({danger, note}, found);
+    REQUIRE(all.size() == 3);
+    CHECK(all[1].id == "part_past_use_by");
 }

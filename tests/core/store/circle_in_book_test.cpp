@@ -1,7 +1,10 @@
+#include "core/store/book_export.h"
+#include "core/store/book_import.h"
 #include "tests/core/store/store_support.h"
 #include "tests/support/catch.h"
 
 #include <algorithm>
+#include <filesystem>
 
 using namespace stillroom;
 using namespace stillroom::test;
@@ -125,10 +128,39 @@ TEST_CASE("a bottle that closes a circle is not chosen for its kind", "[store][c
     spec.lines = {line("citrus syrup", 500, kind.id)};
     h.book->saveDraft(h.syrup.id, spec);
     kind.houseBottle = h.madeBy(h.cream.drink);
-    CHECK(namesBoth(pathRefused([&] { h.book->saveIngredient(kind); })));
+    // The kind between them is named too: nothing else shows where to mend it.
+    const std::string path = pathRefused([&] { h.book->saveIngredient(kind); });
+    CHECK(path.find("citrus syrup (poured: orange cream)") != std::string::npos);
+    CHECK(path.find("orange syrup") != std::string::npos);
     CHECK_FALSE(h.book->larder().find(kind.id)->houseBottle);
     CHECK(h.book->circles().empty());
     kind.houseBottle = h.water.id;
     h.book->saveIngredient(kind);
     CHECK(h.book->larder().find(kind.id)->houseBottle == h.water.id);
+}
+
+TEST_CASE("an edit that would close a circle is told before it is saved", "[store][circle]") {
+    House h;
+    const auto larder = h.book->larder();
+    const auto specs = h.book->preparations();
+    const auto circle = preparation::circleWith(h.syrup.drink, h.ofCream(), specs, larder);
+    REQUIRE(circle);
+    CHECK(namesBoth(preparation::namesOf(*circle, larder)));
+    CHECK_FALSE(preparation::circleWith(h.syrup.drink, h.syrup.spec, specs, larder));
+    CHECK_FALSE(preparation::circleWith(h.cream.drink, h.cream.spec, specs, larder));
+    CHECK_FALSE(preparation::circleWith(base::DrinkId::random(), h.ofCream(), specs, larder));
+    spec::Spec itself;
+    itself.lines = {line("orange syrup", 10, h.madeBy(h.syrup.drink))};
+    const auto own = preparation::circleWith(h.syrup.drink, itself, specs, larder);
+    REQUIRE(own);
+    CHECK(preparation::namesOf(*own, larder) == "orange syrup > orange syrup");
+}
+
+TEST_CASE("a book with a circle in it is not imported and the path is named", "[store][circle][import]") {
+    House h;
+    h.book->saveDraft(h.syrup.id, h.ofCream());
+    const auto exported = store::exportBook(*h.book);
+    const std::string path = h.folder.file("again.stillroom");
+    CHECK(namesBoth(pathRefused([&] { store::createBook(path, exported); })));
+    CHECK_FALSE(std::filesystem::exists(path));
 }
