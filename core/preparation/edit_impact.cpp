@@ -10,8 +10,10 @@ using base::IngredientId;
 
 namespace {
 
-std::set<IngredientId> editedOf(const LarderEdit& edit) {
+std::set<IngredientId> editedOf(const LarderEdit& edit, const std::vector<larder::Lot>& lots) {
     std::set<IngredientId> ids;
+    for (const larder::Lot& lot : lots)
+        ids.insert(lot.ingredient);
     for (const larder::Ingredient& each : edit)
         ids.insert(each.id);
     return ids;
@@ -41,15 +43,17 @@ std::vector<MadeChange> madeChanges(const Side& before, const Side& after, const
 } // namespace
 
 larder::Larder withEdit(larder::Larder larder, const LarderEdit& edit, const Specs& preparations,
-                        const spec::HouseRules& rules) {
+                        const spec::HouseRules& rules, const std::vector<larder::Lot>& lots) {
     for (const larder::Ingredient& each : edit)
         larder.put(each);
-    return recomputed(std::move(larder), preparations, rules, editedOf(edit));
+    for (const larder::Lot& lot : lots)
+        larder.put(lot);
+    return recomputed(std::move(larder), preparations, rules, editedOf(edit, lots));
 }
 
 std::set<IngredientId> touchedBy(const larder::Larder& before, const LarderEdit& edit,
-                                 const Specs& preparations) {
-    const auto edited = editedOf(edit);
+                                 const Specs& preparations, const std::vector<larder::Lot>& lots) {
+    const auto edited = editedOf(edit, lots);
     auto touched = Followers(before, preparations).of(edited);
     larder::Larder after = before;
     for (const larder::Ingredient& each : edit)
@@ -59,8 +63,9 @@ std::set<IngredientId> touchedBy(const larder::Larder& before, const LarderEdit&
 }
 
 EditImpact editImpact(const Side& now, const LarderEdit& edit, const Specs& preparations,
-                      const std::vector<ImpactSubject>& subjects, const std::atomic<bool>* cancel) {
-    const Side after{withEdit(now.larder, edit, preparations, now.rules), now.rules};
+                      const std::vector<ImpactSubject>& subjects, const std::atomic<bool>* cancel,
+                      const std::vector<larder::Lot>& lots) {
+    const Side after{withEdit(now.larder, edit, preparations, now.rules, lots), now.rules};
     EditImpact found;
     found.made = madeChanges(now, after, preparations);
     if (!edit.empty()) {

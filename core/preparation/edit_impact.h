@@ -16,11 +16,12 @@ namespace stillroom::preparation {
 using LarderEdit = std::vector<larder::Ingredient>;
 
 // The larder as it would stand, with everything made of the edited things worked out again.
+// Lots that are edited with them lend their measured figures, also those of what is made here.
 larder::Larder withEdit(larder::Larder larder, const LarderEdit& edit, const Specs& preparations,
-                        const spec::HouseRules& rules);
+                        const spec::HouseRules& rules, const std::vector<larder::Lot>& lots = {});
 // What would have to be looked at: the edited things, and all that follows from them before or after.
 std::set<base::IngredientId> touchedBy(const larder::Larder& before, const LarderEdit& edit,
-                                       const Specs& preparations);
+                                       const Specs& preparations, const std::vector<larder::Lot>& lots = {});
 
 // A preparation whose own facts or cost move.
 struct MadeChange {
@@ -39,6 +40,7 @@ struct EditImpact {
 
 // Reads every subject with the larder as it stands and as it would stand. Complete unless cancelled.
 EditImpact editImpact(const Side& now, const LarderEdit& edit, const Specs& preparations,
-                      const std::vector<ImpactSubject>& subjects, const std::atomic<bool>* cancel = nullptr);
+                      const std::vector<ImpactSubject>& subjects, const std::atomic<bool>* cancel = nullptr,
+                      const std::vector<larder::Lot>& lots = {});
 
 } // namespace stillroom::preparation

@@ -56,4 +56,15 @@ void LotRepository::save(const Lot& lot) {
         .run();
 }
 
+void LotRepository::takeBack(base::LotId lot) {
+    Query(m_book.connection, "UPDATE ingredient SET lot_in_use = NULL WHERE lot_in_use = ?").with(lot).run();
+    Query kept(m_book.connection, "SELECT 1 FROM revision_fact WHERE lot = ? LIMIT 1");
+    kept.with(lot);
+    const bool pinned = kept.next();
+    Query(m_book.connection, pinned ? "UPDATE lot SET used_up = 1, version = version + 1 WHERE id = ?"
+                                    : "DELETE FROM lot WHERE id = ?")
+        .with(lot)
+        .run();
+}
+
 } // namespace stillroom::store

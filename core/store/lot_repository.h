@@ -14,6 +14,8 @@ class LotRepository {
 
     std::vector<larder::Lot> all() const; // as added
     void save(const larder::Lot& lot);    // adds, or writes what differs
+    // No ingredient pours from it any longer, and it is gone; one that a revision was kept with is used up.
+    void takeBack(base::LotId lot);
 
   private:
     Book& m_book;

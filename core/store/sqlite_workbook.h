@@ -83,6 +83,7 @@ class SqliteWorkbook final : public Workbook,
     void saveIngredients(const std::vector<larder::Ingredient>& all) override;
     void binIngredient(base::IngredientId ingredient, bool binned) override;
     void saveLot(const larder::Lot& lot) override;
+    void changeLarder(const LarderChange& change) override;
     void rememberName(const std::string& writtenName, base::IngredientId ingredient) override;
     void forgetName(const std::string& writtenName) override;
     void saveCopy(const std::string& path) const override;

@@ -353,6 +353,26 @@ void SqliteWorkbook::saveLot(const larder::Lot& lot) {
     larderChanged();
 }
 
+void SqliteWorkbook::changeLarder(const LarderChange& asked) {
+    change("changing the larder", Durability::Kept, [&] {
+        refuseCircle(*this, asked.ingredients);
+        for (const larder::Lot& lot : asked.lots)
+            m_lots.save(lot);
+        for (const larder::Ingredient& ingredient : asked.ingredients) {
+            m_revisions.addState(ingredient.facts);
+            m_ingredients.save(withTypedPacks(ingredient));
+            m_ingredients.bin(ingredient.id, false);
+        }
+        for (const base::IngredientId id : asked.binned) {
+            if (!m_ingredients.find(id)) throw notFound(m_book.connection, "ingredient", id.text());
+            m_ingredients.bin(id, true);
+        }
+        for (const base::LotId id : asked.lotsGone)
+            m_lots.takeBack(id);
+    });
+    larderChanged();
+}
+
 void SqliteWorkbook::rememberName(const std::string& writtenName, base::IngredientId ingredient) {
     change("remembering a name", Durability::Kept,
            [&] { m_ingredients.remember(base::fold(writtenName), ingredient); });

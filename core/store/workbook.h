@@ -6,6 +6,7 @@
 #include "core/preparation/nesting.h"
 #include "core/spec/evaluate.h"
 #include "core/store/error.h"
+#include "core/store/larder_of_book.h"
 #include "core/store/panels_of_book.h"
 #include "core/store/photos_of_book.h"
 #include "core/store/search_of_book.h"
@@ -65,7 +66,11 @@ enum class KeepRefusal { NothingChanged };
 // The one file that holds everything. One process at a time holds it; each call below is one transaction
 // that has happened when it returns, or a StoreError and nothing has changed. Calls may come from any
 // thread and are done one after the other, so a worker may flush(). The clock must outlive the workbook.
-class Workbook : public TriesOfBook, public PhotosOfBook, public PanelsOfBook, public SearchOfBook {
+class Workbook : public LarderOfBook,
+                 public TriesOfBook,
+                 public PhotosOfBook,
+                 public PanelsOfBook,
+                 public SearchOfBook {
   public:
     // The file is held from here on: another opener is told who holds it.
     static std::unique_ptr<Workbook> create(const std::string& path, const BookSettings& settings,

@@ -18,7 +18,8 @@ struct ImpactReading::Question {
     int number = 0;
     bool fresh = false; // drafts are read anew
     IngredientId ingredient;
-    preparation::LarderEdit edit; // empty: only where it is used
+    preparation::LarderEdit edit;  // empty: only where it is used
+    std::vector<larder::Lot> lots; // that go with it
     preparation::Side now;
     Time::time_point asked;
 };
@@ -74,11 +75,12 @@ void ImpactReading::askUses(IngredientId ingredient) {
     put(std::move(question));
 }
 
-void ImpactReading::ask(const preparation::LarderEdit& edit) {
+void ImpactReading::ask(const preparation::LarderEdit& edit, const std::vector<larder::Lot>& lots) {
     if (edit.empty()) return;
     Question question;
     question.ingredient = edit.front().id;
     question.edit = edit;
+    question.lots = lots;
     put(std::move(question));
 }
 
@@ -144,9 +146,9 @@ void ImpactReading::answer(const Question& question) {
     auto uses = std::make_shared<UsesFound>();
     uses->ingredient = question.ingredient;
     const preparation::Followers followers(question.now.larder, preparations);
-    const auto touched = question.edit.empty()
-                             ? followers.of({question.ingredient})
-                             : preparation::touchedBy(question.now.larder, question.edit, preparations);
+    const auto touched = question.edit.empty() ? followers.of({question.ingredient})
+                                               : preparation::touchedBy(question.now.larder, question.edit,
+                                                                        preparations, question.lots);
     auto where = store::whereUsed(book, question.ingredient, touched, followers);
     const auto found = std::move(where.places);
     for (const store::IngredientUse& use : found) {
@@ -181,7 +183,8 @@ void ImpactReading::answer(const Question& question) {
     subjects.reserve(answer->subjects.size());
     for (const auto& used : answer->subjects)
         subjects.push_back({&used->spec, nullptr});
-    answer->impact = preparation::editImpact(question.now, question.edit, preparations, subjects, &m_cancel);
+    answer->impact = preparation::editImpact(question.now, question.edit, preparations, subjects, &m_cancel,
+                                             question.lots);
     if (!answer->impact.drinks.complete) return;
     answer->milliseconds = std::chrono::duration<double, std::milli>(Time::now() - question.asked).count();
     tell([this, answer] { Q_EMIT impactFound(answer); });

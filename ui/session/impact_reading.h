@@ -60,7 +60,7 @@ class ImpactReading : public QObject {
     // Answers with usesFound: counts from the index first (specs empty), then everything.
     void askUses(base::IngredientId ingredient);
     // Answers with impactFound.
-    void ask(const preparation::LarderEdit& edit);
+    void ask(const preparation::LarderEdit& edit, const std::vector<larder::Lot>& lots = {});
     void cancel();
     bool isBusy() const { return m_open > 0; }
     // The specs of what is made here, in use now. From the last answer; empty before the first.

@@ -10,14 +10,15 @@ namespace stillroom::ui {
 
 namespace {
 
-// The lot first: the ingredient then names one that is there. Both orders leave a sound book in between.
-void write(WorkbookSession& book, const larder::Ingredient& state, const std::optional<larder::Lot>& lot) {
-    if (lot) book.saveLot(*lot, false);
+void write(WorkbookSession& book, const larder::Ingredient& state, const std::optional<larder::Lot>& lot,
+           const std::vector<base::LotId>& lotsGone = {}) {
+    const auto lots = lot ? std::vector<larder::Lot>{*lot} : std::vector<larder::Lot>{};
     const auto* builtIn = larder::Handbook::builtIn().find(state.id);
     if (!lot && builtIn != nullptr && *builtIn == state)
-        book.saveIngredients({}, {state.id}); // what the handbook says needs no copy in the book
+        book.saveIngredients({}, {state.id}, lots,
+                             lotsGone); // what the handbook says needs no copy in the book
     else
-        book.saveIngredients({state});
+        book.saveIngredients({state}, {}, lots, lotsGone);
 }
 
 class MeasuredCommand : public QUndoCommand {
@@ -28,12 +29,9 @@ class MeasuredCommand : public QUndoCommand {
           m_keep(std::move(keep)) {}
 
     void undo() override {
-        auto lot = m_keep.lotBefore;
-        if (!lot && m_keep.lotAfter) {
-            lot = m_keep.lotAfter; // a lot once written stays in the book, as one that is used up
-            lot->usedUp = true;
-        }
-        writeOrDrop(m_keep.before, lot);
+        const bool added = !m_keep.lotBefore && m_keep.lotAfter;
+        writeOrDrop(m_keep.before, m_keep.lotBefore,
+                    added ? std::vector{m_keep.lotAfter->id} : std::vector<base::LotId>{});
     }
     // The first redo is the keeping itself, which was written before this was pushed.
     void redo() override {
@@ -41,8 +39,9 @@ class MeasuredCommand : public QUndoCommand {
     }
 
   private:
-    void writeOrDrop(const larder::Ingredient& state, const std::optional<larder::Lot>& lot) {
-        if (!m_desk.attempt([&] { write(*m_desk.book(), state, lot); })) setObsolete(true);
+    void writeOrDrop(const larder::Ingredient& state, const std::optional<larder::Lot>& lot,
+                     const std::vector<base::LotId>& lotsGone = {}) {
+        if (!m_desk.attempt([&] { write(*m_desk.book(), state, lot, lotsGone); })) setObsolete(true);
     }
 
     Desk& m_desk;

@@ -17,6 +17,7 @@ class LarderCommand : public QUndoCommand {
     struct States {
         preparation::LarderEdit ingredients;
         std::vector<larder::Lot> lots;
+        std::vector<base::LotId> lotsGone; // of before: they were added
     };
     LarderCommand(LarderEdit& edit, States before, States after, std::vector<IngredientId> added,
                   const QString& text)
@@ -27,7 +28,8 @@ class LarderCommand : public QUndoCommand {
           m_added(std::move(added)) {}
 
     void undo() override {
-        if (!m_edit.write(m_before.ingredients, m_added, true, m_before.lots)) setObsolete(true);
+        if (!m_edit.write(m_before.ingredients, m_added, true, m_before.lots, m_before.lotsGone))
+            setObsolete(true);
     }
     // The first redo is the accepting itself, which was written before this was pushed.
     void redo() override {
@@ -84,7 +86,7 @@ void LarderEdit::refresh() {
     m_uses.reset();
     if (!hasChosen()) return;
     m_reading.askUses(m_chosen);
-    if (isPending()) m_reading.ask(editForImpact());
+    if (isPending()) m_reading.ask(edit(), lotsNow());
 }
 
 void LarderEdit::choose(IngredientId ingredient) {
@@ -97,7 +99,7 @@ void LarderEdit::choose(IngredientId ingredient) {
     reread();
     if (hasChosen()) {
         if (isPending())
-            m_reading.ask(editForImpact());
+            m_reading.ask(edit(), lotsNow());
         else
             m_reading.askUses(m_chosen);
     }
@@ -156,15 +158,11 @@ preparation::LarderEdit LarderEdit::edit() const {
     return all;
 }
 
-// The figures of a lot that differs stand as if they were the ingredient's own: what is poured reads the
-// same.
-preparation::LarderEdit LarderEdit::editForImpact() const {
-    auto all = edit();
-    const auto* pending = found();
-    if (all.empty() || pending->lots.empty() || all.front().houseBottle || all.front().madeBy) return all;
-    if (!larderNow().isFromLot(m_chosen)) return all;
-    all.front().facts = larderNow().poured(m_chosen)->facts;
-    all.front().lotInUse.reset();
+std::vector<larder::Lot> LarderEdit::lotsNow() const {
+    std::vector<larder::Lot> all;
+    if (const auto* pending = found())
+        for (const auto& [id, lot] : pending->lots)
+            all.push_back(lot);
     return all;
 }
 
@@ -204,7 +202,7 @@ void LarderEdit::told() {
     m_impact.reset();
     reread();
     if (isPending() && !preparation::refuses(m_findings))
-        m_reading.ask(editForImpact());
+        m_reading.ask(edit(), lotsNow());
     else
         m_reading.cancel();
     Q_EMIT changed();
@@ -277,9 +275,10 @@ bool LarderEdit::accept() {
         const auto stored = m_book.larder().lots(m_chosen);
         const auto was =
             std::find_if(stored.begin(), stored.end(), [&](const auto& l) { return l.id == lot.id; });
-        before.lots.push_back(was != stored.end() ? *was : lot);
-        // A lot that was made stays on record: taken back, nothing is left of it.
-        if (was == stored.end()) before.lots.back().usedUp = true;
+        if (was != stored.end())
+            before.lots.push_back(*was);
+        else
+            before.lotsGone.push_back(lot.id);
     }
     const QString what = fromCore(now().name);
     if (!write(after.ingredients, {}, false, after.lots)) return false;
@@ -314,7 +313,8 @@ void LarderEdit::begin(larder::IngredientSort sort, std::optional<IngredientId> 
 }
 
 bool LarderEdit::write(const preparation::LarderEdit& states, const std::vector<IngredientId>& gone,
-                       bool keepPending, const std::vector<larder::Lot>& lots) {
+                       bool keepPending, const std::vector<larder::Lot>& lots,
+                       const std::vector<base::LotId>& lotsGone) {
     // What was pending is stored then, or no longer true; told by larderChanged. A failed write keeps it.
     auto pending = m_pending;
     if (!keepPending)
@@ -323,7 +323,7 @@ bool LarderEdit::write(const preparation::LarderEdit& states, const std::vector<
     for (const IngredientId id : gone)
         m_pending.erase(id);
     try {
-        m_book.saveIngredients(states, gone, lots);
+        m_book.saveIngredients(states, gone, lots, lotsGone);
         return true;
     } catch (const store::StoreError& error) {
         m_pending = std::move(pending);
@@ -340,7 +340,7 @@ void LarderEdit::onLarderChanged() {
     reread();
     if (hasChosen()) {
         if (isPending())
-            m_reading.ask(editForImpact());
+            m_reading.ask(edit(), lotsNow());
         else
             m_reading.askUses(m_chosen);
     }

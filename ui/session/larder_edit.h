@@ -98,15 +98,16 @@ class LarderEdit : public QObject {
     };
     Pending& pending();
     const Pending* found() const;
-    preparation::LarderEdit edit() const; // the chosen first
-    preparation::LarderEdit editForImpact() const;
-    void told(); // the pending state is another
+    preparation::LarderEdit edit() const;     // the chosen first
+    std::vector<larder::Lot> lotsNow() const; // pending
+    void told();                              // the pending state is another
     void reread();
     void dropIfSame();
     void onLarderChanged();
     // `keepPending`: what waits on others' states stays, it was not accepted with these.
     bool write(const preparation::LarderEdit& states, const std::vector<base::IngredientId>& gone,
-               bool keepPending = false, const std::vector<larder::Lot>& lots = {});
+               bool keepPending = false, const std::vector<larder::Lot>& lots = {},
+               const std::vector<base::LotId>& lotsGone = {});
     QString whyNotBinned(const larder::Ingredient& known) const; // empty: it can go
     void binNow(const larder::Ingredient& known);
     bool step(bool back);

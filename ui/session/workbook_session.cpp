@@ -76,18 +76,9 @@ void WorkbookSession::saveIngredient(const larder::Ingredient& ingredient) {
 
 void WorkbookSession::saveIngredients(const std::vector<larder::Ingredient>& all,
                                       const std::vector<base::IngredientId>& binned,
-                                      const std::vector<larder::Lot>& lots) {
-    for (const auto& lot : lots)
-        m_book->saveLot(lot);
-    if (!all.empty()) m_book->saveIngredients(all);
-    const auto inBin = m_book->binnedIngredients();
-    const auto isIn = [&](base::IngredientId id) {
-        return std::any_of(inBin.begin(), inBin.end(), [&](const auto& each) { return each.id == id; });
-    };
-    for (const auto& each : all)
-        if (isIn(each.id)) m_book->binIngredient(each.id, false);
-    for (const auto id : binned)
-        m_book->binIngredient(id, true);
+                                      const std::vector<larder::Lot>& lots,
+                                      const std::vector<base::LotId>& lotsGone) {
+    m_book->changeLarder({all, binned, lots, lotsGone});
     reloadLarder();
 }
 
@@ -105,12 +96,8 @@ void WorkbookSession::saveLot(const larder::Lot& lot, bool inUse) {
     larder::Ingredient ingredient = *known;
     std::erase_if(ingredient.packs,
                   [&](const larder::Pack& pack) { return preparation::isCostOfMaking(pack, ingredient.id); });
-    m_book->saveIngredient(ingredient);
-    m_book->saveLot(lot);
-    if (inUse) {
-        ingredient.lotInUse = lot.id;
-        m_book->saveIngredient(ingredient);
-    }
+    if (inUse) ingredient.lotInUse = lot.id;
+    m_book->changeLarder({{ingredient}, {}, {lot}, {}});
     reloadLarder();
 }
 

@@ -42,10 +42,11 @@ class WorkbookSession : public QObject {
     void saveSettings(const store::BookSettings& settings);
     void saveIngredient(const larder::Ingredient& ingredient);
     // All of them at once, brought back where they were in the bin; then those that go into it.
-    // Lots go first: an ingredient may pour from one of them.
+    // `lotsGone`: added and taken back.
     void saveIngredients(const std::vector<larder::Ingredient>& all,
                          const std::vector<base::IngredientId>& binned = {},
-                         const std::vector<larder::Lot>& lots = {});
+                         const std::vector<larder::Lot>& lots = {},
+                         const std::vector<base::LotId>& lotsGone = {});
     // What was made; `inUse`: poured from now on, with its measured figures.
     void saveLot(const larder::Lot& lot, bool inUse);
     // The user's word on what a written name means; nullopt takes it back. Kept in the book and used for the

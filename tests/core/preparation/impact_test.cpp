@@ -1,4 +1,4 @@
-#include "core/preparation/impact.h"
+#include "core/preparation/edit_impact.h"
 
 #include "core/preparation/recompute.h"
 #include "tests/core/spec/builder.h"
@@ -184,4 +184,46 @@ TEST_CASE("A caution gained by an edit is told", "[preparation][impact]") {
     CHECK(change.gained[0].id == "raw_egg");
     CHECK(change.lost.empty());
     CHECK(preparation::cautionChange(after, before, drink({line("foam", 15)})).lost.size() == 2);
+}
+
+// Need 29: a lot's own figures move the drinks that pour it.
+TEST_CASE("A changed lot is in what an edit would do, of what is bought and of what is made",
+          "[preparation][impact]") {
+    Shelf shelf = bar();
+    const auto lotOf = [&](const std::string& name) {
+        auto ingredient = *shelf.larder.find(idOf(name));
+        larder::Lot lot;
+        lot.id = base::LotId::random();
+        lot.ingredient = ingredient.id;
+        lot.on = "2026-11-20";
+        ingredient.lotInUse = lot.id;
+        shelf.larder.put(ingredient);
+        shelf.larder.put(lot);
+        return lot;
+    };
+    auto made = *shelf.larder.find(idOf("foam"));
+    made.sort = larder::IngredientSort::Preparation;
+    made.madeBy = base::DrinkId::random();
+    made.packs.clear();
+    shelf.larder.put(made);
+    const preparation::Specs specs{{idOf("foam"), drink({line("gin", 50), line("syrup", 50)})}};
+    auto cask = lotOf("gin");
+    auto batch = lotOf("foam");
+    const Side now{preparation::recomputed(shelf.larder, specs, {}), {}};
+    const std::vector<spec::Spec> drinks{drink({line("gin", 60)}), drink({line("foam", 60)})};
+    const auto strength = [&](const preparation::EditImpact& found, std::size_t subject) {
+        for (const auto& one : found.drinks.changed)
+            if (one.subject == subject) return one.after[Quantity::Strength].value;
+        return -1.0;
+    };
+    cask.abvPercent = fact(50);
+    auto found = preparation::editImpact(now, {*now.larder.find(idOf("gin"))}, specs, subjectsOf(drinks),
+                                         nullptr, {cask});
+    CHECK(strength(found, 0) == Approx(50));
+    CHECK(strength(found, 1) > 20); // by way of what is made of it: 19.9 of gin at 40 %
+    batch.abvPercent = fact(12);
+    found = preparation::editImpact(now, {*now.larder.find(idOf("foam"))}, specs, subjectsOf(drinks), nullptr,
+                                    {batch});
+    CHECK(found.drinks.changed.size() == 1);
+    CHECK(strength(found, 1) == Approx(12));
 }

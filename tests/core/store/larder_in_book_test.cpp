@@ -99,6 +99,62 @@ TEST_CASE("a lot in use lends its figures and a revision pins it", "[store]") {
         FAIL_CHECK(problem.where << ": " << problem.what);
 }
 
+TEST_CASE("an edit of the larder happens whole or not at all", "[store]") {
+    TempFolder folder;
+    auto book = Workbook::create(folder.file("book.stillroom"), lowLamp(), kClock);
+    auto gin = bottleOf("harbour gin 47", 47);
+    larder::Lot lot;
+    lot.id = base::LotId::random();
+    lot.ingredient = gin.id;
+    lot.on = "2026-11-20";
+    lot.abvPercent = larder::Fact::single(46.2, larder::SourceKind::Measured, "hydrometer");
+    gin.lotInUse = lot.id;
+    book->changeLarder({{gin}, {}, {lot}, {}});
+    CHECK(book->larder().poured(gin.id)->facts.abvPercent->typical == 46.2);
+    // What nobody knows cannot go to the bin: then the new price and the lot were not saved either.
+    auto dearer = gin;
+    dearer.maker = "another house";
+    auto older = lot;
+    older.note = "changed";
+    CHECK(storeErrorOf([&] { book->changeLarder({{dearer}, {base::IngredientId::random()}, {older}, {}}); }));
+    CHECK(*book->larder().find(gin.id) == gin);
+    CHECK(book->larder().lots(gin.id) == std::vector<larder::Lot>{lot});
+    // Out, and back by the same call that saves it.
+    book->changeLarder({{}, {gin.id}, {}, {}});
+    CHECK(book->binnedIngredients().size() == 1);
+    book->changeLarder({{gin}, {}, {}, {}});
+    CHECK(book->binnedIngredients().empty());
+}
+
+TEST_CASE("a lot that was added and taken back is gone unless a revision was kept with it", "[store]") {
+    TempFolder folder;
+    const std::string path = folder.file("book.stillroom");
+    auto book = Workbook::create(path, lowLamp(), kClock);
+    auto gin = bottleOf("harbour gin 47", 47);
+    larder::Lot lot;
+    lot.id = base::LotId::random();
+    lot.ingredient = gin.id;
+    lot.on = "2026-11-20";
+    lot.abvPercent = larder::Fact::single(46.2, larder::SourceKind::Measured, "hydrometer");
+    auto pouring = gin;
+    pouring.lotInUse = lot.id;
+    book->changeLarder({{pouring}, {}, {lot}, {}});
+    book->changeLarder({{gin}, {}, {}, {lot.id}});
+    CHECK(book->larder().lots(gin.id).empty());
+    CHECK(book->larder().poured(gin.id)->facts.abvPercent->typical == 47);
+    book->changeLarder({{pouring}, {}, {lot}, {}}); // and done again
+    const auto draft = book->addDrink(drinkNamed("Ox Skerry"), sour(22, gin.id));
+    const auto kept = book->keep(draft.id, "with the cask");
+    REQUIRE(kept);
+    book->changeLarder({{gin}, {}, {}, {lot.id}});
+    REQUIRE(book->larder().lots(gin.id).size() == 1);
+    CHECK(book->larder().lots(gin.id)[0].usedUp);
+    CHECK(book->larderOf(*kept).poured(gin.id)->facts.abvPercent->typical == 46.2);
+    book.reset();
+    for (const auto& problem : store::check(path).problems)
+        FAIL_CHECK(problem.where << ": " << problem.what);
+}
+
 TEST_CASE("exchange rates are saved with the settings", "[store]") {
     TempFolder folder;
     const std::string path = folder.file("book.stillroom");

@@ -335,9 +335,10 @@ TEST_CASE("A lot is entered with its figures and poured from while it is in use"
     CHECK(acid() != before);
     bar.trigger(Act::Undo);
     CHECK(acid() == before);
-    CHECK(bar.window.desk().book()->larder().lots(bar.edit().chosen())[0].usedUp);
+    CHECK(bar.window.desk().book()->larder().lots(bar.edit().chosen()).empty());
     bar.trigger(Act::Redo);
     CHECK(acid() != before);
+    CHECK(bar.window.desk().book()->larder().lots(bar.edit().chosen()) == kept);
 }
 
 TEST_CASE("A second price draws how the cost went and the drawing says it in words", "[larder-page]") {
