@@ -450,8 +450,9 @@ std::string storeErrorWords(const store::StoreError& error) {
     case StoreErrorKind::NotADatabase:
         return fmt::format("{}: {}. Nothing was changed.", path, error.what());
     case StoreErrorKind::NotAWorkbook:
-        return fmt::format("{}: this is another program's database, not a workbook. Nothing was changed.",
-                           path);
+        return fmt::format(
+            "{}: this is not a workbook: a folder, an empty file or another program's. Nothing was changed.",
+            path);
     case StoreErrorKind::NewerIncompatible:
         return fmt::format(
             "{}: a newer Stillroom wrote this workbook; open it with that one. Nothing was changed.", path);

@@ -16,8 +16,9 @@ namespace stillroom::history {
 
 // Raised when the same spec and facts would read differently. A later program shows the stored numbers of
 // an older revision and offers a re-read beside them.
-// 2: temperatures are read; 3: crushed and weighed ice, chilled fizz; 4: no ice where none is named
-inline constexpr int kCalcVersion = 4;
+// 2: temperatures are read; 3: crushed and weighed ice, chilled fizz; 4: no ice where none is named;
+// 5: what is not drunk is paid for, garnish lines without a price and garnish in words make the cost a floor
+inline constexpr int kCalcVersion = 5;
 
 enum class DrinkForm : std::uint8_t { Drink, Preparation };
 

@@ -201,7 +201,8 @@ YieldEntry yieldOf(const Spec& spec) {
 }
 
 std::optional<Made> make(const Spec& written, const Bindings& bindings, const YieldEntry& yield) {
-    const Spec spec = withoutUnsaidIce(written);
+    Spec spec = withoutUnsaidIce(written);
+    spec.garnish.clear(); // what decorates a serve is in no batch
     Process processed = process(spec, bindings);
     const Composition& whole = processed.pot;
     if (!(whole.totalGrams() > 0)) return std::nullopt;

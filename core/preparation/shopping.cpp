@@ -39,6 +39,7 @@ double partMl(const spec::Spec& spec) {
 // A line's amount in what it can be bought in. nullopt: nobody stated one.
 std::optional<Quantum> amountOf(const spec::Line& line, const spec::BoundLine& bound,
                                 const spec::Bindings::Data& data, double part) {
+    if (spec::isPaidByGuess(line)) return Quantum{1, PackUnit::Piece};
     if (!line.poured.amount.isStated()) return std::nullopt;
     const double amount = spec::amountOf(line.poured, true);
     if (!(amount >= 0)) return std::nullopt;
@@ -81,6 +82,7 @@ class Lister {
 
   private:
     void need(const spec::Spec& spec, double times, int wish) {
+        if (spec::hasGarnishInWords(spec)) m_list.open.push_back({wish, spec.garnish});
         const spec::Bindings bindings(spec, m_house);
         const double part = partMl(spec);
         for (std::size_t i = 0; i < spec.lines.size(); ++i) {
@@ -120,9 +122,9 @@ class Lister {
         const auto wanted = inUnit(m_needs.at(id), unit, ingredient);
         if (!wanted || !(batch > 0)) return;
         m_needs.erase(id);
-        const double missing = lessShelf(ingredient, {*wanted, unit}).first;
+        const double missing = lessShelf(ingredient, {beforeWaste(ingredient, *wanted), unit}).first;
         if (!(missing > 0)) return;
-        const double batches = missing / batch / std::max(ingredient.usableShare.toDouble(), 1e-9);
+        const double batches = missing / batch;
         m_list.toMake.push_back({id, {missing, unit}, batches});
         need(spec, batches, -1);
     }
@@ -157,10 +159,16 @@ class Lister {
         if (!taker.gotFrom || larder::packAsked(taker.packs, m_rules.pricesOn) != nullptr)
             return std::nullopt;
         if (m_larder.poured(taker.gotFrom->of) == nullptr) return std::nullopt;
-        const double got = taker.gotFrom->perUnit.toDouble() * taker.usableShare.toDouble();
+        const double got = taker.gotFrom->perUnit.toDouble();
         const auto wanted = inUnit(amounts, taker.gotFrom->unit, taker);
         if (!wanted || !(got > 0)) return std::nullopt;
-        return lessShelf(taker, {*wanted, taker.gotFrom->unit}).first / got;
+        return lessShelf(taker, {beforeWaste(taker, *wanted), taker.gotFrom->unit}).first / got;
+    }
+
+    // The shelf holds things as they are bought or made: they lose as much as what is still to come.
+    static double beforeWaste(const Ingredient& ingredient, double amount) {
+        const double usable = ingredient.usableShare.toDouble();
+        return usable > 0 && usable <= 1 ? amount / usable : amount;
     }
 
     // All of an amount in one unit; nullopt where nothing says how they meet.
@@ -251,13 +259,10 @@ class Lister {
         ShoppingItem item;
         item.ingredient = ingredient.id;
         item.needed = needed;
-        // The shelf holds things as they are bought: they lose as much, and vary as much, as what is still to
-        // buy.
-        const double usable = ingredient.usableShare.toDouble();
-        Quantum bought = needed;
-        if (usable > 0 && usable <= 1) bought.amount /= usable;
+        Quantum bought{beforeWaste(ingredient, needed.amount), needed.unit};
         if (m_fruit.count(ingredient.id) > 0) {
             item.withMargin = m_options.fruitMargin > 0;
+            // What stands there varies as much.
             bought.amount *= 1 + m_options.fruitMargin;
         }
         const auto [shortOf, taken] = lessShelf(ingredient, bought);

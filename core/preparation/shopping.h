@@ -59,8 +59,8 @@ struct ShoppingList {
     std::vector<base::IngredientId> coveredBy;
     std::vector<base::IngredientId> notCounted; // on the shelf, nobody said how much: taken for enough
     std::vector<base::IngredientId> off;        // needed, and off until further notice: nothing to buy
-    // Wishes and their lines without an amount, or that name nothing known; a preparation's own lines stand
-    // with the wish -1.
+    // Wishes and their lines without an amount, or that name nothing known, and garnish in words; a
+    // preparation's own lines stand with the wish -1.
     struct Open {
         int wish = 0;
         std::string name;

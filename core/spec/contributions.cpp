@@ -104,7 +104,6 @@ std::vector<Contribution> contributions(const Spec& spec, const Bindings& bindin
         if (line.role == Role::Garnish) {
             for (Reading* r : {&c.volumeMl, &c.ethanolMl, &c.sugarG, &c.acidG})
                 r->bound = Bound::NotApplicable;
-            if (!ends.questions.pricedAll) c.costMajor.bound = Bound::NotApplicable;
         }
         result.push_back(c);
     }

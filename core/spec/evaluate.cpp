@@ -97,6 +97,13 @@ Readings evaluate(const Spec& spec, const Bindings& bindings) {
     const RawStages raw = rawReadings(plain, serves, grams);
     Readings readings = exactReadings(raw, plain);
     if (!plain.questions.none()) applyBounds(spec, data, plain, raw, readings);
+    Reading& cost = readings[Stage::Served][Quantity::Cost];
+    cost.estimate |= plain.questions.guessedCost;
+    // What decorates in words alone was bought too, and nobody says for how much.
+    if (hasGarnishInWords(spec) && (cost.bound == Bound::Exact || cost.bound == Bound::Between)) {
+        cost.bound = Bound::AtLeast;
+        cost.upper = 0;
+    }
     readings.standardDrinkGrams = grams;
     readings.serves = spec.serves;
     return readings;

@@ -123,6 +123,19 @@ void priceGap(const BoundLine& bound, bool open, const larder::Larder& larder, s
     list.add(code, i, std::move(detail));
 }
 
+// Of what is in no sum of the drink the price alone can be missing.
+void unpaidGap(const Line& line, const Portion& poured, const BoundLine& bound, const Bindings::Data& data,
+               std::size_t i, GapList& list) {
+    if (bound.ice || bound.facts->plainWater) return;
+    const bool guessed = isPaidByGuess(line);
+    const Portion bought = guessed ? Portion{Sizing::NoSize, 0, 0} : poured;
+    if (costOf(paidFor(line), true, bought, bound, data).priced == Priced::Yes) return;
+    if (!bound.known)
+        list.add(GapCode::IngredientUnknown, i);
+    else
+        priceGap(bound, false, data.larder, i, list);
+}
+
 } // namespace
 
 std::vector<Gap> gaps(const Spec& spec, const Bindings& bindings) {
@@ -135,14 +148,17 @@ std::vector<Gap> gaps(const Spec& spec, const Bindings& bindings) {
         const Line& line = spec.lines[i];
         if (line.optional) list.add(GapCode::OptionalLeftOut, i);
         if (line.toTaste) list.add(GapCode::ToTasteLeftOut, i);
-        if (line.optional || line.toTaste || line.role == Role::Garnish) continue;
+        if (line.optional || line.toTaste) continue;
         BoundLine bound;
         bound.facts = &nothingKnown();
         if (i < data.lines.size()) bound = data.lines[i];
         constexpr double kNominalPartMl = 30;
         const Portion poured =
             portionOf(line.poured, amountOf(line.poured, true), bound, data, kNominalPartMl, 0);
-        if (poured.sizing == Sizing::Negligible) continue;
+        if (line.role == Role::Garnish || poured.sizing == Sizing::Negligible) {
+            unpaidGap(line, poured, bound, data, i, list);
+            continue;
+        }
         amountGap(line, poured, bound.facts->dry, i, list);
         const bool open = poured.sizing != Sizing::Sized;
         if (!open && !(poured.units > 0)) continue;
@@ -164,6 +180,9 @@ std::vector<Gap> gaps(const Spec& spec, const Bindings& bindings) {
     const bool shapeKnown = physics::glassProfile(spec.glassProfile) != nullptr ||
                             physics::glassProfileFor(spec.glass) != nullptr;
     if (!spec.glass.empty() && !shapeKnown) list.addWhole(GapCode::GlassUnknown);
+    // Of no line, so that nobody looks for its facts: it is words alone.
+    if (hasGarnishInWords(spec))
+        list.gaps.push_back({GapCode::PriceUnknown, -1, "the garnish, " + spec.garnish, 0, 0, {}});
     return std::move(list.gaps);
 }
 

@@ -86,6 +86,20 @@ std::int64_t rounded(double millionths) noexcept {
     return static_cast<std::int64_t>(std::nearbyint(millionths));
 }
 
+// As it is bought, for what is not drunk or whose share that is drunk nobody knows.
+Portion asBought(const Measured& measured, double amount, const BoundLine& line,
+                 const Bindings::Data& data) noexcept {
+    const Measure measure = measureOf(measured);
+    const PreparedFacts& facts = *line.facts;
+    const MeasureSize& size = sizeOf(measure, line, data);
+    if (isNegligible(measure) || !(amount >= 0)) return {Sizing::NoSize, 0, 0};
+    if (size.dimension == Dimension::Mass && facts.dry && size.size > 0)
+        return {Sizing::Sized, amount * size.size, 0};
+    if (size.dimension == Dimension::Volume && size.size > 0) return ofVolume(amount * size.size, facts);
+    if (size.dimension == Dimension::Count) return ofCount(amount, measure, line);
+    return {Sizing::NoSize, 0, 0};
+}
+
 } // namespace
 
 double amountOf(const Measured& measured, bool high) noexcept {
@@ -94,6 +108,24 @@ double amountOf(const Measured& measured, bool high) noexcept {
     if (measured.multiplier.numerator() != 1 || measured.multiplier.denominator() != 1)
         value *= measured.multiplier.toDouble();
     return value;
+}
+
+bool isPaidByGuess(const Line& line) noexcept {
+    return line.role == Role::Garnish && line.poured.amount.kind == Amount::Kind::None &&
+           !line.poured.measure;
+}
+
+Measured paidFor(const Line& line) {
+    if (!isPaidByGuess(line)) return line.poured;
+    Measured one = line.poured;
+    one.amount = Amount::exact(1);
+    one.measure = Measure::Piece;
+    return one;
+}
+
+bool hasGarnishInWords(const Spec& spec) noexcept {
+    const std::string& words = spec.garnish;
+    return !words.empty() && words != "-" && words != "none" && words != "None";
 }
 
 bool isRanged(const Measured& measured, Qualifier qualifier) noexcept {
@@ -169,6 +201,7 @@ LineCost costOf(const Measured& measured, bool high, const Portion& portion, con
                 const Bindings::Data& data) noexcept {
     const UnitPrice& price = line.price;
     if (price.unit == UnitPrice::Per::None) return {line.facts->plainWater ? Priced::Yes : Priced::No, 0};
+    if (price.millionths == 0 && price.per > 0) return {Priced::Yes, 0}; // a by-product: however much
     if (measured.amount.kind == Amount::Kind::None) return {Priced::No, 0};
 
     const Measure measure = measureOf(measured);
@@ -202,9 +235,12 @@ LineCost costOf(const Measured& measured, bool high, const Portion& portion, con
         }
         return {Priced::Yes, rounded(top / bottom)};
     }
-    if (portion.sizing != Sizing::Sized) return {Priced::No, 0};
+    const bool notDrunk = portion.sizing == Sizing::Negligible || portion.sizing == Sizing::Solid;
+    const Portion bought =
+        notDrunk && !line.ice ? asBought(measured, amountOf(measured, high), line, data) : portion;
+    if (bought.sizing != Sizing::Sized) return {Priced::No, 0};
     const PreparedFacts& facts = *line.facts;
-    double inPriced = portion.units; // as ml or g of the facts, turned into what the pack is sold by
+    double inPriced = bought.units; // as ml or g of the facts, turned into what the pack is sold by
     if (price.unit == UnitPrice::Per::Microlitre && facts.dry) {
         if (facts.bulkGPerMl <= 0) return {Priced::No, 0};
         inPriced /= facts.bulkGPerMl;

@@ -23,6 +23,11 @@ struct Portion {
 
 // The number of measures as written, multiplier included; `high` takes the upper end of a range.
 double amountOf(const Measured& measured, bool high) noexcept;
+// What of a line is paid for: a garnish without an amount is one piece, as an estimate.
+Measured paidFor(const Line& line);
+bool isPaidByGuess(const Line& line) noexcept;
+// Words beside the lines decorate the drink: not "none".
+bool hasGarnishInWords(const Spec& spec) noexcept;
 bool isRanged(const Measured& measured, Qualifier qualifier) noexcept;
 
 Portion portionOf(const Measured& measured, double amount, const BoundLine& line, const Bindings::Data& data,
@@ -41,7 +46,7 @@ struct LineCost {
     std::int64_t millionths = 0;
 };
 // Exact and half to even where pack and amount are measured alike; through a density or a house's count
-// otherwise, rounded once.
+// otherwise, rounded once. What is not drunk is paid for as well: leaves, a stick, fruit by the piece.
 LineCost costOf(const Measured& measured, bool high, const Portion& portion, const BoundLine& line,
                 const Bindings::Data& data) noexcept;
 

@@ -152,17 +152,12 @@ class LinePass {
         const auto end =
             line.role == Role::Garnish ? Ends::End{true, false} : m_ends.of(line.poured, line.qualifier);
         const Counted poured = counted(line.poured, end, bound);
-        const LineCost cost = costOf(line.poured, end.high, poured.portion, bound, m_data);
-        const std::int64_t millionths = end.none ? 0 : cost.millionths;
-        if (line.role == Role::Garnish) { // not in the drink, and seldom priced
-            if (cost.priced == Priced::Yes && !poured.open) {
-                later.costMillionths += millionths;
-                if (m_listener != nullptr) m_listener->pours(i, 0, millionths);
-            }
-            m_out.questions.pricedAll |=
-                cost.priced == Priced::Yes && bound.price.unit != UnitPrice::Per::None;
+        if (line.role == Role::Garnish) {
+            payGarnish(line, i, poured, end.none, bound);
             return;
         }
+        const LineCost cost = costOf(line.poured, end.high, poured.portion, bound, m_data);
+        const std::int64_t millionths = end.none ? 0 : cost.millionths;
         Counted stays = poured;
         if (line.retained)
             stays = counted(*line.retained, m_ends.of(*line.retained, line.qualifier), bound);
@@ -185,6 +180,25 @@ class LinePass {
             if (m_listener != nullptr) m_listener->pours(i, poured.portion.pouredMl, millionths);
         }
         ask(line, i, poured, stays, cost, bound, isMixed);
+    }
+
+    // Not in the drink, and paid for all the same.
+    void payGarnish(const Line& line, std::size_t i, const Counted& poured, bool none,
+                    const BoundLine& bound) {
+        if (bound.ice) return;
+        const bool guessed = isPaidByGuess(line);
+        const LineCost cost = guessed ? costOf(paidFor(line), true, {Sizing::NoSize, 0, 0}, bound, m_data)
+                                      : costOf(line.poured, true, poured.portion, bound, m_data);
+        Questions& q = m_out.questions;
+        if (cost.priced != Priced::Yes) {
+            q.all.price |= bitOf(i);
+            return;
+        }
+        const std::int64_t millionths = none ? 0 : cost.millionths;
+        later.costMillionths += millionths;
+        if (m_listener != nullptr) m_listener->pours(i, 0, millionths);
+        q.pricedAll |= bound.price.unit != UnitPrice::Per::None;
+        q.guessedCost |= guessed && millionths > 0;
     }
 
     void addPart(const Line& line, const BoundLine& bound, const Counted& stays) noexcept {
@@ -210,9 +224,11 @@ class LinePass {
             if ((unknown & kAcidFact) != 0) open.acid = bit;
         }
         if (stays.open) open.amount = bit;
-        const bool inCost = poured.open || poured.portion.units > 0;
         const bool negligible = poured.portion.sizing == Sizing::Negligible;
-        if (inCost && !negligible && (cost.priced != Priced::Yes || (poured.open && !poured.solid)) &&
+        const bool inCost = poured.open || poured.portion.units > 0;
+        // A leaf or a stick is in no sum of the drink, and was paid for.
+        const bool paidFor = inCost || (negligible && !bound.ice);
+        if (paidFor && (cost.priced != Priced::Yes || (poured.open && !poured.solid)) &&
             !bound.facts->plainWater)
             open.price = bit;
         // A rinse without an amount: the drink knows what stays, the till does not know what was poured.

@@ -34,6 +34,7 @@ struct Questions {
     bool assumedMixed = false, assumedAll = false;
     bool pricedMixed = false, pricedAll = false; // some line has a price
     bool countedMixed = false, countedAll = false;
+    bool guessedCost = false; // a garnish without an amount was taken for a piece
     bool partsWithoutTarget = false;
     bool measuredBesideParts = false;
     bool unknownIce = false;

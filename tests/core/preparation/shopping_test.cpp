@@ -220,3 +220,44 @@ TEST_CASE("Shopping holds for wishes beyond all measure", "[preparation][shoppin
     CHECK(itemOf(list, "gin")->packs > 0);
     CHECK(store.list(d, -1).groups.empty());
 }
+
+TEST_CASE("What is made and what is got lose their waste on the shelf as well", "[preparation][shopping]") {
+    Store store;
+    store.pieces("lime", 800, 40, "market");
+    store.got("lime juice", "lime", PackUnit::Ml, 30, 1);
+    store.shelf.putPriced("gin", {{47}, {0}, {0}}, 2100, 700).put("foam", {});
+    auto foam = drink({line("gin", 500)});
+    foam.yieldMl = 500;
+    store.specs = {{idOf("foam"), foam}};
+    store.change("foam", [](auto& f) {
+        f.usableShare = *Rational::fromText("0.8");
+        f.stock.amount = 1000;
+    });
+    store.change("lime juice", [](auto& juice) {
+        juice.usableShare = *Rational::fromText("0.5");
+        juice.stock.amount = 100;
+    });
+    const auto list = store.list(drink({line("foam", 20), line("lime juice", 5)}), 50);
+    // Of 1,250 ml of foam 1,000 can be used, and 1,000 ml stand there: half a batch of 500 ml is short.
+    REQUIRE(list.toMake.size() == 1);
+    CHECK(list.toMake[0].needed.amount == Approx(250));
+    CHECK(list.toMake[0].batches == Approx(0.5));
+    // 250 ml of juice want 500, less 100: 400 ml of 30 ml a lime.
+    CHECK(itemOf(list, "lime")->needed.amount == Approx(400.0 / 30));
+}
+
+TEST_CASE("A garnish line is bought and without an amount one piece a serve", "[preparation][shopping]") {
+    Store store;
+    store.pieces("cherry", 800, 40, "market");
+    auto cherry = unstated("cherry");
+    cherry.role = spec::Role::Garnish;
+    const auto list = store.list(drink({cherry}), 50);
+    REQUIRE(itemOf(list, "cherry") != nullptr);
+    CHECK(itemOf(list, "cherry")->needed == preparation::Quantum{50, PackUnit::Piece});
+    CHECK(itemOf(list, "cherry")->packs == 2);
+    auto inWords = drink({cherry});
+    inWords.garnish = "lemon twist";
+    const auto open = store.list(inWords, 50).open;
+    REQUIRE(open.size() == 1);
+    CHECK(open[0] == ShoppingList::Open{0, "lemon twist"});
+}

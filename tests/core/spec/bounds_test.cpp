@@ -237,12 +237,24 @@ TEST_CASE("a price in another currency is a gap", "[spec][bounds]") {
     CHECK_FALSE(has(s.gaps(d), GapCode::PriceUnknown, 1));
 }
 
-TEST_CASE("leaves and sprigs bring nothing and ask nothing", "[spec][bounds]") {
-    const Shelf s = shelf();
+TEST_CASE("leaves and sprigs bring nothing and ask for their price alone", "[spec][bounds]") {
+    Shelf s = shelf();
     const auto d =
         drink({line("gin", 40), line("mint", 6, Measure::Leaf), line("orange", 1, Measure::Slice)});
-    const auto r = s.read(d);
+    auto r = s.read(d);
     CHECK(r[Stage::Served][Quantity::Strength].bound == Bound::Exact);
+    CHECK(r[Stage::Served][Quantity::Cost].bound == Bound::AtLeast);
+    for (const auto& gap : s.gaps(d))
+        CHECK((gap.code == GapCode::PriceUnknown || gap.code == GapCode::IngredientUnknown));
+    for (const char* name : {"mint", "orange"}) { // by-products of what is paid for already
+        auto free = s.ingredient(name);
+        larder::Pack pack;
+        pack.price = {0, {}};
+        pack.forPieces = 1;
+        free.packs = {pack};
+        s.larder.put(free);
+    }
+    r = s.read(d);
     CHECK(r[Stage::Served][Quantity::Cost].bound == Bound::Exact);
     CHECK(s.gaps(d).empty());
 }

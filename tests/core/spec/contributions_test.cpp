@@ -58,7 +58,8 @@ TEST_CASE("a garnish is not drunk", "[spec][contributions]") {
                                   line("lemon juice", 1, Measure::Slice, Role::Garnish)}));
     CHECK(c[0].volumeMl.bound == Bound::NotApplicable);
     CHECK(c[0].costMajor.value == Approx(0.30));
-    CHECK(c[1].costMajor.bound == Bound::NotApplicable);
+    CHECK(c[1].costMajor.bound == Bound::Unknown); // a slice of what is priced by the ml
+    CHECK(c[1].costMajor.gapLines == 2);
 }
 
 TEST_CASE("a rinse brings what stays and costs what is poured", "[spec][contributions]") {

@@ -188,3 +188,83 @@ TEST_CASE("The cost of a drink is the sum of the costs of its lines", "[spec][co
         CHECK(std::llround(house.cost(drink(lines)).value * 1e6) == apart);
     }
 }
+
+TEST_CASE("A flavouring that is not drunk is paid for or makes the cost a floor", "[spec][cost]") {
+    House house;
+    house.shelf.putPriced("gin", {47, 0, 0}, 2100, 700);
+    auto spice = house.shelf.ingredient("clove");
+    spice.facts.dry = true;
+    spice.facts.soluble = false;
+    spice.facts.group = "spice";
+    const auto sold = [&](std::optional<double> ml, std::optional<double> g) {
+        auto made = spice;
+        made.packs = {{{}, {500, {}}, ml, g, {}, ""}};
+        house.shelf.larder.put(made);
+    };
+    const auto d = drink({line("gin", 60), line("clove", 2, Measure::G)});
+    sold({}, 100); // 2 g of 100 g at 5.00
+    CHECK(house.cost(d).bound == Bound::Exact);
+    CHECK(house.cost(d).value == Approx(1.90).margin(1e-9));
+    CHECK(priceGap(house.gaps(d)) == nullptr);
+    sold(100, {}); // sold by the ml, and nobody knows what a ml weighs
+    CHECK(house.cost(d).bound == Bound::AtLeast);
+    CHECK(house.cost(d).value == Approx(1.80).margin(1e-9));
+    REQUIRE(priceGap(house.gaps(d)) != nullptr);
+    CHECK(priceGap(house.gaps(d))->code == GapCode::PriceUnit);
+    CHECK(priceGap(house.gaps(d))->line == 1);
+    house.shelf.larder.put(spice); // no price at all
+    CHECK(house.cost(d).bound == Bound::AtLeast);
+    CHECK(priceGap(house.gaps(d))->code == GapCode::PriceUnknown);
+    const auto leaves = drink({line("gin", 60), line("clove", 3, Measure::Leaf)});
+    CHECK(house.cost(leaves).bound == Bound::AtLeast);
+}
+
+TEST_CASE("A garnish is paid for or makes the cost a floor", "[spec][cost]") {
+    House house;
+    house.putLimes();
+    house.shelf.putPriced("gin", {47, 0, 0}, 2100, 700);
+    auto cherry = house.shelf.ingredient("cherry");
+    cherry.packs = {{{}, {800, {}}, {}, {}, {}, ""}};
+    cherry.packs[0].forPieces = 40;
+    house.shelf.larder.put(cherry);
+    auto garnish = unstated("cherry");
+    garnish.role = spec::Role::Garnish;
+    auto d = drink({line("gin", 60), garnish});
+    // 1.80 and a cherry at 0.20, taken for one because no number stands there.
+    CHECK(house.cost(d).bound == Bound::Exact);
+    CHECK(house.cost(d).value == Approx(2.00).margin(1e-9));
+    CHECK(house.cost(d).estimate);
+    garnish.poured = line("cherry", 2, Measure::Piece).poured;
+    d.lines[1] = garnish;
+    CHECK(house.cost(d).value == Approx(2.20).margin(1e-9));
+    CHECK_FALSE(house.cost(d).estimate);
+    // The peel of a lime whose juice bears the price costs nothing, however much of it there is.
+    auto peel = unstated("lime peel");
+    peel.role = spec::Role::Garnish;
+    d.lines[1] = peel;
+    CHECK(house.cost(d).bound == Bound::Exact);
+    CHECK(house.cost(d).value == Approx(1.80).margin(1e-9));
+    auto stranger = unstated("a paper lantern");
+    stranger.role = spec::Role::Garnish;
+    d.lines[1] = stranger;
+    CHECK(house.cost(d).bound == Bound::AtLeast);
+    CHECK(house.cost(d).value == Approx(1.80).margin(1e-9));
+}
+
+TEST_CASE("A garnish in words alone makes the cost a floor and says so", "[spec][cost]") {
+    House house;
+    house.shelf.putPriced("gin", {47, 0, 0}, 2100, 700);
+    auto d = drink({line("gin", 60)});
+    CHECK(house.cost(d).bound == Bound::Exact);
+    d.garnish = "lemon twist";
+    CHECK(house.cost(d).bound == Bound::AtLeast);
+    CHECK(house.cost(d).value == Approx(1.80).margin(1e-9));
+    const auto gaps = house.gaps(d);
+    REQUIRE(gaps.size() == 1);
+    CHECK(gaps[0].code == GapCode::PriceUnknown);
+    CHECK(gaps[0].ingredient == "the garnish, lemon twist");
+    CHECK(gaps[0].line == -1);
+    d.garnish = "none";
+    CHECK(house.cost(d).bound == Bound::Exact);
+    CHECK(house.gaps(d).empty());
+}
