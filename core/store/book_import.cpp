@@ -445,9 +445,49 @@ void refuseCircles(const Workbook& workbook) {
                      preparation::pathOf(circles.front(), workbook.preparations(), workbook.larder()));
 }
 
+// Of a whole spec: what another book's id is called there.
+std::string nameIn(const exchange::ScriptedBook& book, const spec::Line& line) {
+    const auto named = line.ingredient ? book.names.find(line.ingredient->text()) : book.names.end();
+    return named != book.names.end() ? named->second : line.name;
+}
+
+// As Workbook::preparations has it: the house's, else the last one, else the first draft.
+std::string specInUse(const exchange::ScriptedDrink& drink) {
+    for (const exchange::ScriptedRevision& revision : drink.revisions)
+        if (revision.house) return revision.specJson;
+    if (!drink.revisions.empty()) return drink.revisions.back().specJson;
+    return drink.tries.empty() ? std::string() : drink.tries.front().specJson;
+}
+
+// Preparations are put one after the other, and one that is not there yet is named by nobody: a circle would
+// not be met but its link lost. So it is looked for in the file, by the names in it.
+void refuseCircles(const exchange::ScriptedBook& book, const std::string& path) {
+    larder::Larder larder = larder::Larder::withoutHandbook();
+    preparation::Specs specs;
+    const auto idOf = [](const std::string& name) {
+        return base::IngredientId::derivedFrom("import " + base::fold(name));
+    };
+    for (const exchange::ScriptedDrink& drink : book.drinks) {
+        if (drink.drink.form != history::DrinkForm::Preparation) continue;
+        auto spec = spec::Spec::fromCanonicalJson(specInUse(drink));
+        if (!spec) continue;
+        for (spec::Line& line : spec->lines)
+            line.ingredient = idOf(nameIn(book, line));
+        larder::Ingredient made;
+        made.id = idOf(drink.drink.name);
+        made.name = drink.drink.name;
+        larder.put(made);
+        specs[made.id] = *std::move(spec);
+    }
+    const auto order = preparation::makingOrder(specs, larder);
+    if (!order)
+        throw StoreError(StoreErrorKind::Circle, 0, path, preparation::pathOf(order.error(), specs, larder));
+}
+
 } // namespace
 
 void importBook(Workbook& workbook, BookClock& clock, const exchange::ScriptedBook& book) {
+    refuseCircles(book, workbook.path());
     putSettings(workbook, book);
     if (book.hasIds) {
         restore(workbook, recordFrom(book));
