@@ -170,6 +170,7 @@ ordered_json panelJson(const PanelSummary& summary, const Panel& panel, const Pa
                        const tasting::PanelSafety& safety) {
     ordered_json json = summaryJson(summary);
     json["alpha"] = panel.design.alpha;
+    json["share"] = orNull(panel.design.share);
     json["safety"] = {{"allergens", safety.allergens},
                       {"complete", safety.complete},
                       {"most_alcohol_g", orNull(safety.mostAlcoholG)},

@@ -57,6 +57,7 @@ std::optional<PanelError> problemOfDesign(const PanelDesign& design) {
     if (design.tasters.empty()) return PanelError::NoTasters;
     if (hasRepeats(design.tasters)) return PanelError::RepeatedTaster;
     if (!foretoldFits(design)) return PanelError::BadForetold;
+    if (design.share && !(*design.share > 0 && *design.share <= 1)) return PanelError::BadForetold;
     if (!(design.alpha > 0 && design.alpha <= 0.5)) return PanelError::BadAlpha;
     return std::nullopt;
 }

@@ -37,8 +37,8 @@ enum class PanelError : std::uint8_t {
     NoTasters,
     RepeatedTaster, // one person answering twice is not two people
     TooManyCups,    // more than there are plain three-digit codes
-    BadForetold,
-    BadAlpha, // above 0, up to 0.5
+    BadForetold,    // also a share outside its range
+    BadAlpha,       // above 0, up to 0.5
     WrongState,
     UnknownTaster,
     UnknownCup, // a code this taster was not given
@@ -61,7 +61,8 @@ struct PanelDesign {
     std::vector<std::size_t> foretold;
     std::vector<base::PersonId> tasters;
     double alpha = 0.05;
-    std::uint64_t seed = 0; // secret until closed: with it the cups can be dealt again
+    std::uint64_t seed = 0;      // secret until closed: with it the cups can be dealt again
+    std::optional<double> share; // of people thought able to tell, as it was planned; above 0, up to 1
     friend bool operator==(const PanelDesign&, const PanelDesign&) = default;
 };
 

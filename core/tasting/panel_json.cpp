@@ -139,7 +139,7 @@ Value required(const std::optional<Value>& value) {
 
 Panel panelFrom(const Json& json) {
     allowOnly(json, {"alpha", "answers", "attribute", "foretold", "kind", "products", "seed", "servings",
-                     "state", "tasters"});
+                     "share", "state", "tasters"});
     Panel panel;
     PanelDesign& design = panel.design;
     design.kind = required(panelKindFromId(json.at("kind").get_ref<const std::string&>()));
@@ -149,6 +149,8 @@ Panel panelFrom(const Json& json) {
     design.tasters = listFrom<base::PersonId>(json.at("tasters"), idFrom<base::PersonId>);
     if (json.contains("alpha"))
         design.alpha = numberFrom<double>(json["alpha"].get_ref<const std::string&>());
+    if (json.contains("share"))
+        design.share = numberFrom<double>(json["share"].get_ref<const std::string&>());
     design.seed = numberFrom<std::uint64_t>(json.at("seed").get_ref<const std::string&>(), 16);
     if (json.contains("state"))
         panel.state = required(panelStateFromId(json["state"].get_ref<const std::string&>()));
@@ -178,6 +180,7 @@ std::string Panel::canonicalJson() const {
     putUnlessEmpty(json, "attribute", design.attribute);
     if (!design.foretold.empty()) json["foretold"] = design.foretold;
     if (design.alpha != PanelDesign{}.alpha) json["alpha"] = base::shortestDecimal(design.alpha);
+    if (design.share) json["share"] = base::shortestDecimal(*design.share);
     if (state != PanelState::Designed) json["state"] = panelStateId(state);
     Json& served = json["servings"] = Json::array();
     for (const Serving& serving : servings)

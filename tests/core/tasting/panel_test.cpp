@@ -199,6 +199,23 @@ TEST_CASE("Defaults stay out of a panel's JSON", "[tasting][panel]") {
         CHECK_FALSE(json.contains(key));
 }
 
+TEST_CASE("The share thought able to tell stays with the plan and out of sight of the tasters",
+          "[tasting][panel]") {
+    auto design = designOf(PanelKind::Triangle, 3);
+    CHECK(designPanel(design)->canonicalJson().find("share") ==
+          std::string::npos); // older plans keep their hash
+    design.share = 0.6;
+    const auto panel = designPanel(design);
+    REQUIRE(panel);
+    CHECK(panel->canonicalJson().find("\"share\":\"0.6\"") != std::string::npos);
+    CHECK(Panel::fromCanonicalJson(panel->canonicalJson()) == *panel);
+    CHECK(publicView(*panel).find("share") == std::string::npos);
+    for (const double wrong : {0.0, -0.1, 1.01}) {
+        design.share = wrong;
+        CHECK(designPanel(design).error() == PanelError::BadForetold);
+    }
+}
+
 TEST_CASE("Broken panel JSON is refused", "[tasting][panel]") {
     using nlohmann::json;
     Panel panel = pouring(designOf(PanelKind::Triangle, 3));

@@ -47,6 +47,7 @@ tasting::PanelDesign designOf(const BlindWish& wish, std::uint64_t seed) {
     design.tasters = wish.tasters;
     design.alpha = wish.alpha;
     design.seed = seed;
+    design.share = wish.share;
     if (wish.foretold && wish.kind == PanelKind::PairedDifference) design.foretold = {0};
     if (wish.foretold && wish.kind == PanelKind::Ranking)
         for (std::size_t i = 0; i < design.products.size(); ++i)

@@ -170,6 +170,7 @@ void SessionView::makePlanned(QVBoxLayout& column) {
     wish.products = static_cast<int>(panel.design.products.size());
     wish.foretold = wish.kind == tasting::PanelKind::PairedDifference && !panel.design.foretold.empty();
     wish.alpha = panel.design.alpha;
+    wish.share = panel.design.share;
     if (const auto plan = tasting::planPanel(wish))
         for (const auto& sentence : tasting::inWords(*plan))
             shows << fromCore(sentence);
