@@ -12,9 +12,13 @@ namespace stillroom::headless {
 int runCheck(const Options& options, Streams& streams) {
     const std::string& path = options.plain.front();
     const store::CheckReport report = store::check(path);
-    streams.out << fmt::format("{} drinks, {} drafts, {} revisions, {} tastings, {} fact states re-read.\n",
-                               report.drinks, report.drafts, report.revisions, report.tastings,
-                               report.factStates);
+    streams.out << fmt::format(
+        "Re-read: {} drinks, {} drafts, {} revisions, {} fact states, {} tastings"
+        " ({} of them amend another), {} panels with {} answers, {} photos in {} places"
+        " ({:.1f} MB).\n",
+        report.drinks, report.drafts, report.revisions, report.factStates, report.tastings, report.amendments,
+        report.panels, report.answers, report.photos, report.photoLinks,
+        static_cast<double>(report.photoBytes) / 1e6);
     if (report.outcome == store::OpenOutcome::Upgraded)
         streams.out << "It is of an older schema, and was checked as it would be after its upgrade.\n";
     if (report.outcome == store::OpenOutcome::NewerCompatible)

@@ -184,11 +184,29 @@ class Checker {
     }
 
     void tastings() {
-        for (const auto& [tasting, hash] : m_tastings.allWithHashes()) {
-            ++m_report.tastings;
-            if (base::sha256Hex(canonicalTasting(tasting)) != hash)
-                problem("tasting " + tasting.id.text(), "does not have the content it was written with");
+        std::vector<base::TastingId> ids;
+        {
+            Query query(m_connection, "SELECT id FROM tasting ORDER BY row");
+            while (query.next())
+                ids.push_back(query.id<base::TastingId>(0));
         }
+        for (const base::TastingId id : ids) {
+            ++m_report.tastings;
+            step("tasting " + id.text(), [&] { tasting(id); });
+        }
+    }
+
+    void tasting(base::TastingId id) {
+        const auto stored = m_tastings.withHash(id);
+        if (!stored || base::sha256Hex(canonicalTasting(stored->first)) != stored->second) {
+            problem("tasting " + id.text(), "does not have the content it was written with");
+            return;
+        }
+        if (!stored->first.amends) return;
+        ++m_report.amendments;
+        const auto amended = m_tastings.withHash(*stored->first.amends);
+        if (amended && amended->first.revision != stored->first.revision)
+            problem("tasting " + id.text(), "amends one of another revision");
     }
 
     // One at a time: all photos together may be larger than memory.
@@ -198,6 +216,7 @@ class Checker {
             ++m_report.photos;
             const std::string hash = query.hex(0);
             const std::string bytes = query.blob(4);
+            m_report.photoBytes += static_cast<std::int64_t>(bytes.size());
             if (base::sha256Hex(bytes) != hash) {
                 problem("photo " + hash, "does not have the content it is known by");
                 continue;
@@ -207,10 +226,12 @@ class Checker {
                 info->width != query.smallInteger(2) || info->height != query.smallInteger(3))
                 problem("photo " + hash, "is not the picture it is listed as");
         }
+        Query links(m_connection, "SELECT count(*) FROM photo_link");
+        if (links.next()) m_report.photoLinks = links.smallInteger(0);
     }
 
     void panels() {
-        for (const auto& [name, what] : PanelRepository(m_book).faults(m_report.panels))
+        for (const auto& [name, what] : PanelRepository(m_book).faults(m_report.panels, m_report.answers))
             problem("panel " + name, what);
     }
 

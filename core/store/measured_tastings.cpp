@@ -2,6 +2,7 @@
 
 #include "core/store/workbook.h"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <optional>
@@ -28,13 +29,43 @@ class Revisions {
         auto& slot = m_known[id];
         auto revision = m_book.revision(id);
         if (!revision) return nullptr;
-        spec::Bindings bindings(revision->spec, m_book.larderOf(*revision), m_book.rulesOf(*revision));
+        spec::Bindings bindings = bound(*revision);
         slot.emplace(AsKept{*std::move(revision), std::move(bindings)});
         return &*slot;
     }
 
   private:
+    // What was measured asks for masses and no prices: where every line's facts were pinned, those alone are
+    // read. The larder as it stood, prices and all, takes a hundred times as long.
+    spec::Bindings bound(const history::Revision& revision) {
+        const auto& states = revision.facts.states;
+        const bool pinned =
+            std::all_of(revision.spec.lines.begin(), revision.spec.lines.end(), [&](const spec::Line& line) {
+                return line.ingredient && states.count(*line.ingredient) > 0 && line.alternatives.empty();
+            });
+        if (!pinned) return {revision.spec, m_book.larderOf(revision), m_book.rulesOf(revision)};
+        larder::Larder larder = larder::Larder::withoutHandbook();
+        for (const auto& [id, hash] : states) {
+            larder::Ingredient poured;
+            poured.id = id;
+            poured.facts = state(hash);
+            for (const spec::Line& line : revision.spec.lines)
+                if (line.ingredient == id) poured.name = line.name;
+            larder.put(std::move(poured));
+        }
+        spec::HouseRules rules;
+        rules.measures = revision.measures;
+        return {revision.spec, larder, rules};
+    }
+
+    const larder::FactState& state(const std::string& hash) {
+        const auto known = m_states.find(hash);
+        if (known != m_states.end()) return known->second;
+        return m_states.emplace(hash, m_book.factState(hash).value_or(larder::FactState{})).first->second;
+    }
+
     const Workbook& m_book;
+    std::map<std::string, larder::FactState> m_states; // by hash
     std::map<base::RevisionId, std::optional<AsKept>> m_known;
 };
 

@@ -10,8 +10,8 @@ namespace stillroom::store {
 
 class Workbook;
 
-// Tastings at which something was said of the circumstances, amended ones left out: a side of every open
-// workbook, asked for by the functions below.
+// Tastings at which a weight, volume, temperature or Brix was measured, amended ones left out: a side of
+// every open workbook, asked for by the functions below.
 class MeasuredTastings {
   public:
     virtual ~MeasuredTastings() = default;

@@ -168,13 +168,13 @@ PanelSummary PanelRepository::summary(base::PanelId id) const {
     return summary;
 }
 
-std::vector<PanelRepository::Fault> PanelRepository::faults(int& counted) const {
+std::vector<PanelRepository::Fault> PanelRepository::faults(int& panelCount, int& answerCount) const {
     std::vector<Fault> found;
     std::map<base::PanelId, std::string> names;
     {
         Query panels(m_book.connection, "SELECT id, name, plan, plan_hash FROM panel ORDER BY row");
         while (panels.next()) {
-            ++counted;
+            ++panelCount;
             names[panels.id<base::PanelId>(0)] = panels.text(1);
             if (base::sha256Hex(panels.text(2)) != panels.hex(3))
                 found.push_back({panels.text(1), "does not have the plan it was dealt with"});
@@ -184,6 +184,7 @@ std::vector<PanelRepository::Fault> PanelRepository::faults(int& counted) const 
         Query answers(m_book.connection, "SELECT panel, taster, given_ms, given_offset, answer, content_hash"
                                          " FROM panel_answer ORDER BY row");
         while (answers.next()) {
+            ++answerCount;
             const auto panel = answers.id<base::PanelId>(0);
             const auto content =
                 canonicalAnswer(panel, answers.id<base::PersonId>(1),

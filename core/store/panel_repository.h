@@ -28,7 +28,7 @@ class PanelRepository {
         std::string name; // of the panel
         std::string what;
     };
-    std::vector<Fault> faults(int& counted) const;
+    std::vector<Fault> faults(int& panels, int& answers) const;
 
   private:
     void require(base::PanelId panel) const;

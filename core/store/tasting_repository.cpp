@@ -20,8 +20,12 @@ constexpr const char* kSelectOfRevision = STILLROOM_TASTING_COLUMNS
 constexpr const char* kSelectOfDrink = STILLROOM_TASTING_COLUMNS
     " JOIN revision r ON r.id = t.revision WHERE r.drink = ?"
     " AND NOT EXISTS (SELECT 1 FROM tasting a WHERE a.amends = t.id) ORDER BY t.row";
+// Most tastings say how old the glass was and measure nothing: those are passed over without being read. In
+// canonical JSON the quotes of a person's words are escaped, so that no place reads as a key.
 constexpr const char* kSelectMeasured = STILLROOM_TASTING_COLUMNS
-    " WHERE t.circumstances <> '{}' AND NOT EXISTS (SELECT 1 FROM tasting a WHERE a.amends = t.id)"
+    " WHERE (instr(t.circumstances, '\"weight_g\"') > 0 OR instr(t.circumstances, '\"volume_ml\"') > 0"
+    " OR instr(t.circumstances, '\"temperature_c\"') > 0 OR instr(t.circumstances, '\"brix_read\"') > 0)"
+    " AND NOT EXISTS (SELECT 1 FROM tasting a WHERE a.amends = t.id)"
     " ORDER BY t.row";
 constexpr const char* kSelectAll = STILLROOM_TASTING_COLUMNS " ORDER BY t.row";
 #undef STILLROOM_TASTING_COLUMNS
@@ -141,6 +145,13 @@ std::vector<Tasting> TastingRepository::measured() const {
     while (query.next())
         found.push_back(tastingFrom(query, m_book.connection.path()));
     return found;
+}
+
+std::optional<std::pair<Tasting, std::string>> TastingRepository::withHash(base::TastingId id) const {
+    Query query(m_book.connection, kSelectOne);
+    query.with(id);
+    if (!query.next()) return std::nullopt;
+    return std::pair{tastingFrom(query, m_book.connection.path()), query.hex(10)};
 }
 
 std::vector<std::pair<Tasting, std::string>> TastingRepository::allWithHashes() const {

@@ -25,8 +25,10 @@ class TastingRepository {
     std::optional<tasting::Tasting> find(base::TastingId id) const;
     std::vector<tasting::Tasting> ofRevision(base::RevisionId revision) const; // without amended ones
     std::vector<tasting::Tasting> ofDrink(base::DrinkId drink) const; // likewise, of all its revisions
-    std::vector<tasting::Tasting> measured() const; // with circumstances; amended ones left out
-    // Every one, amended ones too, with the hash stored beside it.
+    std::vector<tasting::Tasting> measured() const; // something of them was; amended ones left out
+    // With the hash stored beside it.
+    std::optional<std::pair<tasting::Tasting, std::string>> withHash(base::TastingId id) const;
+    // Every one, amended ones too, likewise.
     std::vector<std::pair<tasting::Tasting, std::string>> allWithHashes() const;
 
   private:

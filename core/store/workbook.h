@@ -166,7 +166,11 @@ struct CheckProblem {
     CheckSort sort = CheckSort::Damage;
 };
 struct CheckReport {
-    int drinks = 0, drafts = 0, revisions = 0, tastings = 0, factStates = 0, panels = 0, photos = 0;
+    int drinks = 0, drafts = 0, revisions = 0, factStates = 0;
+    int tastings = 0, amendments = 0; // those of the tastings that amend another
+    int panels = 0, answers = 0;
+    int photos = 0, photoLinks = 0; // links: where they stand, taken off or not
+    std::int64_t photoBytes = 0;
     std::vector<CheckProblem> problems;
     // Upgraded: of an older schema, read as it would be after the upgrade. NewerCompatible: what this program
     // does not know of was not looked at.

@@ -106,6 +106,36 @@ TEST_CASE("only the name of a panel and what hides a photo may change", "[store]
     CHECK(store::check(k.path).problems.empty());
 }
 
+TEST_CASE("check says how many of each it has read", "[store]") {
+    KeptMore k;
+    {
+        const auto book = store::Workbook::open(k.path, store::OpenMode::ReadWrite, k.clock);
+        const auto drink = book->summaries().at(1).id;
+        const auto revision = book->revisions(book->summaries().at(0).id).at(0).id;
+        const auto other = book->revisions(drink).at(0).id;
+        auto first = book->tastings(book->tastings(revision).empty() ? other : revision).at(0);
+        tasting::Tasting better = first;
+        better.id = {};
+        better.amends = first.id;
+        better.note = "brighter";
+        book->addTasting(better);
+        book->attachPhoto(other, jpegOf(40, 30)); // the same picture in another place
+        tasting::Answer taken;
+        book->addAnswer(book->panels().at(0).id, first.taster, taken); // takes the first one back
+    }
+    const auto report = store::check(k.path);
+    CHECK(report.problems.empty());
+    CHECK(report.drinks == 2);
+    CHECK(report.revisions == 2);
+    CHECK(report.tastings == 2);
+    CHECK(report.amendments == 1);
+    CHECK(report.panels == 1);
+    CHECK(report.answers == 2);
+    CHECK(report.photos == 1);
+    CHECK(report.photoLinks == 2);
+    CHECK(report.photoBytes == static_cast<std::int64_t>(jpegOf(40, 30).size()));
+}
+
 TEST_CASE("check finds photos and panels that are not what was written", "[store]") {
     KeptMore k;
     REQUIRE(store::check(k.path).problems.empty());
@@ -137,6 +167,26 @@ TEST_CASE("check finds photos and panels that are not what was written", "[store
         const auto found = tamper("panel_answer_no_update", "UPDATE panel_answer SET answer = '{}'");
         REQUIRE(found.size() == 1);
         CHECK(found[0].where == "panel which");
+    }
+    SECTION("who is said to have answered") {
+        const auto found =
+            tamper("panel_answer_no_update", "UPDATE panel_answer SET given_ms = given_ms + 1");
+        REQUIRE(found.size() == 1);
+        CHECK(found[0].where == "panel which");
+    }
+    SECTION("one of two tastings that nobody can read") {
+        tamper("tasting_no_update", "UPDATE tasting SET scores = '{'");
+        const auto report = store::check(k.path);
+        REQUIRE(report.problems.size() == 1);
+        CHECK_THAT(report.problems[0].where, Catch::StartsWith("tasting"));
+        CHECK(report.panels == 1); // the rest was read all the same
+        CHECK(report.photos == 1);
+    }
+    SECTION("what a tasting was measured with") {
+        const auto found =
+            tamper("tasting_no_update", "UPDATE tasting SET circumstances = '{\"weight_g\":\"90\"}'");
+        REQUIRE(found.size() == 1);
+        CHECK_THAT(found[0].where, Catch::StartsWith("tasting"));
     }
     SECTION("the drinks a panel is listed with") {
         const auto found =
