@@ -129,7 +129,8 @@ class BigBook {
         revision.hash = revision.contentHash();
         m_revisions.insert(revision);
         m_tastingsDue += static_cast<double>(m_size.tastings) / m_size.revisions;
-        if (m_tastingsDue >= 1) taste(revision.id);
+        while (m_tastingsDue >= 1)
+            taste(revision.id);
         return revision.id;
     }
 
@@ -142,6 +143,12 @@ class BigBook {
         tasting.when = m_clock.now();
         tasting.scores = tasting::Scores::ofFirst({9, 8, 6, 2, 11});
         tasting.note = "bright at first, then a little thin; the syrup comes late:" + words(8);
+        ++m_tasted;
+        if (m_size.measuredEvery > 0) {
+            tasting.circumstances.glassAgeMinutes = m_tasted % 4;
+            if (m_tasted % m_size.measuredEvery == 0)
+                tasting.circumstances.measured.weight = quantity::Mass::fromGrams(300);
+        }
         m_tastings.insert(tasting);
     }
 
@@ -158,6 +165,7 @@ class BigBook {
     std::mt19937 m_random{9};
     std::mt19937 m_words{10}; // apart, so that the same size still gives the same specs
     double m_tastingsDue = 0;
+    int m_tasted = 0;
     int m_spec = 0; // how many have been begun
 };
 

@@ -8,6 +8,7 @@ struct BigBookSize {
     int drinks = 3000;
     int revisions = 100000; // over all drinks
     int tastings = 10000;
+    int measuredEvery = 0; // of the tastings, weighed; 0: none. Each then says how old the glass was, too
 };
 
 // Writes a workbook of invented drinks for measuring, through the store's own repositories, many changes to

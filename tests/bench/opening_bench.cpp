@@ -1,6 +1,7 @@
 // From nothing to a window one can type into, on a workbook, against an empty window of the toolkit:
 // stillroom_opening_bench WORKBOOK. Prints each part; measures, asserts nothing.
 #include "core/store/bench_rules.h"
+#include "core/store/error.h"
 #include "ui/main_window.h"
 #include "ui/panels/bench.h"
 #include "ui/text/border.h"
@@ -100,7 +101,12 @@ int main(int argc, char** argv) {
     application.setApplicationName(QStringLiteral("stillroom-bench"));
     Theme::current().install();
     const QString path = QString::fromLocal8Bit(argv[1]);
-    printParts(toCore(path));
+    try {
+        printParts(toCore(path));
+    } catch (const store::StoreError& error) {
+        std::fprintf(stderr, "%s\nNothing was measured.\n", error.what());
+        return 1;
+    }
     print("an empty window", [&] {
         QMainWindow window;
         window.resize(1440, 900);
