@@ -3,6 +3,7 @@
 #include "tests/support/catch.h"
 
 #include <map>
+#include <random>
 
 using namespace stillroom;
 using history::RevisionFacts;
@@ -147,4 +148,53 @@ TEST_CASE("the facts a draft stands on come from the larder as a revision's woul
     const auto facts = history::factsOf(drink(), larder);
     CHECK(facts.states == std::map<base::IngredientId, std::string>{{kGin, gin(47).hash()}});
     CHECK(facts.pours == std::map<base::IngredientId, base::IngredientId>{{kGin, bottle.id}});
+}
+
+TEST_CASE("swaps of random facts are none from a spec to itself and mirrored from the other side",
+          "[diff][property]") {
+    std::mt19937 random(17);
+    const auto below = [&](unsigned n) { return random() % n; };
+    States states;
+    std::vector<std::string> known;
+    for (unsigned i = 0; i < 12; ++i) {
+        FactState state = i % 3 == 0 ? gin(35.0 + i) : i % 3 == 1 ? syrup(50 + i, 1230 + i) : FactState{};
+        if (i % 4 == 0) state.allergens = std::vector<std::string>{"milk"};
+        if (i % 5 == 0) state.tags = {"raw_egg"};
+        known.push_back(states.put(state));
+    }
+    const auto facts = [&] {
+        RevisionFacts pinned;
+        for (const auto& id : {kGin, kSyrup}) {
+            if (below(8) == 0) continue; // nothing pinned
+            pinned.states[id] = known[below(static_cast<unsigned>(known.size()))];
+            if (below(3) == 0)
+                pinned.pours[id] = base::IngredientId::derivedFrom("b" + std::to_string(below(3)));
+            if (below(3) == 0) pinned.lots[id] = base::LotId::derivedFrom("l" + std::to_string(below(3)));
+            if (below(3) == 0)
+                pinned.preparations[id] = base::RevisionId::derivedFrom("r" + std::to_string(below(3)));
+        }
+        return pinned;
+    };
+    int differing = 0;
+    for (int round = 0; round < 2000; ++round) {
+        const RevisionFacts a = facts(), b = facts();
+        CHECK(history::factSwaps(drink(), a, drink(), a, states.lookup()).empty());
+        const auto there = history::factSwaps(drink(), a, drink(), b, states.lookup());
+        const auto back = history::factSwaps(drink(), b, drink(), a, states.lookup());
+        REQUIRE(there.size() == back.size());
+        for (std::size_t i = 0; i < there.size(); ++i) {
+            REQUIRE(there[i].ingredient == back[i].ingredient);
+            REQUIRE(there[i].bottle == back[i].bottle);
+            REQUIRE(there[i].lot == back[i].lot);
+            REQUIRE(there[i].remade == back[i].remade);
+            REQUIRE(there[i].changes.figures.size() == back[i].changes.figures.size());
+            for (std::size_t f = 0; f < there[i].changes.figures.size(); ++f) {
+                REQUIRE(there[i].changes.figures[f].before == back[i].changes.figures[f].after);
+                REQUIRE(there[i].changes.figures[f].after == back[i].changes.figures[f].before);
+            }
+            REQUIRE(there[i].changes.words.size() == back[i].changes.words.size());
+        }
+        differing += there.empty() ? 0 : 1;
+    }
+    CHECK(differing > 1000);
 }

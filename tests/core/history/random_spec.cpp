@@ -57,6 +57,10 @@ Line RandomSpecs::line() {
     if (oneIn(12)) line.juiceOf = true;
     if (oneIn(12)) line.beforeStep = static_cast<int>(below(3));
     if (oneIn(12)) line.alternatives.push_back({measured(), "vodka", {}});
+    if (oneIn(12))
+        line.alternatives.push_back({measured(), "house cordial", base::IngredientId::derivedFrom("made")});
+    if (oneIn(12)) line.qualifier = static_cast<spec::Qualifier>(below(4));
+    if (oneIn(12)) line.toTaste = true;
     return line;
 }
 
@@ -67,6 +71,15 @@ void RandomSpecs::fillMethod(Method& method) {
     if (oneIn(6)) method.iceGrams = 120;
     if (oneIn(6)) method.dilution = spec::DilutionEntry{0.25, spec::DilutionOrigin::Measured, "weighed"};
     method.dryShake = oneIn(5);
+    method.strained = !oneIn(6);
+    method.dilutionModel = oneIn(6) ? spec::DilutionModel::Balance : spec::DilutionModel::Curve;
+    if (oneIn(6)) method.ice = "120 g of wet cubes";
+    if (oneIn(6)) method.drinksPerShake = 2;
+    if (oneIn(8)) method.iceC = -8;
+    if (oneIn(8)) method.iceWetShare = 0.05;
+    if (oneIn(8)) method.vessel = "tin_on_tin";
+    if (oneIn(8)) method.vesselGrams = 310;
+    if (oneIn(8)) method.startC = 5;
 }
 
 void RandomSpecs::fillRest(Spec& spec) {
@@ -77,12 +90,23 @@ void RandomSpecs::fillRest(Spec& spec) {
     if (oneIn(6)) spec.partTargetMl = 90;
     if (oneIn(6)) spec.yieldMl = 700;
     if (oneIn(6)) spec.iceInGlassG = 100;
-    for (std::size_t n = below(3); n > 0; --n) {
-        spec::Step step;
-        step.kind = static_cast<spec::StepKind>(below(14));
-        step.minutes = static_cast<double>(below(20));
-        spec.steps.push_back(step);
-    }
+    if (oneIn(6)) spec.glassGrams = 240;
+    spec.preheatedGlass = oneIn(8);
+    spec.steps.clear();
+    for (std::size_t n = below(3); n > 0; --n)
+        spec.steps.push_back(step());
+}
+
+spec::Step RandomSpecs::step() {
+    spec::Step step;
+    step.kind = static_cast<spec::StepKind>(below(14));
+    for (auto figure : {&spec::Step::minutes, &spec::Step::celsius, &spec::Step::waterLostG,
+                        &spec::Step::waterLostGPerMinute, &spec::Step::waterGainedG, &spec::Step::heldBackMl,
+                        &spec::Step::yieldShare, &spec::Step::gotMl, &spec::Step::gotG, &spec::Step::co2GPerL,
+                        &spec::Step::overrun})
+        if (oneIn(4)) step.*figure = static_cast<double>(below(20)) / 20;
+    if (oneIn(5)) step.note = "through cloth";
+    return step;
 }
 
 Spec RandomSpecs::spec() {

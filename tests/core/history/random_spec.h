@@ -7,7 +7,8 @@
 namespace stillroom::tests {
 
 // Specs of every shape, from a seed: twins, nameless lines, lines of one name in two roles, ranges, amounts
-// that nobody stated, two spellings of one thing, ingredients that share a name and differ in kind.
+// that nobody stated, two spellings of one thing, ingredients that share a name and differ in kind, every
+// field of a line, a method and a step now and then.
 class RandomSpecs {
   public:
     explicit RandomSpecs(std::uint32_t seed) : m_random(seed) {}
@@ -20,6 +21,7 @@ class RandomSpecs {
   private:
     bool oneIn(std::size_t n) { return below(n) == 0; }
     spec::Line line();
+    spec::Step step();
     spec::Measured measured();
     quantity::Rational rational();
     void fillMethod(spec::Method& method);
