@@ -1,5 +1,6 @@
 #include "app/headless/command.h"
 #include "app/headless/files.h"
+#include "app/headless/json_out.h"
 #include "core/base/clock.h"
 #include "core/store/book_export.h"
 #include "core/store/book_import.h"
@@ -42,7 +43,7 @@ int runExport(const Options& options, Streams& streams) {
     const base::SystemClock clock;
     const auto book = store::Workbook::open(options.plain.front(), store::OpenMode::ReadOnly, clock);
     const auto whole = store::exportBook(*book);
-    const std::string text = exchange::bookJson(whole) + "\n";
+    const std::string text = safeJson(exchange::bookJson(whole)) + "\n";
     if (const std::string out = options.value("--out"); !out.empty()) {
         writeNew(out, text);
         streams.out << "Wrote " << clean(out) << ": " << whole.drinks.size() << " drinks, "

@@ -242,6 +242,10 @@ ordered_json cautionsJson(const std::vector<spec::Caution>& cautions, const std:
     return list;
 }
 
+std::string safeJson(const std::string& json) {
+    return escaped(json);
+}
+
 void writeJson(std::ostream& out, const ordered_json& json) {
     out << escaped(json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace)) << "\n";
 }

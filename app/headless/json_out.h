@@ -35,6 +35,8 @@ nlohmann::ordered_json allergensJson(const spec::AllergenSummary& allergens, con
 nlohmann::ordered_json cautionsJson(const std::vector<spec::Caution>& cautions,
                                     const std::vector<int>& lineOf);
 
+// The same JSON with nothing in it that a terminal would obey, written as escapes.
+std::string safeJson(const std::string& json);
 // Pretty, UTF-8, and nothing in it that a terminal would obey: controls stay escaped.
 void writeJson(std::ostream& out, const nlohmann::ordered_json& json);
 
