@@ -34,6 +34,8 @@ class Revisions {
         return &*slot;
     }
 
+    bool allPinned() const { return m_allPinned; }
+
   private:
     // What was measured asks for masses and no prices: where every line's facts were pinned, those alone are
     // read. The larder as it stood, prices and all, takes a hundred times as long.
@@ -43,6 +45,7 @@ class Revisions {
             std::all_of(revision.spec.lines.begin(), revision.spec.lines.end(), [&](const spec::Line& line) {
                 return line.ingredient && states.count(*line.ingredient) > 0 && line.alternatives.empty();
             });
+        m_allPinned = m_allPinned && pinned;
         if (!pinned) return {revision.spec, m_book.larderOf(revision), m_book.rulesOf(revision)};
         larder::Larder larder = larder::Larder::withoutHandbook();
         for (const auto& [id, hash] : states) {
@@ -65,6 +68,7 @@ class Revisions {
     }
 
     const Workbook& m_book;
+    bool m_allPinned = true;
     std::map<std::string, larder::FactState> m_states; // by hash
     std::map<base::RevisionId, std::optional<AsKept>> m_known;
 };
@@ -76,7 +80,7 @@ std::vector<tasting::Tasting> measuredTastings(const Workbook& book) {
 
 } // namespace
 
-void addTasted(std::vector<spec::Spec>& measured, const Workbook& book) {
+bool addTasted(std::vector<spec::Spec>& measured, const Workbook& book) {
     Revisions revisions(book);
     for (const auto& tasting : measuredTastings(book)) {
         const auto& said = tasting.circumstances.measured;
@@ -94,6 +98,7 @@ void addTasted(std::vector<spec::Spec>& measured, const Workbook& book) {
         spec.method.dilution = *entry;
         measured.push_back(std::move(spec));
     }
+    return revisions.allPinned();
 }
 
 tasting::TemperatureBench temperatureBench(const Workbook& book, spec::Technique technique) {

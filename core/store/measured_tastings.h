@@ -20,8 +20,10 @@ class MeasuredTastings {
 
 // For Workbook::measuredSpecs(): the revisions that were weighed or measured when they were tasted, with the
 // water found as their dilution, by the facts they were kept with. One whose method has that same water
-// already (to half a hundredth) is not added: it is one weighing, noted twice.
-void addTasted(std::vector<spec::Spec>& measured, const Workbook& book);
+// already (to half a hundredth) is not added: it is one weighing, noted twice. True: all of it was found in
+// what was kept, and will be the same while nothing is kept and nobody tastes; false: the larder of today had
+// a say.
+bool addTasted(std::vector<spec::Spec>& measured, const Workbook& book);
 
 // How much warmer than predicted drinks of this technique were measured in the whole book. Throws StoreError.
 tasting::TemperatureBench temperatureBench(const Workbook& book, spec::Technique technique);

@@ -148,6 +148,11 @@ class SqliteWorkbook final : public Workbook,
     }
     void larderChanged() {
         m_larder.reset();
+        if (!m_measuredIsKept) m_measured.reset();
+        benchChanged();
+    }
+    void measuredChanged() {
+        m_measured.reset();
         benchChanged();
     }
     void benchChanged() {
@@ -196,6 +201,8 @@ class SqliteWorkbook final : public Workbook,
     mutable std::optional<spec::HouseRules> m_draftRules; // with what the bench measured
     mutable std::set<base::DraftId> m_draftsInLarder;     // preparations poured from a draft
     mutable std::optional<tasting::ScaleSet> m_scales;
+    mutable std::optional<std::vector<spec::Spec>> m_measured; // what the bench measured
+    mutable bool m_measuredIsKept = true;                      // no matter what the larder says today
     struct DraftStrength {
         std::int64_t version = 0;
         spec::Reading strength;

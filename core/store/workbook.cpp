@@ -225,7 +225,7 @@ tl::expected<history::Revision, KeepRefusal> SqliteWorkbook::keep(base::DraftId 
         return revision;
     });
     if (result) {
-        if (result->spec.method.dilution) benchChanged();
+        if (result->spec.method.dilution) measuredChanged();
         const auto kept = m_drinks.find(result->drink);
         if (kept && kept->form == history::DrinkForm::Preparation) larderChanged();
     }
@@ -296,7 +296,7 @@ tasting::Tasting SqliteWorkbook::addTasting(const tasting::Tasting& tasting) {
             throw StoreError(StoreErrorKind::Damaged, 0, m_path,
                              "the tasting did not read back as it was written; nothing was added");
     });
-    if (added.amends || !added.circumstances.isEmpty()) benchChanged(); // a weight may have come or gone
+    if (added.amends || !added.circumstances.isEmpty()) measuredChanged(); // a weight may have come or gone
     return added;
 }
 
@@ -318,9 +318,12 @@ std::vector<IngredientUse> SqliteWorkbook::usesOf(base::IngredientId ingredient)
 
 std::vector<spec::Spec> SqliteWorkbook::measuredSpecs() const {
     return reading("reading measured dilutions", [&] {
-        auto found = m_revisions.measuredSpecs();
-        addTasted(found, *this);
-        return found;
+        if (!m_measured) {
+            std::vector<spec::Spec> found = m_revisions.measuredSpecs();
+            m_measuredIsKept = addTasted(found, *this);
+            m_measured = std::move(found);
+        }
+        return *m_measured;
     });
 }
 

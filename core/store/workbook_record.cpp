@@ -319,6 +319,7 @@ void SqliteWorkbook::restore(const BookRecord& record) {
         for (const SavedSearch& search : record.searches)
             records.put(search);
     });
+    measuredChanged();
     larderChanged();
 }
 
