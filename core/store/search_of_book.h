@@ -17,6 +17,7 @@ enum class SearchState : std::uint8_t {
     Kept,      // has revisions
     House,     // one of them is in use
     Published, // readers have one of them
+    Stale,     // and it is an earlier one than the bar pours
     SetAside,  // a draft or revision of it was set aside
     Binned,
 };

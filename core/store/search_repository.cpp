@@ -358,6 +358,8 @@ std::set<SearchState> SearchRepository::statesOf(base::DrinkId drink) const {
                 " WHERE f.drink = d.id AND f.binned = 0 AND r.spec_hash IS NOT f.spec_hash),"
                 " EXISTS (SELECT 1 FROM revision WHERE drink = d.id), d.house IS NOT NULL,"
                 " d.published IS NOT NULL,"
+                " EXISTS (SELECT 1 FROM revision r JOIN revision h ON h.id = d.house"
+                " WHERE r.id = d.published AND r.number < h.number),"
                 " EXISTS (SELECT 1 FROM draft WHERE drink = d.id AND binned = 0 AND set_aside = 1) OR"
                 " EXISTS (SELECT 1 FROM revision r JOIN revision_mark m ON m.revision = r.id"
                 " WHERE r.drink = d.id AND m.set_aside = 1), d.binned FROM drink d WHERE d.id = ?");

@@ -13,8 +13,8 @@ using tasting::Malformed;
 
 constexpr int kDeepest = 4;
 // In the order of the enumeration; these enter files.
-constexpr std::array<std::string_view, 6> kStates{"draft",     "kept",      "house",
-                                                  "published", "set_aside", "binned"};
+constexpr std::array<std::string_view, 7> kStates{"draft", "kept",      "house", "published",
+                                                  "stale", "set_aside", "binned"};
 
 void put(Json& json, const char* key, const std::vector<std::string>& texts) {
     if (!texts.empty()) json[key] = texts;

@@ -159,6 +159,18 @@ TEST_CASE("filters hold to the present spec and to what is surely so", "[store][
         s.book->setRevisionAside(*drink.published, true);
         CHECK(s.names("", f) == Names{"Ox Skerry"});
     }
+    SECTION("published behind the bar") {
+        f.states = {SearchState::Stale};
+        auto drink = *s.book->drink(s.skerry.drink);
+        drink.published = s.book->revisions(drink.id).at(0).id;
+        drink.house = drink.published;
+        s.book->saveDrink(drink);
+        CHECK(s.names("", f).empty()); // the card says what the bar pours
+        s.book->saveDraft(s.skerry.id, sour(25, s.gin.id));
+        drink.house = s.book->keep(s.skerry.id, "more lemon")->id;
+        s.book->saveDrink(drink);
+        CHECK(s.names("", f) == Names{"Ox Skerry"});
+    }
     SECTION("the bin") {
         auto drink = *s.book->drink(s.gannet.drink);
         drink.binned = true;

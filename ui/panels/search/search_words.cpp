@@ -59,6 +59,8 @@ QString searchStateWord(SearchState state) {
         return say("house");
     case SearchState::Published:
         return say("published");
+    case SearchState::Stale:
+        return say("published is behind the bar");
     case SearchState::SetAside:
         return say("something set aside");
     case SearchState::Binned:
@@ -70,7 +72,7 @@ QString searchStateWord(SearchState state) {
 std::vector<PickMany::Choice> searchStateChoices() {
     std::vector<PickMany::Choice> choices;
     for (const auto state : {SearchState::Draft, SearchState::Kept, SearchState::House,
-                             SearchState::Published, SearchState::SetAside, SearchState::Binned})
+                             SearchState::Published, SearchState::Stale, SearchState::SetAside, SearchState::Binned})
         choices.push_back({fromCore(store::searchStateId(state)), searchStateWord(state)});
     return choices;
 }
