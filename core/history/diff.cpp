@@ -49,6 +49,12 @@ void setSizes(LineDifference& d, const Line& a, const Line& b, const HouseMeasur
     if (*d.before > 0 && *d.after > 0) d.relative = (*d.after - *d.before) / *d.before;
 }
 
+// "About" and "level" pour what the figure says.
+spec::Qualifier filled(spec::Qualifier qualifier) {
+    const bool asSaid = qualifier == spec::Qualifier::About || qualifier == spec::Qualifier::Level;
+    return asSaid ? spec::Qualifier::None : qualifier;
+}
+
 LineDifference compare(const Line& a, const Line& b, const LinePair& pair, const HouseMeasures& house) {
     LineDifference d;
     d.a = pair.a;
@@ -66,10 +72,12 @@ LineDifference compare(const Line& a, const Line& b, const LinePair& pair, const
     d.substituted = d.renamed && pair.likeness < kSameThing;
     d.place = a.role != b.role || a.optional != b.optional || a.toTaste != b.toTaste ||
               a.beforeStep != b.beforeStep;
-    d.note = a.qualifier != b.qualifier || a.note != b.note || a.alternatives != b.alternatives ||
-             a.temperatureC != b.temperatureC;
+    d.note = a.qualifier != b.qualifier || a.note != b.note || a.alternatives != b.alternatives;
+    d.temperature = a.temperatureC != b.temperatureC;
+    d.fill = filled(a.qualifier) != filled(b.qualifier);
+    d.alternatives = a.alternatives != b.alternatives;
     d.stated = a.abvStated != b.abvStated || a.sizeStated != b.sizeStated;
-    d.same = !d.amount && !d.renamed && !d.moved && !d.place && !d.note && !d.stated;
+    d.same = !d.amount && !d.renamed && !d.moved && !d.place && !d.note && !d.stated && !d.temperature;
     return d;
 }
 

@@ -21,6 +21,9 @@ struct LineDifference {
     bool substituted = false;       // another thing of its sort: dark rum, then amber rum
     bool place = false;             // role, optional, to taste, or the step before which it goes in
     bool note = false;              // qualifier, note or alternatives
+    bool temperature = false;       // as poured
+    bool fill = false;              // scant, heaping, small, large: more or less of it under one figure
+    bool alternatives = false;      // what may stand in its place
     bool stated = false;            // the strength, or the size of one, that the line itself states
     int insteadOf = -1;             // of an added line: the removed one in whose place it stands; and back
     std::optional<double> relative; // (b - a) / a, where both can be brought to one measure and neither is 0
@@ -29,7 +32,8 @@ struct LineDifference {
     quantity::Measure measure = quantity::Measure::Ml; // ml, g, or a measure without a size
     // Something else goes into the drink, or elsewhere.
     bool changesDrink() const {
-        return added || removed || renamed || place || stated || (amount && !measureOnly);
+        return added || removed || renamed || place || stated || temperature || fill || alternatives ||
+               (amount && !measureOnly);
     }
     friend bool operator==(const LineDifference&, const LineDifference&) = default;
 };

@@ -1,6 +1,7 @@
 #include "core/base/text.h"
 #include "core/history/diff.h"
 
+#include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
 
@@ -85,6 +86,31 @@ std::string stated(const Line& a, const Line& b) {
     return " (size of one)";
 }
 
+// "90 → 50 °C"
+std::string temperatures(const Line& a, const Line& b) {
+    const auto text = [](const Line& line, bool unit) {
+        if (!line.temperatureC) return std::string("as it comes");
+        return fmt::format("{}{}", base::shortestDecimal(*line.temperatureC), unit ? " °C" : "");
+    };
+    return change(text(a, !b.temperatureC), text(b, true));
+}
+
+std::string fillText(const Line& line) {
+    std::string id(spec::qualifierId(line.qualifier));
+    std::replace(id.begin(), id.end(), '_', ' ');
+    const bool plain = line.qualifier == spec::Qualifier::None || line.qualifier == spec::Qualifier::About ||
+                       line.qualifier == spec::Qualifier::Level;
+    return plain ? std::string("as measured") : id;
+}
+
+std::string alternativesText(const Line& line) {
+    if (line.alternatives.empty()) return "nothing else in its place";
+    std::string text;
+    for (const auto& other : line.alternatives)
+        text += fmt::format("{}or {}", text.empty() ? "" : ", ", other.name);
+    return text;
+}
+
 std::string changedLine(const LineDifference& d, const Line& a, const Line& b) {
     const bool reworded = base::fold(a.name) != base::fold(b.name);
     std::string text = reworded ? change(a.name, b.name) : b.name;
@@ -93,9 +119,14 @@ std::string changedLine(const LineDifference& d, const Line& a, const Line& b) {
     if (d.amount && a.poured != b.poured) text += fmt::format(" {}", amountChange(a.poured, b.poured));
     if (d.measureOnly) text += fmt::format(" ({})", restated(d));
     if (d.stated) text += stated(a, b);
+    if (d.temperature) text += fmt::format(" {}", temperatures(a, b));
+    if (d.fill) text += fmt::format(" {}", change(fillText(a), fillText(b)));
+    if (d.alternatives) text += fmt::format(" ({})", alternativesText(b));
     if (d.place) text += fmt::format(" now {}", placeText(b));
     if (d.moved) text += " moved";
-    if (d.note && !d.amount && !d.place && !d.moved && !d.renamed && !d.stated) text += " (note)";
+    if (d.note && !d.amount && !d.place && !d.moved && !d.renamed && !d.stated && !d.temperature && !d.fill &&
+        !d.alternatives)
+        text += " (note)";
     return text;
 }
 

@@ -69,6 +69,12 @@ std::string_view unitOf(Quantity quantity) {
                                                                      : spec::quantityUnit(quantity);
 }
 
+bool isWarmthAlone(const LineDifference& line) {
+    LineDifference cool = line;
+    cool.temperature = false;
+    return line.temperature && !cool.changesDrink();
+}
+
 } // namespace
 
 std::vector<ChangedThing> changedThings(const SpecDifference& difference, const Spec& a, const Spec& b,
@@ -82,8 +88,10 @@ std::vector<ChangedThing> changedThings(const SpecDifference& difference, const 
             things.push_back(
                 {ThingKind::Line, fmt::format("{} for {}", nameOf(named),
                                               nameOf(a.lines[static_cast<std::size_t>(line.insteadOf)]))});
-        else
+        else if (!isWarmthAlone(line))
             things.push_back({ThingKind::Line, nameOf(named)});
+        if (line.temperature)
+            things.push_back({ThingKind::Temperature, fmt::format("how warm the {} is", nameOf(named))});
     }
     for (const FactSwap& swap : swaps)
         things.push_back({ThingKind::Facts, fmt::format("what is poured for {}", swap.name)});

@@ -10,7 +10,18 @@
 
 namespace stillroom::history {
 
-enum class ThingKind : std::uint8_t { Line, Facts, Method, Glass, Garnish, Serves, Target, Steps };
+enum class ThingKind : std::uint8_t {
+    Line,
+    Facts,
+    Method,
+    Glass,
+    Garnish,
+    Serves,
+    Target,
+    Steps,
+    Temperature,
+    GlassAge
+};
 
 // One variable of an experiment, named as a bartender would: "lemon juice", "lime juice for lemon juice",
 // "the method".
@@ -21,7 +32,8 @@ struct ChangedThing {
 };
 
 // What differs in the drink. Written elsewhere or in another measure, it is still the same drink; one thing
-// for another is one change. A bottle and its amount are two.
+// for another is one change. A bottle and its amount are two, as are a line's amount and how warm it is
+// poured.
 std::vector<ChangedThing> changedThings(const SpecDifference& difference, const spec::Spec& a,
                                         const spec::Spec& b, const std::vector<FactSwap>& swaps = {});
 // The one variable that changed between two scores; nullopt: none did, or several, and no score between

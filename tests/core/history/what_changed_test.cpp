@@ -165,3 +165,50 @@ TEST_CASE("what a change did is told by the readings that moved", "[diff]") {
     CHECK(*history::readingChange(before[Stage::Served][Quantity::Volume],
                                   after[Stage::Served][Quantity::Volume], Quantity::Volume) == Approx(-10));
 }
+
+TEST_CASE("how warm a line is poured is a change of its own", "[diff]") {
+    Spec a = sour();
+    a.lines.push_back(line("black tea", 90));
+    a.lines.back().temperatureC = 90;
+    Spec b = a;
+    b.lines.back().temperatureC = 50;
+    const auto d = difference(a, b, HouseMeasures::defaults());
+    CHECK(d.lines.back().temperature);
+    CHECK(d.lines.back().changesDrink());
+    CHECK_FALSE(d.isEmpty());
+    CHECK(words(a, b) == "black tea 90 → 50 °C");
+    CHECK(words(b, a) == "black tea 50 → 90 °C");
+    CHECK(things(a, b) == std::vector<std::string>{"how warm the black tea is"});
+    const auto changed = changedThings(d, a, b);
+    REQUIRE(history::singleChange(changed));
+    CHECK(history::singleChange(changed)->kind == history::ThingKind::Temperature);
+    // With another amount they are two, and a figure that comes or goes is told.
+    b.lines.back().poured.amount = Amount::exact(120);
+    CHECK(things(a, b) == std::vector<std::string>{"black tea", "how warm the black tea is"});
+    CHECK(words(a, b) == "black tea 90 → 120 ml 90 → 50 °C");
+    Spec c = a;
+    c.lines.back().temperatureC.reset();
+    CHECK(words(a, c) == "black tea 90 °C → as it comes");
+    CHECK(words(c, a) == "black tea as it comes → 90 °C");
+}
+
+TEST_CASE("a heaping spoon and another way out are changes of the drink", "[diff]") {
+    Spec a = sour();
+    a.lines[2].qualifier = spec::Qualifier::Scant;
+    Spec b = sour();
+    b.lines[2].qualifier = spec::Qualifier::Heaping;
+    CHECK(words(a, b) == "honey syrup scant → heaping");
+    CHECK(things(a, b) == std::vector<std::string>{"honey syrup"});
+    CHECK(words(sour(), b) == "honey syrup as measured → heaping");
+    // "About" and "level" pour what the figure says.
+    Spec about = sour();
+    about.lines[2].qualifier = spec::Qualifier::About;
+    CHECK(things(sour(), about).empty());
+    CHECK(words(sour(), about) == "honey syrup (note)");
+
+    Spec offered = sour();
+    offered.lines[1].alternatives.push_back({{}, "lime juice", {}});
+    CHECK(words(sour(), offered) == "lemon juice (or lime juice)");
+    CHECK(words(offered, sour()) == "lemon juice (nothing else in its place)");
+    CHECK(things(sour(), offered) == std::vector<std::string>{"lemon juice"});
+}
