@@ -4,6 +4,7 @@
 #include "core/base/hash.h"
 #include "core/exchange/base64.h"
 #include "core/exchange/json_object.h"
+#include "core/tasting/panel_fault.h"
 
 #include <fmt/format.h>
 
@@ -185,14 +186,18 @@ ScriptedPanel panelFrom(const json& value) {
     result.when = object.instant("when");
     if (!object.has("panel")) throw Misread("\"panel\" is missing");
     const auto panel = tasting::Panel::fromCanonicalJson(object.at("panel").dump());
-    if (!panel) throw Misread("the panel does not fit together");
+    result.tasters = textsFrom(object.list("tasters"), "tasters");
+    if (!panel) {
+        const auto fault = tasting::panelFault(object.at("panel").dump());
+        throw Misread(fmt::format("the panel does not fit together: {}",
+                                  tasting::inWords(fault.value_or(tasting::PanelFault{}), result.tasters)));
+    }
     result.panel = *panel;
     for (const json& product : object.list("products")) {
         const auto pair = product.is_array() ? textsFrom(product, "products") : std::vector<std::string>{};
         if (pair.size() != 2) throw Misread("\"products\" are pairs of a drink and a number");
         result.products.push_back({pair[0], pair[1]});
     }
-    result.tasters = textsFrom(object.list("tasters"), "tasters");
     result.binned = object.flag("binned");
     result.id = object.id<base::PanelId>("id");
     if (object.has("poured")) result.poured = object.instant("poured");

@@ -18,7 +18,8 @@ std::optional<PanelError> problemOf(const PanelWish& wish) {
     if (wish.products < 2 || wish.products > most) return PanelError::ProductCount;
     if (wish.tasters < 1) return PanelError::NoTasters;
     if (!(wish.alpha > 0 && wish.alpha <= 0.5)) return PanelError::BadAlpha;
-    if (wish.foretold && wish.kind != PanelKind::PairedDifference) return PanelError::BadForetold;
+    if (wish.foretold && wish.kind != PanelKind::PairedDifference && wish.kind != PanelKind::Ranking)
+        return PanelError::BadForetold;
     if (wish.share && !(*wish.share > 0 && *wish.share <= 1)) return PanelError::BadForetold;
     return std::nullopt;
 }
@@ -32,7 +33,9 @@ ChoiceTest testOf(const PanelWish& wish) {
 RankingPlan planRanking(const PanelWish& wish) {
     RankingPlan plan{friedmanCritical(wish.tasters, wish.products, wish.alpha),
                      leastRankDifference(wish.tasters, wish.products, wish.alpha),
+                     {},
                      {}};
+    if (wish.foretold) plan.foretold = pageCritical(wish.tasters, wish.products, wish.alpha);
     for (int assessors = 1; assessors <= kMostSearched && !plan.fewest; ++assessors) {
         const auto critical = friedmanCritical(assessors, wish.products, wish.alpha);
         if (!critical.exact) break;

@@ -12,7 +12,8 @@ namespace stillroom::tasting {
 struct RankingPlan {
     FriedmanCritical critical; // what F must reach; none: never shown by so few
     double leastDifference = 0;
-    std::optional<int> fewest; // assessors; nullopt where none up to 20 could be found exactly
+    std::optional<int> fewest;            // assessors; nullopt where none up to 20 could be found exactly
+    std::optional<PageCritical> foretold; // what L must reach, where the order is said before
     friend bool operator==(const RankingPlan&, const RankingPlan&) = default;
 };
 
@@ -38,7 +39,7 @@ struct PanelWish {
     PanelKind kind = PanelKind::Triangle;
     int tasters = 12;
     int products = 2;
-    bool foretold = false; // paired difference: the direction is said before
+    bool foretold = false; // paired difference: the direction is said before; ranking: the order
     double alpha = 0.05;
     std::optional<double> share; // of people thought able to tell
 };

@@ -11,6 +11,8 @@ namespace {
 
 using Names = std::vector<std::string>;
 
+constexpr std::string_view kNothing = "No result."; // why is said under it
+
 std::string nameOf(const Names& names, std::size_t product) {
     if (product < names.size() && !names[product].empty()) return names[product];
     return std::string(1, static_cast<char>('A' + product));
@@ -20,10 +22,12 @@ std::string say(const ChoiceResult& found, const PanelResult& result, const Name
     const bool preference = result.kind == PanelKind::PairedPreference;
     switch (found.finding) {
     case Finding::NoAnswers:
-        return "No answer came in.";
+        return std::string(kNothing);
     case Finding::CannotBeShown:
         return fmt::format("Too few answers to show a {}.", preference ? "preference" : "difference");
     case Finding::NotShown:
+        if (found.test == ChoiceTest::PairedForetold && found.belowChance)
+            return "Not as it was foretold: a difference is not shown.";
         return fmt::format("A {} is not shown.", preference ? "preference" : "difference");
     case Finding::Shown:
         break;
@@ -38,9 +42,10 @@ std::string say(const ChoiceResult& found, const PanelResult& result, const Name
 std::string say(const RankingResult& found, const PanelResult&, const Names&) {
     switch (found.finding) {
     case Finding::NoAnswers:
-        return "No whole ranking came in.";
+        return std::string(kNothing);
     case Finding::CannotBeShown:
-        return "Too few rankings to show a difference.";
+        return found.tied ? "Too few rankings, or too many ties, to show a difference."
+                          : "Too few rankings to show a difference.";
     case Finding::NotShown:
         return "A difference is not shown.";
     case Finding::Shown:
@@ -52,7 +57,7 @@ std::string say(const RankingResult& found, const PanelResult&, const Names&) {
 std::string say(const ScoreResult& found, const PanelResult& result, const Names& names) {
     const bool any = std::any_of(found.means.begin(), found.means.end(),
                                  [](const MeanScore& mean) { return mean.count > 0; });
-    if (!any) return "No score came in.";
+    if (!any) return std::string(kNothing);
     const ScorePair* shown = nullptr;
     bool several = false;
     bool possible = false;
@@ -62,7 +67,11 @@ std::string say(const ScoreResult& found, const PanelResult& result, const Names
         several = shown != nullptr;
         if (shown == nullptr) shown = &pair;
     }
-    if (!possible) return "Too few scores to show a difference.";
+    // Two tasters who differ make an interval; all differing by the same leaves none, however many they are.
+    const bool alike = std::any_of(found.pairs.begin(), found.pairs.end(),
+                                   [](const ScorePair& pair) { return pair.scores.difference.count > 1; });
+    if (!possible)
+        return alike ? "Scores too much alike to test a difference." : "Too few scores to show a difference.";
     if (shown == nullptr) return "A difference is not shown.";
     if (several || found.means.size() > 2) return "Some of them differ.";
     const bool secondAhead = shown->scores.difference.mean > 0;
@@ -76,7 +85,7 @@ std::string say(const JustRightResult& found, const PanelResult& result, const N
     const auto& all = found.products;
     if (std::none_of(all.begin(), all.end(),
                      [](const JustRightProduct& each) { return each.answers.answers > 0; }))
-        return "No answer came in.";
+        return std::string(kNothing);
     const std::string what = result.attribute.empty() ? "of it" : result.attribute;
     for (std::size_t product = 0; product < all.size(); ++product) {
         if (all[product].finding != Finding::Shown) continue;

@@ -10,6 +10,8 @@ namespace stillroom::tasting {
 namespace {
 
 constexpr double kPower = 0.8;
+// So few by guessing in one panel of ten or fewer: a bound on tellers would then come out near nobody.
+constexpr double kTooFewForABound = 0.1;
 
 constexpr std::array<std::string_view, 4> kFindings{"shown", "not_shown", "cannot_be_shown", "no_answers"};
 
@@ -58,6 +60,14 @@ void countPaired(const Panel& panel, ChoiceResult& result) {
     result.count = result.byProduct[result.more.value_or(0)];
 }
 
+void addShare(ChoiceResult& result) {
+    result.belowChance = result.count < result.answers * chanceOfGuessing(result.test) - 1e-9;
+    if (result.belowChance) result.soFew = chanceOfSoFew(result.test, result.answers, result.count);
+    const bool otherWay = result.test == ChoiceTest::PairedForetold && result.belowChance;
+    if (otherWay || result.soFew <= kTooFewForABound) return;
+    result.share = shareThatCanTell(result.test, result.answers, result.count);
+}
+
 ChoiceResult choiceResult(const Panel& panel) {
     ChoiceResult result;
     result.test = testOf(panel.design);
@@ -74,7 +84,7 @@ ChoiceResult choiceResult(const Panel& panel) {
     result.needed = countNeeded(result.test, result.answers, alpha);
     result.chance = chanceOfCount(result.test, result.answers, result.count);
     result.shareFound = shareFoundBy(result.test, result.answers, alpha, kPower);
-    if (!isTwoSided(result.test)) result.share = shareThatCanTell(result.test, result.answers, result.count);
+    if (!isTwoSided(result.test)) addShare(result);
     result.finding = !result.needed                   ? Finding::CannotBeShown
                      : result.count >= *result.needed ? Finding::Shown
                                                       : Finding::NotShown;
@@ -141,7 +151,8 @@ RankingResult rankingResult(const Panel& panel) {
     const auto products = static_cast<int>(panel.design.products.size());
     const double alpha = panel.design.alpha;
     result.friedman = friedman(rows);
-    result.critical = friedmanCritical(assessors, products, alpha);
+    result.critical = friedmanCritical(rows, alpha);
+    result.tied = hasTies(rows);
     result.leastDifference = leastRankDifference(assessors, products, alpha);
     result.finding = result.friedman.chance <= alpha ? Finding::Shown
                      : result.critical.statistic     ? Finding::NotShown

@@ -25,10 +25,14 @@ struct ChoiceResult {
     std::optional<int> needed;
     double chance = 1;
     Finding finding = Finding::NoAnswers;
-    std::vector<int> byProduct;            // paired: how often each was chosen; else empty
-    std::optional<std::size_t> more;       // paired: the foretold product, or the one chosen more often
-    std::optional<ShareThatCanTell> share; // triangle, duo-trio, foretold
-    std::optional<double> shareFound;      // what so many answers find in 80 % of panels
+    std::vector<int> byProduct;      // paired: how often each was chosen; else empty
+    std::optional<std::size_t> more; // paired: the foretold product, or the one chosen more often
+    // Triangle, duo-trio, foretold. None where the count lies so far below guessing that a bound on tellers
+    // means nothing; none for a foretold difference that leans the other way at all.
+    std::optional<ShareThatCanTell> share;
+    bool belowChance = false;         // one-sided: fewer than guessing alone gives on average
+    double soFew = 1;                 // then: how often guessing alone gives so few or fewer
+    std::optional<double> shareFound; // what so many answers find in 80 % of panels
     friend bool operator==(const ChoiceResult&, const ChoiceResult&) = default;
 };
 
@@ -41,8 +45,9 @@ struct RankPair {
 };
 
 struct RankingResult {
-    Friedman friedman; // rank sums by product, 1 = most
-    FriedmanCritical critical;
+    Friedman friedman;         // rank sums by product, 1 = most
+    FriedmanCritical critical; // with the ties as they fell, so that it and the chance agree
+    bool tied = false;         // somebody put two in one place
     double leastDifference = 0;
     std::vector<RankPair> pairs;
     Finding finding = Finding::NoAnswers;

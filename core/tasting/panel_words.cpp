@@ -77,7 +77,8 @@ class Writer {
             add(fmt::format("{}; {} cannot show a {} at {}{}, however they fall: it takes {} or more.", first,
                             counted(found.answers, "answer", "answers"), sought(), level, sides,
                             fewestTasters(found.test, m_result.alpha)));
-            return add(std::string(kNotTheSame));
+            add(std::string(kNotTheSame));
+            return sayReversal(found);
         }
         const bool shown = found.finding == Finding::Shown;
         first += fmt::format("; {} {} needed at {}{}: a {} is {}.", *found.needed,
@@ -86,6 +87,7 @@ class Writer {
         if (!shown) first += fmt::format(" That is not the same as no {}.", sought());
         add(std::move(first));
         add(chanceSentence(found.chance));
+        sayReversal(found);
         if (shown)
             sayShare(found);
         else
@@ -97,6 +99,25 @@ class Writer {
         add(fmt::format(
             "Best guess: {} of people can tell; at least {} and at most {}, each with 95 % certainty.",
             percent(found.share->estimate), percent(found.share->low), percent(found.share->high)));
+    }
+
+    // Fewer than guessing gives: what it may be, and that it bounds nobody's ability.
+    void sayReversal(const ChoiceResult& found) {
+        if (!found.belowChance) return;
+        if (found.test == ChoiceTest::PairedForetold) {
+            const std::size_t other = found.more.value_or(0) == 0 ? 1 : 0;
+            add(fmt::format(
+                "{} of {} found more {} in {}: not what was foretold, so this says nothing of how "
+                "many can tell. To show it, foretell it and pour again.",
+                found.answers - found.count, found.answers,
+                m_result.attribute.empty() ? "of it" : m_result.attribute, name(other)));
+        } else if (!found.share) {
+            add(fmt::format(
+                "That is fewer than guessing gives ({:.1f} of {}); so few come by chance in {} of "
+                "such panels. Something led them to the wrong cup: look at the pouring and the "
+                "sheets. How many can tell cannot be said from it.",
+                found.answers * chanceOfGuessing(found.test), found.answers, percent(found.soFew)));
+        }
     }
 
     void sayWhatWasPossible(const ChoiceResult& found) {
@@ -115,9 +136,9 @@ class Writer {
         const int assessors = found.friedman.assessors;
         const std::string level = percent(m_result.alpha);
         if (found.finding == Finding::CannotBeShown)
-            add(fmt::format("{} of {} products cannot show a difference at {}, however they fall. {}",
-                            counted(assessors, "ranking", "rankings"), found.friedman.rankSums.size(), level,
-                            kNotTheSame));
+            add(fmt::format("{} of {} products{} cannot show a difference at {}, however they fall. {}",
+                            counted(assessors, "ranking", "rankings"), found.friedman.rankSums.size(),
+                            found.tied ? " with so many ties" : "", level, kNotTheSame));
         else if (found.finding == Finding::Shown)
             add(fmt::format("The products differ at {}: F = {:.2f}{}.", level, found.friedman.statistic,
                             criticalText(found)));
@@ -134,7 +155,9 @@ class Writer {
     static std::string criticalText(const RankingResult& found) {
         if (!found.critical.statistic) return "";
         return fmt::format(", {:.2f} needed{}", *found.critical.statistic,
-                           found.critical.exact ? "" : " (chi-square)");
+                           !found.critical.exact ? " (chi-square)"
+                           : found.tied          ? " with these ties"
+                                                 : "");
     }
 
     std::string rankSums(const RankingResult& found) const {
@@ -205,8 +228,9 @@ class Writer {
             return add(fmt::format("Nobody scored both {} and {}.", name(pair.first), name(pair.second)));
         std::string text = fmt::format("{} over {} by {}", ahead, behind, scoreText(std::abs(mean.mean)));
         if (pair.finding == Finding::CannotBeShown)
-            return add(text + fmt::format(" from {}: too few, or too much alike, for an interval.",
-                                          counted(mean.count, "taster", "tasters")));
+            return add(text +
+                       fmt::format(" from {}: {} for an interval.", counted(mean.count, "taster", "tasters"),
+                                   mean.count < 2 ? "too few" : "all by the same, which leaves nothing"));
         const double low = secondAhead ? *mean.low : -*mean.high;
         const double high = secondAhead ? *mean.high : -*mean.low;
         const bool shown = pair.finding == Finding::Shown;

@@ -77,6 +77,22 @@ class Planner {
     }
 
     void say(const RankingPlan& plan) {
+        sayDiffer(plan);
+        if (plan.foretold) sayForetold(*plan.foretold);
+    }
+
+    // L runs from everyone against the order foretold to everyone as foretold.
+    void sayForetold(const PageCritical& critical) {
+        const std::string level = percent(m_plan.alpha);
+        const int p = m_plan.products;
+        if (!critical.statistic)
+            return add(fmt::format("Not even all of them in the order foretold would show it at {}.", level));
+        add(fmt::format("The order foretold is shown at {} from L = {:g} on, of at most {}: one-sided, so it "
+                        "takes less than showing that they differ at all.",
+                        level, *critical.statistic, m_plan.tasters * p * (p + 1) * (2 * p + 1) / 6));
+    }
+
+    void sayDiffer(const RankingPlan& plan) {
         const std::string level = percent(m_plan.alpha);
         if (!plan.critical.statistic) {
             std::string text =

@@ -40,6 +40,10 @@ double chanceOfCount(ChoiceTest test, int tasters, int count) {
     return std::min(1.0, 2 * binomialAtLeast(tasters, more, chanceOfGuessing(test)));
 }
 
+double chanceOfSoFew(ChoiceTest test, int tasters, int count) {
+    return binomialAtMost(tasters, count, chanceOfGuessing(test));
+}
+
 double chanceOfRightAnswer(ChoiceTest test, double share) {
     STILLROOM_CHECK(share >= 0 && share <= 1, return chanceOfGuessing(test));
     const double chance = chanceOfGuessing(test);

@@ -26,6 +26,9 @@ bool isTwoSided(ChoiceTest test);
 std::optional<int> countNeeded(ChoiceTest test, int tasters, double alpha);
 // How often guessing alone gives this count or a more extreme one.
 double chanceOfCount(ChoiceTest test, int tasters, int count);
+// How often guessing alone gives so few or fewer: small where people err together, which no share of tellers
+// explains.
+double chanceOfSoFew(ChoiceTest test, int tasters, int count);
 double chanceOfRightAnswer(ChoiceTest test, double share);        // Abbott: chance + share (1 - chance)
 double shareFromRightAnswers(ChoiceTest test, double rightShare); // its inverse, never below 0
 // How often a panel of this size shows it.

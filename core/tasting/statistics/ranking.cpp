@@ -150,7 +150,8 @@ std::map<int, double> pageOfOne(Doubled sorted) {
     return result;
 }
 
-double exactPageChance(const std::vector<Ranks>& rows, int doubledStatistic) {
+// How likely each doubled L is for all of them.
+std::map<int, double> pageOfAll(const std::vector<Ranks>& rows) {
     std::map<int, double> total{{0, 1.0}};
     std::map<Doubled, std::map<int, double>> known; // by ranks in rising order: most rows have the same
     for (const Ranks& row : rows) {
@@ -163,8 +164,47 @@ double exactPageChance(const std::vector<Ranks>& rows, int doubledStatistic) {
                 next[sum + more] += probability * chance;
         total = std::move(next);
     }
+    return total;
+}
+
+double exactPageChance(const std::vector<Ranks>& rows, int doubledStatistic) {
+    const auto total = pageOfAll(rows);
     return std::min(1.0, std::accumulate(total.lower_bound(doubledStatistic), total.end(), 0.0,
                                          [](double sum, const auto& item) { return sum + item.second; }));
+}
+
+// What F is divided by for ties: 1 where there are none, 0 where everyone tied everything.
+double untiedShare(const std::vector<Doubled>& rows) {
+    const auto assessors = static_cast<double>(rows.size());
+    const auto products = static_cast<double>(rows.front().size());
+    return 1 - tieSum(rows) / (assessors * products * (products * products - 1));
+}
+
+constexpr double kAllTied = 1e-12;
+
+std::vector<Doubled> doubledRows(const std::vector<Ranks>& rows) {
+    std::vector<Doubled> doubled;
+    for (const Ranks& row : rows)
+        doubled.push_back(doubledOf(row));
+    return doubled;
+}
+
+FriedmanCritical criticalOf(const std::vector<Doubled>& rows, double alpha) {
+    const auto assessors = static_cast<double>(rows.size());
+    const auto products = static_cast<double>(rows.front().size());
+    const double untied = untiedShare(rows);
+    if (untied <= kAllTied) return {std::nullopt, true};
+    const auto sums = distributionOf(rows);
+    if (!sums) return {chiSquareCritical(alpha, static_cast<int>(rows.front().size()) - 1), false};
+    FriedmanCritical critical{std::nullopt, true};
+    double tail = 0;
+    const auto squares = bySquares(*sums, rows.front().size());
+    for (auto it = squares.rbegin(); it != squares.rend(); ++it) {
+        tail += it->second;
+        if (tail > alpha) break;
+        critical.statistic = statisticOf(static_cast<double>(it->first) / 4, assessors, products) / untied;
+    }
+    return critical;
 }
 
 } // namespace
@@ -190,17 +230,13 @@ double friedmanStatistic(int assessors, const std::vector<double>& rankSums) {
 
 Friedman friedman(const std::vector<Ranks>& rows) {
     STILLROOM_CHECK(isTable(rows), return {});
-    const auto products = static_cast<double>(rows.front().size());
-    const auto assessors = static_cast<double>(rows.size());
-    std::vector<Doubled> doubled;
-    for (const Ranks& row : rows)
-        doubled.push_back(doubledOf(row));
+    const std::vector<Doubled> doubled = doubledRows(rows);
 
     Friedman result;
     result.assessors = static_cast<int>(rows.size());
     result.rankSums = rankSumsOf(rows);
-    const double untied = 1 - tieSum(doubled) / (assessors * products * (products * products - 1));
-    if (untied <= 1e-12) { // everyone tied everything: nothing can be seen
+    const double untied = untiedShare(doubled);
+    if (untied <= kAllTied) { // everyone tied everything: nothing can be seen
         result.exact = true;
         return result;
     }
@@ -212,7 +248,9 @@ Friedman friedman(const std::vector<Ranks>& rows) {
         const auto squares = bySquares(*sums, found.size());
         result.exact = true;
         result.chance = 0;
-        for (auto it = squares.lower_bound(sumOfSquares(found)); it != squares.end(); ++it)
+        // From the rarest on, as friedmanCritical() adds them: the two agree to the last bit.
+        const std::int64_t least = sumOfSquares(found);
+        for (auto it = squares.rbegin(); it != squares.rend() && it->first >= least; ++it)
             result.chance += it->second;
         result.chance = std::min(1.0, result.chance);
     } else {
@@ -226,17 +264,17 @@ FriedmanCritical friedmanCritical(int assessors, int products, double alpha) {
     Doubled order(static_cast<std::size_t>(products));
     for (std::size_t i = 0; i < order.size(); ++i)
         order[i] = static_cast<int>(2 * (i + 1));
-    const auto sums = distributionOf(std::vector<Doubled>(static_cast<std::size_t>(assessors), order));
-    if (!sums) return {chiSquareCritical(alpha, products - 1), false};
-    FriedmanCritical critical{std::nullopt, true};
-    double tail = 0;
-    const auto squares = bySquares(*sums, order.size());
-    for (auto it = squares.rbegin(); it != squares.rend(); ++it) {
-        tail += it->second;
-        if (tail > alpha) break;
-        critical.statistic = statisticOf(static_cast<double>(it->first) / 4, assessors, products);
-    }
-    return critical;
+    return criticalOf(std::vector<Doubled>(static_cast<std::size_t>(assessors), order), alpha);
+}
+
+FriedmanCritical friedmanCritical(const std::vector<Ranks>& rows, double alpha) {
+    STILLROOM_CHECK(isTable(rows) && alpha > 0 && alpha < 1, return {});
+    return criticalOf(doubledRows(rows), alpha);
+}
+
+bool hasTies(const std::vector<Ranks>& rows) {
+    STILLROOM_CHECK(isTable(rows), return false);
+    return tieSum(doubledRows(rows)) > 0;
 }
 
 double leastRankDifference(int assessors, int products, double alpha) {
@@ -258,6 +296,33 @@ Page page(const std::vector<Ranks>& rows) {
     result.chance = result.exact ? exactPageChance(rows, static_cast<int>(std::lround(2 * result.statistic)))
                                  : normalUpperTail(result.normalForm);
     return result;
+}
+
+PageCritical pageCritical(int assessors, int products, double alpha) {
+    STILLROOM_CHECK(assessors > 0 && products >= 2 && alpha > 0 && alpha < 1, return {});
+    Ranks order(static_cast<std::size_t>(products));
+    std::iota(order.begin(), order.end(), 1.0);
+    const std::vector<Ranks> rows(static_cast<std::size_t>(assessors), order);
+    if (order.size() > kMostExactPageProducts) {
+        // L' of ISO 8587 turned round, up to the next whole L.
+        const double j = assessors;
+        const double p = products;
+        const double needed = normalQuantile(1 - alpha);
+        const double level =
+            (needed * p * (p + 1) * std::sqrt(j * (p - 1)) + 3 * j * p * (p + 1) * (p + 1)) / 12;
+        const double most = j * p * (p + 1) * (2 * p + 1) / 6;
+        const double least = std::ceil(level - 1e-9);
+        return {least <= most ? std::optional(least) : std::nullopt, false};
+    }
+    PageCritical critical{std::nullopt, true};
+    const auto total = pageOfAll(rows);
+    double tail = 0;
+    for (auto it = total.rbegin(); it != total.rend(); ++it) {
+        tail += it->second;
+        if (tail > alpha) break;
+        critical.statistic = it->first / 2.0;
+    }
+    return critical;
 }
 
 } // namespace stillroom::tasting

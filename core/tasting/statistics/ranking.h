@@ -32,6 +32,10 @@ struct FriedmanCritical {
     friend bool operator==(const FriedmanCritical&, const FriedmanCritical&) = default;
 };
 FriedmanCritical friedmanCritical(int assessors, int products, double alpha);
+// The same with the ties of these rows, whoever tied what: F reaches it exactly where friedman(rows).chance
+// is no more than alpha.
+FriedmanCritical friedmanCritical(const std::vector<Ranks>& rows, double alpha);
+bool hasTies(const std::vector<Ranks>& rows);
 
 // Two rank sums this far apart differ, where Friedman's test says that anything does.
 double leastRankDifference(int assessors, int products, double alpha);
@@ -45,5 +49,12 @@ struct Page {
     friend bool operator==(const Page&, const Page&) = default;
 };
 Page page(const std::vector<Ranks>& rows);
+// The smallest L (no ties) that comes by chance in no more than alpha.
+struct PageCritical {
+    std::optional<double> statistic; // none: not even everyone as foretold would do
+    bool exact = false;
+    friend bool operator==(const PageCritical&, const PageCritical&) = default;
+};
+PageCritical pageCritical(int assessors, int products, double alpha);
 
 } // namespace stillroom::tasting

@@ -57,6 +57,25 @@ TEST_CASE("A ranking plan knows which panels are too small", "[tasting][panel]")
     CHECK(inWords(planOf(PanelKind::Ranking, 8, 5))[0].find("F must reach") != std::string::npos);
 }
 
+TEST_CASE("An order foretold is planned for", "[tasting][panel]") {
+    PanelWish wish;
+    wish.kind = PanelKind::Ranking;
+    wish.tasters = 2;
+    wish.products = 3;
+    wish.foretold = true;
+    // Two agreeing rankings are one chance in 36, and one pair swapped by one of them 5 in 36.
+    const auto plan = std::get<RankingPlan>(planPanel(wish).value().plan);
+    REQUIRE(plan.foretold);
+    CHECK(plan.foretold->statistic == 28);
+    CHECK(inWords(planPanel(wish).value())[1].find("from L = 28 on, of at most 28") != std::string::npos);
+    wish.tasters = 1; // one chance in six
+    CHECK_FALSE(std::get<RankingPlan>(planPanel(wish).value().plan).foretold->statistic);
+    CHECK(inWords(planPanel(wish).value())[1] ==
+          "Not even all of them in the order foretold would show it at 5 %.");
+    wish.foretold = false;
+    CHECK_FALSE(std::get<RankingPlan>(planPanel(wish).value().plan).foretold);
+}
+
 TEST_CASE("A liking plan says how wide the mean will be", "[tasting][panel]") {
     CHECK(inWords(planOf(PanelKind::Hedonic, 6, 3))[0] ==
           "6 tasters: a mean will be known to about ±1.9 (95 %), if scores spread as usual (deviation 1.8).");

@@ -69,7 +69,16 @@ TEST_CASE("The headline follows the finding", "[tasting][panel][report]") {
     CHECK(headline(closedChoice(triangle, 8, 12), kProducts) == "They can tell them apart.");
     CHECK(headline(closedChoice(triangle, 7, 12), kProducts) == "A difference is not shown.");
     CHECK(headline(closedChoice(triangle, 2, 2), kProducts) == "Too few answers to show a difference.");
-    CHECK(headline(closedChoice(triangle, 0, 0), kProducts) == "No answer came in.");
+    CHECK(headline(closedChoice(triangle, 0, 0), kProducts) == "No result.");
+    // Eight who all score alike are not too few.
+    const auto same = closedMarks(designOf(PanelKind::Hedonic, 8), std::vector<std::vector<int>>(8, {6, 6}),
+                                  &Answer::scores);
+    CHECK(headline(same, kProducts) == "Scores too much alike to test a difference.");
+    CHECK(inWords(same, kProducts)[0] ==
+          "Ox Skerry r5 over Ox Skerry r4 by 0.0 from 8 tasters: all by the same, "
+          "which leaves nothing for an interval.");
+    CHECK(headline(closedMarks(designOf(PanelKind::Hedonic, 8), {{6, 7}}, &Answer::scores), kProducts) ==
+          "Too few scores to show a difference.");
     const auto preference = designOf(PanelKind::PairedPreference, 12);
     CHECK(headline(closedChoice(preference, 12, 12, 1), kProducts) == "They prefer Ox Skerry r5.");
     CHECK(headline(closedChoice(preference, 6, 12), kProducts) == "A preference is not shown.");

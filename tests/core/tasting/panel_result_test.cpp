@@ -119,6 +119,66 @@ TEST_CASE("A foretold difference is one-sided and counts the foretold product", 
     CHECK(std::get<ChoiceResult>(other.found).finding == Finding::NotShown);
 }
 
+TEST_CASE("A count below chance is named and bounds nobody's ability", "[tasting][panel]") {
+    const auto holds = [](const PanelResult& result, const std::string& part) {
+        const auto words = inWords(result, kNames);
+        return std::any_of(words.begin(), words.end(),
+                           [&](const std::string& text) { return text.find(part) != std::string::npos; });
+    };
+    auto design = designOf(PanelKind::PairedDifference, 12);
+    design.foretold = {1};
+    const auto reversed = closedChoice(design, 2, 12, 1);
+    CHECK(std::get<ChoiceResult>(reversed.found).belowChance);
+    CHECK_FALSE(std::get<ChoiceResult>(reversed.found).share);
+    CHECK(holds(reversed, "10 of 12 found more sweetness in draft one: not what was foretold"));
+    CHECK_FALSE(holds(reversed, "may still be able to tell"));
+    // At or above chance nothing is reversed and the bound stands.
+    const auto even = closedChoice(design, 6, 12, 1);
+    CHECK_FALSE(std::get<ChoiceResult>(even.found).belowChance);
+    CHECK_FALSE(holds(even, "foretold"));
+    CHECK(holds(even, "may still be able to tell"));
+    // Too few to show anything, and the other way: both are said.
+    auto few = designOf(PanelKind::PairedDifference, 4);
+    few.foretold = {1};
+    CHECK(holds(closedChoice(few, 0, 4, 1), "4 of 4 found more sweetness in draft one"));
+
+    // In a triangle one right of fifteen comes by guessing in 1.9 % of panels: (2/3)^15 +
+    // 15 (1/3)(2/3)^14 = 0.0194.
+    const auto misled = closedChoice(designOf(PanelKind::Triangle, 15), 1, 15);
+    CHECK(std::get<ChoiceResult>(misled.found).soFew == Approx(0.019411).epsilon(1e-3));
+    CHECK_FALSE(std::get<ChoiceResult>(misled.found).share);
+    CHECK(holds(misled, "fewer than guessing gives (5.0 of 15)"));
+    CHECK_FALSE(holds(misled, "may still be able to tell"));
+    // Four of fifteen is what guessing often gives: the bound is what a similarity test goes by.
+    const auto usual = closedChoice(designOf(PanelKind::Triangle, 15), 4, 15);
+    CHECK(std::get<ChoiceResult>(usual.found).belowChance);
+    CHECK(std::get<ChoiceResult>(usual.found).share);
+    CHECK(holds(usual, "may still be able to tell"));
+    CHECK(holds(closedChoice(designOf(PanelKind::DuoTrio, 12), 1, 12),
+                "fewer than guessing gives (6.0 of 12)"));
+    // And no bound of any one-sided panel is a share of nobody.
+    for (const auto kind : {PanelKind::Triangle, PanelKind::DuoTrio})
+        for (int count = 0; count <= 12; ++count) {
+            const auto found = std::get<ChoiceResult>(closedChoice(designOf(kind, 12), count, 12).found);
+            CHECK((!found.share || found.share->high > 0.01));
+        }
+}
+
+TEST_CASE("A ranking with ties asks for no other F than its verdict goes by", "[tasting][panel]") {
+    // Two of four tie: F = 6 is enough, and the table without ties would have asked for 6.5.
+    const auto found = closedMarks(designOf(PanelKind::Ranking, 4, 3),
+                                   {{1, 2, 3}, {1, 2, 3}, {1, 2, 2}, {1, 1, 3}}, &Answer::ranks);
+    const auto& ranking = std::get<RankingResult>(found.found);
+    CHECK(ranking.tied);
+    REQUIRE(ranking.critical.statistic);
+    CHECK((ranking.finding == Finding::Shown) == (ranking.friedman.statistic >= *ranking.critical.statistic));
+    CHECK(sentence(found, 0).find("needed with these ties") != std::string::npos);
+    const auto allTied = closedMarks(designOf(PanelKind::Ranking, 4, 3),
+                                     std::vector<std::vector<int>>(4, {1, 1, 1}), &Answer::ranks);
+    CHECK(std::get<RankingResult>(allTied.found).finding == Finding::CannotBeShown);
+    CHECK(sentence(allTied, 0).find("with so many ties cannot show") != std::string::npos);
+}
+
 TEST_CASE("A ranking panel gives the published example's verdict", "[tasting][panel]") {
     // Eight orders whose rank sums are those published: 17 31 32 23 17.
     const std::vector<std::vector<int>> ranks{{1, 4, 5, 3, 2}, {2, 5, 1, 3, 4}, {1, 4, 5, 3, 2},

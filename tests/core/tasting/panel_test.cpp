@@ -1,5 +1,7 @@
 #include "core/tasting/panel.h"
 
+#include "core/tasting/panel_fault.h"
+
 #include "core/tasting/panel_result.h"
 #include "core/tasting/panel_sheets.h"
 #include "core/tasting/serving_order.h"
@@ -360,4 +362,37 @@ TEST_CASE("Codes of different products are alike over many sessions", "[tasting]
     CHECK(std::abs(sums[0] / counts[0] - sums[1] / counts[1]) < 5 * 260 * std::sqrt(2.0 / 9000));
     // One in three of 6,000, within five deviations.
     CHECK(std::abs(highestIsOdd - servings / 3.0) < 5 * std::sqrt(servings * 2.0 / 9));
+}
+
+TEST_CASE("A panel that does not fit says whose answer and which cup", "[tasting][panel][fault]") {
+    auto design = designOf(PanelKind::Triangle, 3);
+    Panel panel = startPouring(designPanel(design).value()).value();
+    Answer answer;
+    answer.chosen = panel.servings[1].cups[0].code;
+    panel = withAnswer(panel, design.tasters[1], answer).value();
+    CHECK_FALSE(panelFault(panel.canonicalJson()));
+    const std::vector<std::string> tasters{"IB", "MK", "TO"};
+    const auto words = [&](const Panel& broken) {
+        const auto fault = panelFault(broken.canonicalJson());
+        return fault ? inWords(*fault, tasters) : std::string("none");
+    };
+    auto strange = panel;
+    strange.answers[1].chosen = panel.servings[2].cups[0].code;
+    CHECK(words(strange) == "the answer of MK names cup " + std::to_string(*strange.answers[1].chosen) +
+                                ", which was not before that taster");
+    auto scored = panel;
+    scored.answers[1].chosen.reset();
+    scored.answers[1].scores[panel.servings[1].cups[0].code] = 5;
+    CHECK(words(scored) == "the answer of MK has a mark that this panel does not ask for");
+    auto twice = panel;
+    twice.servings[2].cups[0].code = panel.servings[0].cups[0].code;
+    CHECK(words(twice) ==
+          "cup " + std::to_string(panel.servings[0].cups[0].code) + " of TO has another cup's code");
+    auto same = panel;
+    same.design.tasters[2] = same.design.tasters[0];
+    CHECK(words(same) == "a taster stands in it twice");
+    auto fewer = panel;
+    fewer.servings.pop_back();
+    CHECK(words(fewer) == "it has other servings or answers than tasters");
+    CHECK(inWords(*panelFault("{}"), tasters) == "a key is missing, unknown or not of its sort");
 }

@@ -178,7 +178,8 @@ tl::expected<tasting::PanelPlan, QString> BlindDesk::plan() const {
     wish.kind = m_wish.kind;
     wish.tasters = static_cast<int>(m_wish.tasters.size());
     wish.products = static_cast<int>(m_wish.products.size());
-    wish.foretold = m_wish.foretold && m_wish.kind == PanelKind::PairedDifference;
+    wish.foretold =
+        m_wish.foretold && (m_wish.kind == PanelKind::PairedDifference || m_wish.kind == PanelKind::Ranking);
     wish.alpha = m_wish.alpha;
     wish.share = m_wish.share;
     const auto made = tasting::planPanel(wish);

@@ -168,7 +168,7 @@ void SessionView::makePlanned(QVBoxLayout& column) {
     wish.kind = panel.design.kind;
     wish.tasters = static_cast<int>(panel.design.tasters.size());
     wish.products = static_cast<int>(panel.design.products.size());
-    wish.foretold = wish.kind == tasting::PanelKind::PairedDifference && !panel.design.foretold.empty();
+    wish.foretold = !panel.design.foretold.empty();
     wish.alpha = panel.design.alpha;
     wish.share = panel.design.share;
     if (const auto plan = tasting::planPanel(wish))

@@ -113,3 +113,66 @@ TEST_CASE("Eight tasters and five products are still enumerated", "[tasting][sta
     REQUIRE(critical.statistic);
     CHECK(*critical.statistic < chiSquareCritical(0.05, 4)); // chi-square asks a little too much
 }
+
+TEST_CASE("With any ties F is enough exactly where its chance is", "[tasting][statistics]") {
+    // Every way three products can be put in order with ties: 13.
+    std::vector<Ranks> orders;
+    for (int code = 0; code < 27; ++code) {
+        const Ranks ranks = midranks({code % 3 + 0.0, code / 3 % 3 + 0.0, code / 9 + 0.0});
+        if (std::find(orders.begin(), orders.end(), ranks) == orders.end()) orders.push_back(ranks);
+    }
+    REQUIRE(orders.size() == 13);
+    int panels = 0;
+    int contradictions = 0;
+    int shown = 0;
+    // Who ranked how does not matter: every multiset of 4 and of 5 assessors.
+    for (const std::size_t assessors : {std::size_t{4}, std::size_t{5}}) {
+        std::vector<std::size_t> chosen(assessors, 0);
+        for (;;) {
+            std::vector<Ranks> rows;
+            for (const std::size_t index : chosen)
+                rows.push_back(orders[index]);
+            const Friedman found = friedman(rows);
+            const auto critical = friedmanCritical(rows, 0.05);
+            const bool rare = found.chance <= 0.05;
+            const bool enough = critical.statistic && found.statistic >= *critical.statistic;
+            ++panels;
+            shown += rare ? 1 : 0;
+            contradictions += rare != enough ? 1 : 0;
+            std::size_t at = 0;
+            while (at < assessors && chosen[at] == orders.size() - 1)
+                ++at;
+            if (at == assessors) break;
+            const std::size_t next = chosen[at] + 1;
+            for (std::size_t i = 0; i <= at; ++i)
+                chosen[i] = next;
+        }
+    }
+    CHECK(panels == 1820 + 6188); // 16 over 4 and 17 over 5
+    CHECK(shown > 100);
+    CHECK(contradictions == 0);
+}
+
+TEST_CASE("Without ties the critical F is the published table's", "[tasting][statistics]") {
+    // ISO 8587, table 2: 3 products, 5 %: 4 assessors 6.50, 5 assessors 6.40.
+    const auto of = [](std::size_t assessors) {
+        return *friedmanCritical(std::vector<Ranks>(assessors, {1, 2, 3}), 0.05).statistic;
+    };
+    CHECK(of(4) == Approx(6.5));
+    CHECK(of(5) == Approx(6.4));
+    CHECK(of(4) == *friedmanCritical(4, 3, 0.05).statistic);
+    CHECK_FALSE(hasTies({{1, 2, 3}, {2, 1, 3}}));
+    CHECK(hasTies({{1, 2, 3}, {1.5, 1.5, 3}}));
+}
+
+TEST_CASE("Page's critical L is the smallest that is rare enough", "[tasting][statistics]") {
+    // Page 1963, three treatments at 5 %: 3 blocks 41, 4 blocks 54, 5 blocks 66.
+    CHECK(pageCritical(3, 3, 0.05).statistic == 41);
+    CHECK(pageCritical(4, 3, 0.05).statistic == 54);
+    CHECK(pageCritical(5, 3, 0.05).statistic == 66);
+    CHECK_FALSE(pageCritical(1, 3, 0.05).statistic);
+    const auto many = pageCritical(12, 8, 0.05);
+    CHECK_FALSE(many.exact);
+    REQUIRE(many.statistic);
+    CHECK(*many.statistic > 12 * 8 * 81 / 4.0);
+}
