@@ -185,6 +185,10 @@ std::vector<WantedWord> wantedWords(std::string_view typed, const Vocabulary& vo
     return words;
 }
 
+bool hasWords(std::string_view typed) {
+    return !base::wordSpans(typed).empty();
+}
+
 bool answers(std::string_view foldedWord, const WantedWord& wanted) {
     if (wanted.read.empty()) return foldedWord.substr(0, wanted.typed.size()) == wanted.typed;
     return std::find(wanted.read.begin(), wanted.read.end(), foldedWord) != wanted.read.end();
@@ -198,11 +202,13 @@ bool isRanked(const std::vector<WantedWord>& words) {
 
 Excerpt excerpt(std::string_view text, const std::vector<WantedWord>& words, std::size_t codePoints) {
     std::vector<Excerpt::Mark> marks;
+    std::vector<std::size_t> wordOf; // of each mark
     std::set<std::size_t> found;
     for (const base::WordSpan& span : base::wordSpans(text))
         for (std::size_t i = 0; i < words.size(); ++i)
             if (answers(span.folded, words[i])) {
                 marks.push_back({span.start, span.length});
+                wordOf.push_back(i);
                 found.insert(i);
                 break;
             }
@@ -222,9 +228,13 @@ Excerpt excerpt(std::string_view text, const std::vector<WantedWord>& words, std
     const std::size_t shift = cut.text.size();
     cut.text += text.substr(begin, end - begin);
     if (end < text.size()) cut.text += "…";
-    for (const Excerpt::Mark& mark : marks)
-        if (mark.start >= begin && mark.start + mark.length <= end)
-            cut.marks.push_back({mark.start - begin + shift, mark.length});
+    std::set<std::size_t> shown;
+    for (std::size_t i = 0; i < marks.size(); ++i)
+        if (marks[i].start >= begin && marks[i].start + marks[i].length <= end) {
+            cut.marks.push_back({marks[i].start - begin + shift, marks[i].length});
+            shown.insert(wordOf[i]);
+        }
+    cut.shown.assign(shown.begin(), shown.end());
     return cut;
 }
 

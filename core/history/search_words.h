@@ -59,6 +59,8 @@ struct WantedWord {
 };
 // The words of what was typed, without repetitions; at most 12, the others are left out.
 std::vector<WantedWord> wantedWords(std::string_view typed, const Vocabulary& vocabulary);
+// Is there any word in what was typed? Marks, signs and pictures are none, and nothing is found by them.
+bool hasWords(std::string_view typed);
 bool answers(std::string_view foldedWord, const WantedWord& wanted);
 bool isRanked(const std::vector<WantedWord>& words); // one of them has letters enough
 
@@ -71,7 +73,8 @@ struct Excerpt {
     };
     std::string text;
     std::vector<Mark> marks;
-    std::size_t found = 0; // how many different wanted words
+    std::size_t found = 0;          // how many different wanted words
+    std::vector<std::size_t> shown; // which of them stand in the part that is shown
 };
 // Cut to about `codePoints` around the first of them, "…" where something was left out. No marks: none of the
 // words is in it, and the excerpt is its beginning.

@@ -51,6 +51,27 @@ bool any(const Items& items, Has&& has) {
     return std::any_of(items.begin(), items.end(), has);
 }
 
+// What is poured for a line, and all that goes into it where it is made here. Each is opened once, so that a
+// circle ends.
+void addNames(const spec::Spec& spec, const larder::Larder& larder, const preparation::Specs& preparations,
+              std::set<base::IngredientId>& opened, std::set<base::IngredientId>& names) {
+    const auto add = [&](const std::optional<base::IngredientId>& ingredient) {
+        if (!ingredient) return;
+        names.insert(*ingredient);
+        const larder::Ingredient* poured = larder.poured(*ingredient);
+        if (!poured) return;
+        names.insert(poured->id);
+        const auto made = preparations.find(poured->id);
+        if (made != preparations.end() && opened.insert(poured->id).second)
+            addNames(made->second, larder, preparations, opened, names);
+    };
+    for (const spec::Line& line : spec.lines) {
+        add(line.ingredient);
+        for (const spec::Alternative& other : line.alternatives)
+            add(other.ingredient);
+    }
+}
+
 bool costFits(const SearchFilters& filters, const DrinkFigures& figures) {
     for (const auto& bound : {filters.costAtLeast, filters.costAtMost})
         if (bound && bound->currency != figures.currency) return false;
@@ -65,23 +86,15 @@ bool costFits(const SearchFilters& filters, const DrinkFigures& figures) {
 } // namespace
 
 DrinkFigures figuresOf(const spec::Spec& spec, const spec::Readings& readings, const larder::Larder& larder,
-                       const spec::HouseRules& rules) {
+                       const preparation::Specs& preparations, const spec::HouseRules& rules) {
     DrinkFigures figures;
     const auto& served = readings[spec::Stage::Served];
     figures.strength = served[spec::Quantity::Strength];
     figures.cost = served[spec::Quantity::Cost];
     figures.currency = rules.currency;
     if (const auto* style = balance::styleOf(spec, readings)) figures.style = style->id;
-    const auto name = [&](const std::optional<base::IngredientId>& ingredient) {
-        if (!ingredient) return;
-        figures.names.insert(*ingredient);
-        if (const larder::Ingredient* poured = larder.poured(*ingredient)) figures.names.insert(poured->id);
-    };
-    for (const spec::Line& line : spec.lines) {
-        name(line.ingredient);
-        for (const spec::Alternative& other : line.alternatives)
-            name(other.ingredient);
-    }
+    std::set<base::IngredientId> opened;
+    addNames(spec, larder, preparations, opened, figures.names);
     const auto allergens = spec::allergens(spec, spec::Bindings(spec, larder, rules));
     figures.allergens = allergens.contains;
     for (const auto* more : {&allergens.containsUs, &allergens.mayContainUs})

@@ -1,5 +1,7 @@
 #include "core/store/finder.h"
 
+#include "core/base/text.h"
+
 #include <algorithm>
 #include <array>
 
@@ -17,6 +19,9 @@ constexpr std::size_t kWordsAtOnce = 2000; // of the vocabulary, some millisecon
 constexpr int kFiguresAtOnce = 8;          // drinks, likewise
 // So many drinks were read again that listing all of them is quicker.
 constexpr std::size_t kListedOneByOne = 40;
+
+constexpr std::size_t kMostParts = 3; // of a snippet
+constexpr std::string_view kBetweenParts = " · ";
 
 struct Best {
     SearchField field = SearchField::None;
@@ -38,6 +43,20 @@ void offerLines(Best& best, SearchField field, const std::string& text,
         offer(best, field, std::string_view(text).substr(begin, end - begin), words);
         begin = end + 1;
     }
+}
+
+Best bestPlace(const SearchText& text, const std::vector<WantedWord>& words) {
+    Best best;
+    offer(best, SearchField::Name, text.name, words);
+    offerLines(best, SearchField::Tags, text.tags, words);
+    offerLines(best, SearchField::Lines, text.lines, words);
+    offerLines(best, SearchField::Brief, text.brief, words);
+    offerLines(best, SearchField::Notes, text.notes, words);
+    for (auto said = text.reasons.rbegin(); said != text.reasons.rend(); ++said)
+        offer(best, SearchField::Reason, said->second, words, said->first);
+    for (auto said = text.tasted.rbegin(); said != text.tasted.rend(); ++said)
+        offer(best, SearchField::Tasting, said->second, words, said->first);
+    return best;
 }
 
 } // namespace
@@ -151,7 +170,9 @@ SearchAnswer Finder::search(const SearchRequest& request, int atMost, const Figu
     for (const WantedWord& word : words)
         answer.words.push_back({word.typed, word.read});
 
-    std::vector<Found> all = found(words);
+    // Marks alone are no question: every drink would answer it.
+    const bool isAsked = !words.empty() || base::trimmed(request.words).empty();
+    std::vector<Found> all = isAsked ? found(words) : std::vector<Found>{};
     const bool wantsFigures = needsFigures(request.filters);
     int mayAsk = kFiguresAtOnce;
     const auto fails = [&](const Found& each) {
@@ -192,21 +213,24 @@ SearchHit Finder::hit(const Found& found, const std::vector<WantedWord>& words) 
     hit.binned = listed.binned;
     if (words.empty()) return hit;
     const SearchText text = m_repository.stored(found.row);
-    Best best;
-    offer(best, SearchField::Name, text.name, words);
-    offerLines(best, SearchField::Tags, text.tags, words);
-    offerLines(best, SearchField::Lines, text.lines, words);
-    offerLines(best, SearchField::Brief, text.brief, words);
-    offerLines(best, SearchField::Notes, text.notes, words);
-    for (auto said = text.reasons.rbegin(); said != text.reasons.rend(); ++said)
-        offer(best, SearchField::Reason, said->second, words, said->first);
-    for (auto said = text.tasted.rbegin(); said != text.tasted.rend(); ++said)
-        offer(best, SearchField::Tasting, said->second, words, said->first);
-    hit.field = best.field;
-    hit.revision = best.revision;
-    hit.snippet = std::move(best.excerpt.text);
-    for (const auto& [start, length] : best.excerpt.marks)
-        hit.marks.push_back({start, length});
+    // Words that the first place does not show are shown from where they stand, so that all are seen.
+    auto wanted = words;
+    for (std::size_t part = 0; part < kMostParts && !wanted.empty(); ++part) {
+        const Best best = bestPlace(text, wanted);
+        if (best.excerpt.shown.empty() && part > 0) break;
+        if (part == 0) {
+            hit.field = best.field;
+            hit.revision = best.revision;
+        } else {
+            hit.snippet += kBetweenParts;
+        }
+        for (const auto& [start, length] : best.excerpt.marks)
+            hit.marks.push_back({hit.snippet.size() + start, length});
+        hit.snippet += best.excerpt.text;
+        for (auto shown = best.excerpt.shown.rbegin(); shown != best.excerpt.shown.rend(); ++shown)
+            wanted.erase(wanted.begin() + static_cast<std::ptrdiff_t>(*shown));
+        if (best.excerpt.shown.empty()) break;
+    }
     return hit;
 }
 

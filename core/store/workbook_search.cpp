@@ -60,13 +60,14 @@ DrinkFigures SqliteWorkbook::figuresOf(base::DrinkId id) const {
     if (!drink) return {};
     const auto shown = drink->published ? drink->published : m_revisions.inUse(id);
     DrinkFigures figures;
+    const larder::Larder now = larder(); // and the preparations with it
     if (const auto revision = shown ? m_revisions.find(*shown) : std::nullopt) {
-        figures = store::figuresOf(revision->spec, revision->readings, larder(), draftRules());
+        figures = store::figuresOf(revision->spec, revision->readings, now, m_preparations, draftRules());
         figures.currency = revision->currency;
     } else if (const auto drafts = m_drinks.draftsOf(id); !drafts.empty()) {
         const spec::Spec& spec = drafts.back().spec;
-        figures =
-            store::figuresOf(spec, spec::evaluate(spec, larder(), draftRules()), larder(), draftRules());
+        figures = store::figuresOf(spec, spec::evaluate(spec, now, draftRules()), now, m_preparations,
+                                   draftRules());
     }
     figures.states = m_searches.statesOf(id);
     if (!m_scales) m_scales = m_settings.load().scales;

@@ -52,6 +52,10 @@ TEST_CASE("a drink is found by every text of it", "[store][search]") {
     CHECK(s.names("lemon gull") == Names{"Ox Skerry"}); // in different texts of it
     CHECK(s.names("nothing at all").empty());
     CHECK(s.names("").size() == 3);
+    for (const char* marks : {"\"", "%", "-", "🍋", "  * ", "…"})
+        CHECK(s.names(marks).empty()); // no word at all: every drink would answer that
+    CHECK(history::hasWords("ox %"));
+    CHECK_FALSE(history::hasWords("% 🍋"));
     CHECK(s.names("\" OR * NEAR(").empty()); // no words: or rather "or" and "near", that nobody wrote
 }
 
@@ -370,4 +374,61 @@ TEST_CASE("a note of a megabyte is kept and searched", "[store][search]") {
     REQUIRE(hits.size() == 1);
     CHECK(hits[0].field == SearchField::Tasting);
     CHECK(hits[0].snippet.size() < 400);
+}
+
+TEST_CASE("two words in two places are both shown", "[store][search]") {
+    Shelf s;
+    const auto hits = s.book->search({"lemon gull", {}}).hits;
+    REQUIRE(hits.size() == 1);
+    CHECK(hits[0].field == SearchField::Lines);
+    std::vector<std::string> found;
+    for (const auto& [start, length] : hits[0].marks)
+        found.push_back(hits[0].snippet.substr(start, length));
+    CHECK(found == std::vector<std::string>{"lemon", "gull"});
+    CHECK(hits[0].snippet.find(" · ") != std::string::npos);
+    // And in one text too long to be shown whole.
+    auto noted = *s.book->drink(s.gannet.drink);
+    noted.notes = "barnacle " + std::string(300, 'x') + " and then a cormorant";
+    s.book->saveDrink(noted);
+    const auto far = s.book->search({"barnacle cormorant", {}}).hits;
+    REQUIRE(far.size() == 1);
+    CHECK(far[0].marks.size() == 2);
+    CHECK(far[0].snippet.find("barnacle") != std::string::npos);
+    CHECK(far[0].snippet.find("cormorant") != std::string::npos);
+}
+
+TEST_CASE("what is in a preparation is in the drink at every depth", "[store][search]") {
+    Shelf s;
+    const auto cream = s.book->larder().match("double cream").ingredient;
+    REQUIRE_FALSE(cream.isNull());
+    // Cream in a syrup in a foam in a drink.
+    const auto madeOf = [&](const std::string& name, const std::string& part, base::IngredientId id) {
+        auto made = drinkNamed(name);
+        made.form = history::DrinkForm::Preparation;
+        spec::Spec spec;
+        spec.lines = {line(part, 100, id)};
+        spec.method.dilution = spec::DilutionEntry{0, spec::DilutionOrigin::Typed, "made without ice"};
+        const auto draft = s.book->addDrink(made, spec);
+        REQUIRE(s.book->keep(draft.id, "first"));
+        return s.book->larder().match(name).ingredient;
+    };
+    const auto inner = madeOf("lamp cream", "double cream", cream);
+    const auto outer = madeOf("lamp foam", "lamp cream", inner);
+    const auto drink = s.book->addDrink(drinkNamed("Bell Buoy"), sour(20, outer));
+    REQUIRE(s.book->keep(drink.id, "first"));
+    while (s.book->catchUpSearch(50) > 0)
+        continue;
+    store::SearchFilters f;
+    f.form = history::DrinkForm::Drink;
+    f.with = {cream};
+    CHECK(s.names("", f) == Shelf::Names{"Bell Buoy"});
+    f.with = {};
+    f.without = {cream};
+    CHECK(s.names("", f) == Shelf::Names{"Gannet Stack", "Ox Skerry", "Sainte-Élodie"});
+    f.without = {};
+    f.allergens = {"milk"};
+    CHECK(s.names("", f) == Shelf::Names{"Bell Buoy"});
+    f.allergens = {};
+    f.with = {inner};
+    CHECK(s.names("", f) == Shelf::Names{"Bell Buoy"});
 }
