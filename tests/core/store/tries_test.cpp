@@ -1,4 +1,5 @@
 #include "core/history/lineage.h"
+#include "core/store/lineage_of_book.h"
 #include "tests/core/store/store_support.h"
 #include "tests/support/catch.h"
 
@@ -165,4 +166,37 @@ TEST_CASE("a person taken out of the book leaves the tastings", "[store][tries]"
     o.book->removePerson(said.taster);
     CHECK(o.book->people().at(0).name.empty());
     CHECK(o.book->tastings(said.revision).at(0).note == "bright");
+}
+
+TEST_CASE("a new drink begins from a revision and its line is told from there", "[store][tries][fork]") {
+    Open o;
+    const auto first = o.book->keep(o.draft.id, "one");
+    o.book->saveDraft(o.draft.id, sour(25));
+    REQUIRE(o.book->keep(o.draft.id, "two"));
+    const auto fork = store::newDrinkFrom(*o.book, first->id, "Second Light");
+    CHECK(fork.spec == first->spec);
+    CHECK_FALSE(fork.basedOn); // a drink of its own, with revisions of its own
+    auto second = *o.book->drink(fork.drink);
+    CHECK(second.name == "Second Light");
+    CHECK(second.after.drink == o.draft.drink);
+    CHECK(second.after.revision == first->id);
+    CHECK(second.brief.empty());
+    CHECK(store::creditOf(*o.book, second) == "after Ox Skerry, r1");
+    CHECK(store::changedSince(*o.book, second) == "no change");
+    o.book->saveDraft(fork.id, sour(30));
+    CHECK(store::changedSince(*o.book, second) == "lemon juice 22 → 30 ml"); // of the draft: nothing is kept
+    const auto kept = o.book->keep(fork.id, "sharper");
+    o.book->saveDraft(fork.id, sour(35));
+    CHECK(store::changedSince(*o.book, second) == "lemon juice 22 → 30 ml"); // of what is kept
+    const auto third = store::newDrinkFrom(*o.book, kept->id, "Third Light");
+    const auto other = store::newDrinkFrom(*o.book, first->id, "Another Light");
+    o.reopen();
+    const auto line = store::cameAfter(*o.book, o.draft.drink);
+    REQUIRE(line.size() == 3);
+    CHECK(line[0] == store::CameAfter{other.drink, "Another Light", 1, 1, "no change", false});
+    CHECK(line[1] == store::CameAfter{fork.drink, "Second Light", 1, 1, "lemon juice 22 → 30 ml", false});
+    CHECK(line[2] == store::CameAfter{third.drink, "Third Light", 2, 1, "no change", false});
+    CHECK(store::cameAfter(*o.book, third.drink).empty());
+    CHECK(store::changedSince(*o.book, *o.book->drink(o.draft.drink)).empty());
+    CHECK_THROWS_AS(store::newDrinkFrom(*o.book, base::RevisionId::random(), "None"), StoreError);
 }

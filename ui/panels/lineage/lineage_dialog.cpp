@@ -53,6 +53,26 @@ QString joined(const std::vector<std::string>& tags) {
     return list.join(u", "_s);
 }
 
+// What it has changed since the revision it came after, and what came after it in turn. Throws StoreError.
+QString lineInWords(const store::Workbook& book, base::DrinkId drink) {
+    constexpr std::size_t kMostTold = 6;
+    QStringList lines;
+    if (const auto own = book.drink(drink))
+        if (const auto changed = store::changedSince(book, *own); !changed.empty())
+            lines << QObject::tr("Changed since: %1").arg(fromCore(changed));
+    const auto after = store::cameAfter(book, drink);
+    for (std::size_t i = 0; i < std::min(after.size(), kMostTold); ++i) {
+        const auto& one = after[i];
+        QString text = one.name.empty() ? QObject::tr("no name yet") : fromCore(one.name);
+        if (one.revision > 0) text += QObject::tr(", after r%1").arg(one.revision);
+        if (!one.changed.empty()) text += u": "_s + fromCore(one.changed);
+        lines << QObject::tr("Came after it: %1").arg(text);
+    }
+    if (after.size() > kMostTold)
+        lines << QObject::tr("And %1 more came after it.").arg(after.size() - kMostTold);
+    return lines.join(u'\n');
+}
+
 } // namespace
 
 LineageDialog::LineageDialog(WorkbookSession& book, base::DrinkId drink, const DrinkWords& words,
@@ -158,10 +178,20 @@ LineageDialog::LineageDialog(WorkbookSession& book, base::DrinkId drink, const D
     column->addLayout(grid);
     column->addWidget(m_problem);
     column->addWidget(m_printed);
+    auto* told = new WrapLabel;
+    told->setObjectName(u"lineOfDrinks"_s);
+    told->setFont(theme.font(Type::Control));
+    column->addWidget(told);
     column->addStretch(1);
     column->addWidget(buttons);
     setMinimumWidth(theme.pxInt(500));
     fillRevisions();
+    try {
+        told->setText(lineInWords(book.book(), drink));
+        told->setVisible(!told->text().isEmpty());
+    } catch (const store::StoreError& error) {
+        tell(storeErrorSentence(error).fact);
+    }
     m_choose->setFocus();
 }
 
