@@ -278,7 +278,7 @@ class DrinkImport {
             const auto attached = m_workbook.attachPhoto(of, bytes->second, photo.caption);
             if (!attached)
                 fail(fmt::format("{}: a photo is refused: {}", where,
-                                 tasting::photoErrorId(attached.error())));
+                                 tasting::inWords(attached.error())));
         }
     }
 

@@ -143,6 +143,24 @@ std::string_view photoErrorId(PhotoError error) {
     return kErrors[static_cast<std::size_t>(error)];
 }
 
+std::string_view inWords(PhotoError error) {
+    switch (error) {
+    case PhotoError::Empty:
+        return "there is nothing in it";
+    case PhotoError::NotAPhoto:
+        return "it is no JPEG or PNG";
+    case PhotoError::TooManyBytes:
+        return "it is larger than a book takes";
+    case PhotoError::TooManyPixels:
+        return "it has more pixels than a book takes";
+    case PhotoError::CutShort:
+        return "its end is missing";
+    case PhotoError::CarriesMetadata:
+        return "it says where, when or with what it was taken";
+    }
+    return {};
+}
+
 tl::expected<PhotoInfo, PhotoError> inspectPhoto(std::string_view bytes) {
     if (bytes.empty()) return tl::unexpected(PhotoError::Empty);
     if (bytes.size() > kMostPhotoBytes) return tl::unexpected(PhotoError::TooManyBytes);

@@ -37,6 +37,7 @@ enum class PhotoError : std::uint8_t {
     CarriesMetadata, // where and with what it was taken: must be stripped
 };
 std::string_view photoErrorId(PhotoError error);
+std::string_view inWords(PhotoError error); // "its end is missing": English
 
 // Walks the picture's segments or chunks without decoding them.
 tl::expected<PhotoInfo, PhotoError> inspectPhoto(std::string_view bytes);

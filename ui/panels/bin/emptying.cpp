@@ -52,7 +52,7 @@ class WorkingDialog : public QDialog {
 EmptyBinDialog::EmptyBinDialog(const QString& what, const QString& path, QWidget* parent) : QDialog(parent) {
     auto* column = columnIn(
         this, tr("Empty the bin"),
-        tr("%1 leave this book for good, with their revisions, tastings and photos. The file as it is now "
+        tr("For good out of this book, with all revisions, tastings and photos: %1. The file as it is now "
            "is kept beside it, as %2-before-emptying. What something outside the bin rests on stays.")
             .arg(what, path));
     auto* buttons = new QDialogButtonBox(this);
