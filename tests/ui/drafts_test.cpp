@@ -340,3 +340,47 @@ TEST_CASE("A revision read with the facts of today stands beside its own numbers
     REQUIRE(page->view().values().base == 0);
     CHECK(page->view().table().findings.back().fact.contains(QStringLiteral("only the facts changed")));
 }
+
+// Nobody knows what is in the cordial: what is known of the drink is a bound.
+TEST_CASE("A bound is seen as one on the bench and side by side and along the trail", "[ui][history]") {
+    Desktop desktop;
+    desktop.newDrink(QStringLiteral("Ox Skerry"));
+    desktop.write({QStringLiteral("45 ml London dry gin"), QStringLiteral("15 ml harbour cordial"),
+                   QStringLiteral("20 ml lemon juice"), QStringLiteral("10 ml simple syrup")});
+    press(Qt::Key_Escape);
+    desktop.keep(QStringLiteral("the idea"));
+    setAmount(desktop, 3, "15");
+
+    auto& grid = desktop.window.bench().gauges().table().readings();
+    // A bare number, signed or not, would say that it is known.
+    const auto known = [](QString text) { return typedNumber(text.remove(QLatin1Char('+'))).has_value(); };
+    QString since;
+    for (int row = 0; row < grid.rowCount(); ++row)
+        if (grid.row(row).quantity == spec::Quantity::Sugar) since = grid.row(row).since;
+    CHECK(known(since) == false);
+
+    const auto& marks = desktop.window.bench().trail().values().marks;
+    REQUIRE(marks.back().strength);
+    CHECK(marks.back().strength->kind != TrailReading::Kind::Exact);
+    CHECK(marks.back().strength->kind != TrailReading::Kind::Estimate);
+    CHECK(known(marks.back().strength->text) == false);
+
+    press(Qt::Key_D, Qt::ControlModifier);
+    auto* page = qobject_cast<SideBySidePage*>(desktop.window.page());
+    REQUIRE(page != nullptr);
+    bool seen = false;
+    QString difference;
+    for (const auto& row : page->view().table().rows) {
+        if (row.name != QStringLiteral("Sugar")) continue;
+        seen = true;
+        CHECK(row.cells[0].gap);
+        CHECK(row.cells[1].gap);
+        const auto& apart = row.cells[1 - page->view().values().base];
+        CHECK(known(apart.difference) == false);
+        CHECK(apart.openDifference);
+        difference = apart.difference;
+    }
+    CHECK(seen);
+    press(Qt::Key_O, Qt::ControlModifier | Qt::ShiftModifier);
+    CHECK(QApplication::clipboard()->mimeData()->text().contains(difference));
+}

@@ -37,7 +37,8 @@ void ReadingsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& opti
         // "floor +0.3" where there is room; else the number, with the dots of what is only a bound.
         const bool worded = !row.since.isEmpty() && row.since.front().isLetter();
         if (worded && textWidth(row.since, font) > cell.width()) {
-            const QString number = row.since.section(QLatin1Char(' '), -1);
+            const bool same = !row.since.back().isDigit(); // "same floor"
+            const QString number = row.since.section(QLatin1Char(' '), same ? 0 : -1, same ? 0 : -1);
             const double width = paintText(*painter, cell, number, font, look.color(ink), Qt::AlignRight);
             paintGapUnderline(*painter, cell.right() - width, cell.right(), cell.center().y() + look.px(9),
                               look);

@@ -23,6 +23,8 @@
 #include <QShortcut>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 namespace stillroom::ui {
 
 namespace {
@@ -285,7 +287,13 @@ void ConversionsDesk::changeEvent(QEvent* event) {
 void ConversionsDesk::dress() {
     const auto& theme = Theme::current();
     const int gap = theme.pxInt(12);
-    m_side->setFixedWidth(theme.pxInt(300));
+    // As wide as the longest title, so that none is broken at one size and whole at another.
+    const QFontMetrics metrics(theme.font(Type::Control));
+    int longest = 0;
+    for (int row = 0; row < m_list->count(); ++row)
+        longest = std::max(longest, metrics.horizontalAdvance(m_list->item(row)->text()));
+    const int around = theme.pxInt(20) + gap + gap / 2 + m_list->verticalScrollBar()->sizeHint().width();
+    m_side->setFixedWidth(std::clamp(longest + around, theme.pxInt(300), theme.pxInt(360)));
     m_side->layout()->setContentsMargins(gap, gap, gap / 2, 0);
     m_scroll->widget()->layout()->setContentsMargins(theme.pxInt(24), gap, theme.pxInt(24), gap);
     m_scroll->widget()->layout()->setSpacing(theme.pxInt(10));

@@ -12,6 +12,7 @@
 #include "ui/text/border.h"
 #include "ui/text/revision_label.h"
 #include "ui/theme/theme.h"
+#include "ui/widgets/choice_tabs.h"
 #include "ui/widgets/more_table.h"
 #include "ui/widgets/readings_table.h"
 
@@ -23,6 +24,18 @@
 #include <QVBoxLayout>
 
 namespace stillroom::ui {
+
+namespace {
+
+// Both beside each other, or the chosen one alone.
+void showDrawings(ChoiceTabs& which, QWidget& glass, QWidget& map, int width) {
+    const bool both = width >= Theme::current().pxInt(430);
+    which.setVisible(!both);
+    glass.setVisible(both || which.currentIndex() == 0);
+    map.setVisible(both || which.currentIndex() == 1);
+}
+
+} // namespace
 
 GaugesPanel::GaugesPanel(const DrinkHistory& history, QWidget* parent)
     : QScrollArea(parent),
@@ -45,7 +58,13 @@ GaugesPanel::GaugesPanel(const DrinkHistory& history, QWidget* parent)
     layout->addWidget(m_columns);
     layout->addWidget(m_table);
     m_drawingsBox = new QWidget(page);
-    m_drawingsBox->setLayout(m_drawings);
+    // Where there is no room for both drawings one is shown, and these choose it.
+    auto* which = new ChoiceTabs(tr("Drawing"), {tr("glass"), tr("balance")}, m_drawingsBox);
+    auto* drawn = new QVBoxLayout(m_drawingsBox);
+    drawn->setContentsMargins(0, 0, 0, 0);
+    drawn->setSpacing(0);
+    drawn->addWidget(which, 0, Qt::AlignLeft);
+    drawn->addLayout(m_drawings, 1);
     m_working = new WorkingPane(page);
     m_held = new HeldPane(page);
     m_more = new MorePane(page);
@@ -59,6 +78,8 @@ GaugesPanel::GaugesPanel(const DrinkHistory& history, QWidget* parent)
     layout->addStretch(1);
     m_drawings->addWidget(m_glass, 43);
     m_drawings->addWidget(m_map, 57);
+    connect(which, &QTabBar::currentChanged, this,
+            [this, which] { showDrawings(*which, *m_glass, *m_map, width()); });
     setWidget(page);
     dress();
     connect(m_table, &ReadingsTable::columnsMoved, this, &GaugesPanel::placeColumns);
@@ -260,12 +281,17 @@ void GaugesPanel::placeColumns() {
 
 void GaugesPanel::resizeEvent(QResizeEvent* event) {
     m_held->setNarrow(width() < Theme::current().pxInt(620));
+    if (auto* which = m_drawingsBox->findChild<ChoiceTabs*>())
+        showDrawings(*which, *m_glass, *m_map, width());
     QScrollArea::resizeEvent(event);
 }
 
 void GaugesPanel::changeEvent(QEvent* event) {
     QScrollArea::changeEvent(event);
-    if (event->type() == QEvent::StyleChange) dress();
+    if (event->type() != QEvent::StyleChange) return;
+    dress();
+    if (auto* which = m_drawingsBox->findChild<ChoiceTabs*>())
+        showDrawings(*which, *m_glass, *m_map, width());
 }
 
 } // namespace stillroom::ui

@@ -450,7 +450,7 @@ QSize GlassDrawing::sizeHint() const {
 
 QSize GlassDrawing::minimumSizeHint() const {
     const auto& theme = Theme::current();
-    return {theme.pxInt(168), theme.pxInt(180)};
+    return {theme.pxInt(180), theme.pxInt(180)};
 }
 
 void GlassDrawing::paint(QPainter& painter) {

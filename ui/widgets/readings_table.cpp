@@ -35,8 +35,12 @@ class StageHeader : public QHeaderView {
                           look.color(Token::RuleStrong));
         QFont font = look.font(section == ReadingsModel::Since ? Type::Caption : Type::Control);
         font.setBold(served);
-        paintText(*painter, box.adjusted(0, 0, -look.px(8), -look.px(2)),
-                  model()->headerData(section, orientation()).toString(), font,
+        const QString text = model()->headerData(section, orientation()).toString();
+        if (textWidth(text, font) > box.width() - look.px(8)) {
+            font = look.font(Type::Caption);
+            font.setBold(served);
+        }
+        paintText(*painter, box.adjusted(0, 0, -look.px(8), -look.px(2)), text, font,
                   look.color(served ? Token::Ink : Token::Ink2), Qt::AlignRight);
     }
 };
@@ -71,8 +75,8 @@ void ReadingsTable::fit() {
     // Name and unit keep their width; the numbers share the rest up to a width the eye still follows.
     const int whole = viewport()->width();
     const bool narrow = whole < theme.pxInt(126 + 76 + 4 * 62); // the shelf open in a small window
-    const int name = theme.pxInt(narrow ? 114 : 126);
-    const int unit = theme.pxInt(narrow ? 60 : 76);
+    const int name = theme.pxInt(narrow ? 118 : 126);
+    const int unit = theme.pxInt(narrow ? 57 : 76);
     const int rest = whole - name - unit;
     const int column = std::clamp(rest / 4, theme.pxInt(narrow ? 52 : 62), theme.pxInt(96));
     setColumnWidth(ReadingsModel::Name, name);

@@ -69,8 +69,9 @@ void sayAmountChange(SideCell& cell, const spec::Line& base, const spec::Line& h
     }
 }
 
-QString trimmed(double value) {
-    return trimmedNumber(value, std::abs(value) < 1 ? 2 : 1);
+// Decimals that do not come and go, so that the column holds still.
+QString scaledNumber(double value) {
+    return number(value, std::abs(value) < 1 ? 2 : 1);
 }
 
 // Amounts are shown in one measure when they are not those of the serve as written.
@@ -89,7 +90,7 @@ void scaleCell(SideCell& cell, const history::AlignedLine& row, const SideBySide
         cell.gap = true;
         return;
     }
-    cell.number = trimmed(size->value);
+    cell.number = scaledNumber(size->value);
     cell.sign = size->estimate ? QString(kNearly) : QString();
     cell.unit = fromCore(quantity::measureInfo(size->measure).shown);
     const auto base = sizeIn(values.base);
@@ -97,7 +98,7 @@ void scaleCell(SideCell& cell, const history::AlignedLine& row, const SideBySide
     const double change = size->value - base->value;
     const double unit = std::abs(size->value) < 1 ? 100 : 10;
     if (std::round(size->value * unit) == std::round(base->value * unit)) {
-        cell.difference = u"same"_s;
+        cell.difference = size->estimate || base->estimate ? u"≈ same"_s : u"same"_s;
         cell.change = SideChange::Same;
     } else {
         cell.difference = signedNumber(change, unit > 10 ? 2 : 1);
