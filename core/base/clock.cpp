@@ -8,7 +8,7 @@
 #include <chrono>
 #include <cstdlib>
 #include <ctime>
-#include <sstream>
+#include <string_view>
 
 namespace stillroom::base {
 
@@ -49,24 +49,56 @@ std::string exactIsoText(const Instant& instant) {
     return iso(instant, true);
 }
 
+// "2026-11-21T21:14:07", then a fraction of which three digits count, then "+01:00". Read digit by digit:
+// what a stream takes for a number of seconds may be none.
 Instant instantFromIso(const std::string& text) {
-    // The fraction of a second is taken out first: three digits of it count.
-    std::string whole = text;
+    std::size_t at = 0;
+    bool fits = true;
+    const auto digits = [&](std::size_t count) {
+        int value = 0;
+        for (std::size_t end = at + count; fits && at < end; ++at) {
+            fits = at < text.size() && text[at] >= '0' && text[at] <= '9';
+            if (fits) value = value * 10 + (text[at] - '0');
+        }
+        return value;
+    };
+    const auto mark = [&](const char* allowed) {
+        const char found = at < text.size() ? text[at] : '\0';
+        fits = fits && found != '\0' && std::string_view(allowed).find(found) != std::string_view::npos;
+        ++at;
+        return found;
+    };
+    const date::year year{digits(4)};
+    mark("-");
+    const date::month month{static_cast<unsigned>(digits(2))};
+    mark("-");
+    const date::day day{static_cast<unsigned>(digits(2))};
+    mark("T");
+    const int hour = digits(2);
+    mark(":");
+    const int minute = digits(2);
+    mark(":");
+    const int second = digits(2);
     int ms = 0;
-    if (const std::size_t point = text.find('.'); point != std::string::npos) {
-        std::size_t end = point + 1;
-        for (int weight = 100; end < text.size() && text[end] >= '0' && text[end] <= '9'; ++end, weight /= 10)
-            ms += weight * (text[end] - '0');
-        if (end == point + 1) return {};
-        whole.erase(point, end - point);
+    if (fits && at < text.size() && text[at] == '.') {
+        ++at;
+        const std::size_t first = at;
+        for (int weight = 100; at < text.size() && text[at] >= '0' && text[at] <= '9'; ++at, weight /= 10)
+            ms += weight * (text[at] - '0');
+        fits = at > first;
     }
-    std::istringstream in(whole);
-    date::sys_seconds utc;
-    std::chrono::minutes offset{0};
-    in >> date::parse("%FT%T%Ez", utc, offset);
-    if (in.fail()) return {};
-    return {std::chrono::milliseconds(utc.time_since_epoch()).count() + ms,
-            static_cast<std::int32_t>(offset.count())};
+    const char sign = mark("+-");
+    const int offsetHours = digits(2);
+    mark(":");
+    const int offsetMinutes = digits(2);
+    const date::year_month_day civil = year / month / day;
+    if (!fits || at != text.size() || !civil.ok() || hour > 23 || minute > 59 || second > 59 ||
+        offsetHours > 23 || offsetMinutes > 59)
+        return {};
+    const int offset = (sign == '-' ? -1 : 1) * (offsetHours * 60 + offsetMinutes);
+    const std::int64_t days = date::sys_days(civil).time_since_epoch().count();
+    const std::int64_t seconds = ((days * 24 + hour) * 60 + minute - offset) * 60 + second;
+    return {seconds * 1000 + ms, static_cast<std::int32_t>(offset)};
 }
 
 } // namespace stillroom::base
