@@ -171,3 +171,44 @@ TEST_CASE("a stand-in names the allergens it brings and takes away", "[preparati
     CHECK(change("plain liqueur", "silent liqueur") == preparation::AllergenChange{{}, {}, true, false});
     CHECK(change("silent liqueur", "plain liqueur") == preparation::AllergenChange{{}, {}, false, true});
 }
+
+TEST_CASE("a stand-in by acid keeps the acid and on the marks it is poured as the house measures",
+          "[preparation][substitute]") {
+    Shelf shelf = bar();
+    shelf.put("lemon juice", {{0}, {25}, {50}});
+    const auto d = drink({line("spirit 40", 60), line("syrup 1:1", 30), line("lime juice", 30)});
+    const auto sour = swapped(shelf, d, 2, "lemon juice", Keep::Acid);
+    REQUIRE(sour);
+    CHECK(sour->amount == Approx(36)); // 30 x 60/50
+    const auto offers = preparation::standInsFor(d, 2, shelf.larder, shelf.rules());
+    REQUIRE_FALSE(offers.empty());
+    CHECK(offers.front().ingredient == idOf("lemon juice"));
+    CHECK(offers.front().keeps == std::vector<Keep>{Keep::Acid});
+    CHECK_FALSE(swapped(shelf, d, 2, "spirit 50", Keep::Acid));
+
+    const auto onMarks = [&](std::size_t at, const std::string& name, Keep keep, spec::Spec of) {
+        return preparation::substituted(of, at, idOf(name), keep, shelf.larder, shelf.rules(),
+                                        preparation::Amounts::AsMeasured, 0.1);
+    };
+    const auto poured = [](const preparation::Substitution& s, std::size_t at) {
+        return s.spec.lines[at].poured.amount.low.toDouble();
+    };
+    // Marks of 2.5 ml: 36 is 35; 20.85 is 20, and 9.9 ml of water that lack then are 10.
+    CHECK(poured(*onMarks(2, "lemon juice", Keep::Acid, d), 2) == 35);
+    const auto rich = onMarks(1, "syrup 2:1", Keep::Sugar, d);
+    CHECK(rich->amount == Approx(20.85).margin(0.01));
+    CHECK(poured(*rich, 1) == 20);
+    REQUIRE(rich->spec.lines.size() == 4);
+    CHECK(poured(*rich, 2) == 10);
+    // So little that a mark would be off by more than a tenth goes on finer ones: 2.085 ml is 2.
+    auto dash = d;
+    dash.lines[1] = line("syrup 1:1", 3);
+    CHECK(poured(*onMarks(1, "syrup 2:1", Keep::Sugar, dash), 1) == 2);
+    // In the ounces of the line: 0.695 fl oz is three quarters.
+    auto ounces = d;
+    ounces.lines[1] = line("syrup 1:1", 1);
+    ounces.lines[1].poured.measure = quantity::Measure::FlozUs;
+    const auto inOunces = onMarks(1, "syrup 2:1", Keep::Sugar, ounces);
+    CHECK(inOunces->spec.lines[1].poured.measure == quantity::Measure::FlozUs);
+    CHECK(poured(*inOunces, 1) == 0.75);
+}

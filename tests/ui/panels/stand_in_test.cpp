@@ -2,11 +2,14 @@
 #include "tests/ui/desktop.h"
 #include "ui/panels/stand_in/stand_in_dialog.h"
 
+#include <QCheckBox>
 #include <QComboBox>
 #include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
 #include <QTableWidget>
+
+#include <cmath>
 
 using namespace stillroom;
 using namespace stillroom::ui;
@@ -26,13 +29,19 @@ struct Counter : Desktop {
         table().setFocus();
         table().setCurrentIndex(table().model()->index(line, SpecModel::Amount));
     }
-    StandInDialog& open(int line) {
+    StandInDialog& open(int line, bool exactly = false) {
         toLine(line);
         press(Qt::Key_U, Qt::ControlModifier);
         auto* dialog = window.findChild<StandInDialog*>();
         REQUIRE(dialog != nullptr);
         QApplication::setActiveWindow(dialog);
         dialog->filter().setFocus();
+        if (exactly) {
+            dialog->asMeasured().setFocus();
+            QTest::keyClick(&dialog->asMeasured(), Qt::Key_Space);
+            CHECK_FALSE(dialog->asMeasured().isChecked());
+            dialog->filter().setFocus();
+        }
         return *dialog;
     }
     void gone() {
@@ -50,7 +59,7 @@ TEST_CASE("Honey stands in for syrup by keys and is taken back in one step", "[u
     Counter counter;
     const auto plain = counter.draft().spec();
     const QString strength = counter.served(spec::Quantity::Strength);
-    auto& dialog = counter.open(1);
+    auto& dialog = counter.open(1, true);
     CHECK(dialog.list().count() > 3);
     QTest::keyClicks(&dialog.filter(), u"honey"_s);
     REQUIRE(dialog.list().count() >= 1);
@@ -79,7 +88,7 @@ TEST_CASE("Honey stands in for syrup by keys and is taken back in one step", "[u
 TEST_CASE("A stronger spirit keeps the alcohol and its water and rubbish finds nothing", "[ui][stand-in]") {
     Counter counter;
     const auto plain = counter.draft().spec();
-    auto& dialog = counter.open(0);
+    auto& dialog = counter.open(0, true);
     for (const auto& rubbish : {u"zzzz"_s, u"-5"_s, u"1e9"_s, u"1,5,5"_s, u"%"_s}) {
         dialog.filter().selectAll();
         QTest::keyClicks(&dialog.filter(), rubbish);
@@ -105,7 +114,7 @@ TEST_CASE("A stronger spirit keeps the alcohol and its water and rubbish finds n
 
 TEST_CASE("What nothing stands in for says why", "[ui][stand-in]") {
     Counter counter;
-    auto& dialog = counter.open(2);
+    auto& dialog = counter.open(3);
     CHECK(dialog.headline() == u"Nothing stands in for it"_s);
     CHECK(dialog.note().contains(u"neither sweet nor strong"_s));
     CHECK_FALSE(dialog.acceptButton().isEnabled());
@@ -114,4 +123,58 @@ TEST_CASE("What nothing stands in for says why", "[ui][stand-in]") {
     // On the open row there is no line, and the key does nothing.
     counter.toLine(4);
     CHECK_FALSE(counter.window.actions().at(Act::StandIn)->isEnabled());
+}
+
+TEST_CASE("A stand-in is poured on the marks of the jigger with the exact amount beside it",
+          "[ui][stand-in]") {
+    Counter counter;
+    auto& dialog = counter.open(1);
+    QTest::keyClicks(&dialog.filter(), u"rich syrup 2:1"_s);
+    REQUIRE(dialog.list().count() >= 1);
+    // 30 ml of 1:1 hold 18.4 g of sugar: 20.85 ml of 2:1 and 9.24 ml of water (needs, 4); marks lie 2.5 ml
+    // apart.
+    CHECK(dialog.headline().startsWith(u"20\u202f"_s));
+    CHECK(dialog.headline().contains(u"and 10"_s));
+    CHECK(dialog.beside().contains(u"Exactly 20."_s));
+    const QString onMarks = dialog.headline();
+    dialog.asMeasured().setFocus();
+    QTest::keyClick(&dialog.asMeasured(), Qt::Key_Space); // by key
+    CHECK(dialog.headline().startsWith(u"20."_s));
+    CHECK(dialog.beside().contains(onMarks));
+    QTest::keyClick(&dialog.asMeasured(), Qt::Key_Space);
+    CHECK(dialog.headline() == onMarks);
+    dialog.filter().setFocus();
+    QTest::keyClick(&dialog.filter(), Qt::Key_Return);
+    counter.gone();
+    REQUIRE(counter.draft().spec().lines.size() == 5);
+    CHECK(counter.draft().spec().lines[1].poured == ml(20));
+    CHECK(counter.draft().spec().lines[2].poured == ml(10));
+}
+
+TEST_CASE("Lime and stretched juice stand in for lemon by their acid", "[ui][stand-in]") {
+    Counter counter;
+    auto& dialog = counter.open(2);
+    REQUIRE(dialog.list().count() > 3);
+    CHECK(dialog.keep().currentText() == u"as much acid"_s);
+    for (const auto& name : {u"lime juice, fresh"_s, u"extended lime"_s}) {
+        dialog.filter().selectAll();
+        QTest::keyClicks(&dialog.filter(), name);
+        INFO(name.toStdString() << ": " << dialog.headline().toStdString());
+        REQUIRE(dialog.list().count() >= 1);
+        CHECK(dialog.acceptButton().isEnabled());
+        CHECK(dialog.headline().contains(u"ml "_s));
+    }
+    // 30 ml at 60 g/l of acid as citric stand for 30 ml of the same.
+    dialog.filter().selectAll();
+    QTest::keyClicks(&dialog.filter(), u"lime juice, fresh"_s);
+    const auto& larder = counter.window.desk().book()->larder();
+    const auto acid = [&](const char* name) {
+        return larder.find(larder.match(name).ingredient)->facts.acidGPerL->typical;
+    };
+    const double exact = 30 * acid("lemon juice") / acid("lime juice");
+    const double marks = std::round(exact / 2.5) * 2.5;
+    CHECK(dialog.headline().startsWith(QString::number(marks)));
+    QTest::keyClick(&dialog.filter(), Qt::Key_Return);
+    counter.gone();
+    CHECK(counter.draft().spec().lines[2].name == "lime juice, fresh");
 }

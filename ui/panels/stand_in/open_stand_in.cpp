@@ -30,6 +30,7 @@ void open(MainWindow& window) {
     ask.line = static_cast<std::size_t>(line);
     ask.larder = &draft->book().larder();
     ask.rules = &draft->book().houseRules();
+    ask.scaleStepG = draft->book().settings().scaleStepG;
     ask.now = draft->now().readings;
     ask.writable = !draft->book().book().isReadOnly();
     auto* dialog = new StandInDialog(std::move(ask), &window);

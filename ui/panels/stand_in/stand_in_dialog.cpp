@@ -3,6 +3,7 @@
 #include "core/base/text.h"
 #include "core/larder/handbook.h"
 #include "ui/delegates/title_delegate.h"
+#include "ui/text/amounts.h"
 #include "ui/text/border.h"
 #include "ui/text/difference_text.h"
 #include "ui/text/larder_words.h"
@@ -11,6 +12,7 @@
 #include "ui/theme/theme.h"
 #include "ui/widgets/wrap_label.h"
 
+#include <QCheckBox>
 #include <QComboBox>
 #include <QDialogButtonBox>
 #include <QHBoxLayout>
@@ -47,6 +49,8 @@ QString keepWord(Keep keep) {
         return StandInDialog::tr("as sweet to the taste");
     case Keep::Ethanol:
         return StandInDialog::tr("as much alcohol");
+    case Keep::Acid:
+        return StandInDialog::tr("as much acid");
     }
     return {};
 }
@@ -82,7 +86,9 @@ StandInDialog::StandInDialog(StandInAsk ask, QWidget* parent)
       m_filter(new QLineEdit(this)),
       m_list(new QListWidget(this)),
       m_keep(new QComboBox(this)),
+      m_asMeasured(new QCheckBox(tr("On the marks of &jigger and scale"), this)),
       m_headline(new WrapLabel(this)),
+      m_beside(new WrapLabel(this)),
       m_changes(new QTableWidget(static_cast<int>(kShown.size()), ColumnCount, this)),
       m_note(new WrapLabel(this)) {
     const auto& theme = Theme::current();
@@ -107,7 +113,9 @@ StandInDialog::StandInDialog(StandInAsk ask, QWidget* parent)
     keepRow->addWidget(keepLabel);
     keepRow->addWidget(m_keep);
     keepRow->addStretch(1);
+    m_asMeasured->setChecked(true);
     m_headline->setFont(theme.font(Type::ReadingServed));
+    m_beside->setFont(theme.font(Type::Control));
     m_note->setFont(theme.font(Type::Control));
     m_changes->setAccessibleName(tr("What changes, as served"));
     m_changes->setHorizontalHeaderLabels({tr("as served"), tr("now"), tr("then"), tr("change"), QString()});
@@ -142,6 +150,7 @@ StandInDialog::StandInDialog(StandInAsk ask, QWidget* parent)
     connect(m_filter, &QLineEdit::textEdited, this, [this] { fill(); });
     connect(m_list, &QListWidget::currentRowChanged, this, [this] { onChosen(); });
     connect(m_list, &QListWidget::itemActivated, m_accept, &QPushButton::click);
+    connect(m_asMeasured, &QCheckBox::toggled, this, [this] { onKeep(); });
     connect(m_keep, &QComboBox::activated, this, [this](int at) {
         m_asked = m_keeps[static_cast<std::size_t>(at)];
         onKeep();
@@ -152,7 +161,9 @@ StandInDialog::StandInDialog(StandInAsk ask, QWidget* parent)
     left->addWidget(m_list, 1);
     auto* right = new QVBoxLayout;
     right->addLayout(keepRow);
+    right->addWidget(m_asMeasured);
     right->addWidget(m_headline);
+    right->addWidget(m_beside);
     right->addWidget(m_changes);
     right->addWidget(m_note);
     right->addStretch(1);
@@ -179,8 +190,23 @@ QString StandInDialog::lineName() const {
 QString StandInDialog::headline() const {
     return m_headline->text();
 }
+QString StandInDialog::beside() const {
+    return m_beside->text();
+}
 QString StandInDialog::note() const {
     return m_note->text();
+}
+
+// "37.5 ml heather honey syrup and 5 ml water"
+QString StandInDialog::pouredWords(const preparation::Substitution& found) const {
+    const auto& line = found.spec.lines[m_ask.line];
+    const auto amount = [](const spec::Measured& poured) {
+        return QString(amountNumber(poured) + kNarrowSpace + amountUnit(poured));
+    };
+    QString words = QString(amount(line.poured) + u' ' + fromCore(line.name));
+    if (found.waterAddedG > 0 && found.spec.lines.size() > m_ask.spec.lines.size())
+        words += tr(" and %1 water").arg(amount(found.spec.lines[m_ask.line + 1].poured));
+    return words;
 }
 
 void StandInDialog::fill() {
@@ -217,31 +243,32 @@ void StandInDialog::onChosen() {
 void StandInDialog::onKeep() {
     m_found.reset();
     QString headline;
+    QString beside;
     QString note;
     const auto* item = m_list->currentItem();
     if (m_offers.empty()) {
         headline = tr("Nothing stands in for it");
-        note =
-            tr("It is neither sweet nor strong, or nobody knows how much: only sugar and alcohol can be kept "
-               "the same. Its facts stand in the larder.");
+        note = tr(
+            "It is neither sweet nor strong nor sour, or nobody knows how much: only sugar, alcohol and acid "
+            "can be kept the same. Its facts stand in the larder.");
     } else if (item == nullptr) {
         headline = tr("Nothing of that name");
         note = tr("Type less, and the list is longer.");
     } else {
         const auto& offer = m_offers[static_cast<std::size_t>(item->data(Qt::UserRole).toInt())];
         const auto keep = m_keeps[static_cast<std::size_t>(m_keep->currentIndex())];
-        const auto found = preparation::substituted(m_ask.spec, m_ask.line, offer.ingredient, keep,
-                                                    *m_ask.larder, *m_ask.rules);
+        const auto with = [&](preparation::Amounts amounts) {
+            return preparation::substituted(m_ask.spec, m_ask.line, offer.ingredient, keep, *m_ask.larder,
+                                            *m_ask.rules, amounts, m_ask.scaleStepG);
+        };
+        const bool measured = m_asMeasured->isChecked();
+        const auto found = with(measured ? preparation::Amounts::AsMeasured : preparation::Amounts::Exact);
         if (found) {
             m_found = *found;
-            const auto& line = found->spec.lines[m_ask.line];
-            const QString unit = line.poured.measure == quantity::Measure::G ? tr("g") : tr("ml");
-            headline = trimmedNumber(line.poured.amount.low.toDouble(), 2) + kNarrowSpace + unit + u' ' +
-                       fromCore(line.name);
-            if (found->waterAddedG > 0 && found->spec.lines.size() > m_ask.spec.lines.size())
-                headline += tr(" and %1 ml water")
-                                .arg(trimmedNumber(
-                                    found->spec.lines[m_ask.line + 1].poured.amount.low.toDouble(), 2));
+            headline = pouredWords(*found);
+            if (const auto other =
+                    with(measured ? preparation::Amounts::Exact : preparation::Amounts::AsMeasured))
+                beside = (measured ? tr("Exactly %1.") : tr("On the marks %1.")).arg(pouredWords(*other));
             note = QString(waterSentence() + u' ' + allergenSentences()).trimmed();
         } else {
             headline = tr("Not as it stands");
@@ -250,6 +277,9 @@ void StandInDialog::onKeep() {
     }
     if (!m_ask.writable) note += tr(" This cannot be written to: it is only looked at.");
     m_headline->setText(headline);
+    m_beside->setText(beside);
+    m_beside->setVisible(!beside.isEmpty());
+    m_asMeasured->setEnabled(m_found.has_value());
     m_note->setText(note);
     m_accept->setEnabled(m_found.has_value() && m_ask.writable);
     showChanges();
@@ -288,6 +318,9 @@ QString StandInDialog::waterSentence() const {
     if (m_found->waterTooMuchG >= 0.05)
         return tr("It brings %1 g of water more, which nothing takes out: the drink is so much longer.")
             .arg(number(m_found->waterTooMuchG, 1));
+    if (m_found->waterAddedG < 0.05 && m_found->waterLackingG >= 0.05)
+        return tr("It lacks %1 g of water, too little for a mark: it is left out.")
+            .arg(number(m_found->waterLackingG, 1));
     if (m_found->waterAddedG >= 0.05) return tr("The water that it lacks is made up behind it.");
     return tr("It brings the same water.");
 }

@@ -6,6 +6,7 @@
 
 #include <optional>
 
+class QCheckBox;
 class QComboBox;
 class QLineEdit;
 class QListWidget;
@@ -24,6 +25,7 @@ struct StandInAsk {
     const spec::HouseRules* rules = nullptr;
     spec::Readings now; // as the spec reads
     bool writable = true;
+    double scaleStepG = 0.1; // what the house's scale tells apart
 };
 
 // Another thing poured for a line, with its water made up, and what that changes before anybody accepts it.
@@ -37,10 +39,12 @@ class StandInDialog : public QDialog {
     QLineEdit& filter() { return *m_filter; }
     QListWidget& list() { return *m_list; }
     QComboBox& keep() { return *m_keep; }
+    QCheckBox& asMeasured() { return *m_asMeasured; }
     QTableWidget& changes() { return *m_changes; }
     QPushButton& acceptButton() { return *m_accept; }
-    QString headline() const;
-    QString note() const; // water and allergens, or why not
+    QString headline() const; // what is written
+    QString beside() const;   // the same exactly, or as the jigger has it
+    QString note() const;     // water and allergens, or why not
 
   Q_SIGNALS:
     void specAsked(const stillroom::spec::Spec& spec, const QString& what);
@@ -56,6 +60,7 @@ class StandInDialog : public QDialog {
     QString waterSentence() const;
     QString allergenSentences() const;
     QString lineName() const;
+    QString pouredWords(const preparation::Substitution& found) const;
 
     StandInAsk m_ask;
     std::vector<preparation::StandIn> m_offers;
@@ -65,7 +70,9 @@ class StandInDialog : public QDialog {
     QLineEdit* m_filter;
     QListWidget* m_list;
     QComboBox* m_keep;
+    QCheckBox* m_asMeasured;
     WrapLabel* m_headline;
+    WrapLabel* m_beside;
     QTableWidget* m_changes;
     WrapLabel* m_note;
     QPushButton* m_accept = nullptr;
