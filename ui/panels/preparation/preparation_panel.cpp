@@ -101,6 +101,7 @@ PreparationPanel::PreparationPanel(QWidget* parent)
     m_uses->horizontalHeader()->setSectionsClickable(false);
     m_uses->horizontalHeader()->setHighlightSections(false);
     m_uses->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    m_uses->horizontalHeaderItem(3)->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
     m_uses->setShowGrid(false);
     m_uses->setFrameShape(QFrame::NoFrame);
     m_uses->setEditTriggers(QAbstractItemView::NoEditTriggers);
@@ -139,7 +140,7 @@ void PreparationPanel::dress() {
     wear(m_standIn, Type::Body, Token::Ink);
     wear(m_circle, Type::Control, Token::Error);
     wear(m_measured, Type::Control, Token::Ink);
-    m_keepingHead->setContentsMargins(theme.pxInt(16), theme.pxInt(10), 0, 0);
+    m_keepingHead->setContentsMargins(theme.pxInt(16), theme.pxInt(10), 0, theme.pxInt(4));
     for (auto* label : {m_measured, m_circle})
         label->setContentsMargins(theme.pxInt(16), theme.pxInt(4), theme.pxInt(16), theme.pxInt(4));
     m_standIn->setContentsMargins(theme.pxInt(16), theme.pxInt(8), theme.pxInt(16), theme.pxInt(12));
@@ -291,6 +292,7 @@ void PreparationPanel::fillUses() {
         item->setText(text);
         item->setFont(theme.font(type));
         item->setToolTip(text);
+        if (column == 3) item->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
     };
     for (std::size_t i = 0; i < uses.size(); ++i) {
         const int row = static_cast<int>(i);
