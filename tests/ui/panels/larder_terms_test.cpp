@@ -442,3 +442,43 @@ TEST_CASE("A bottle that is made of the kind it would be poured for is refused w
     press(Qt::Key_Escape);
     CHECK_FALSE(bar.edit().isPending());
 }
+
+TEST_CASE("A lot says its last day by how long the thing keeps and that it is past", "[larder-page]") {
+    OpenTerms bar;
+    bar.take("lemon juice");
+    auto kept = bar.named("lemon juice");
+    kept.keepDays = 2;
+    larder::Lot old;
+    old.id = base::LotId::random();
+    old.ingredient = kept.id;
+    old.on = "2020-03-01";
+    auto fresh = old;
+    fresh.id = base::LotId::random();
+    fresh.on = bar.edit().today();
+    auto written = old;
+    written.id = base::LotId::random();
+    written.on = "2020-02-01";
+    written.useBy = "2020-02-10";
+    REQUIRE(bar.window.desk().attempt([&] {
+        bar.window.desk().book()->saveIngredients({kept}, {}, {old, fresh, written});
+    }));
+    const auto& lots = *bar.page->sheet().lots().model();
+    const auto rowOf = [&](const std::string& on) {
+        for (int row = 0; row < lots.rowCount(); ++row)
+            if (lots.index(row, LotsModel::On).data(Qt::EditRole).toString() == fromCore(on)) return row;
+        return -1;
+    };
+    const auto cell = [&](const std::string& on, int column, int role = Qt::DisplayRole) {
+        return lots.index(rowOf(on), column).data(role);
+    };
+    // The making day is day 1: two days end on the next.
+    CHECK(cell("2020-03-01", LotsModel::UseBy).toString() == u"2020-03-02"_s);
+    CHECK(cell("2020-03-01", LotsModel::UseBy, QuietRole).toBool());
+    CHECK(cell("2020-03-01", LotsModel::UseBy, Qt::EditRole).toString().isEmpty()); // nobody wrote it
+    CHECK(cell("2020-03-01", LotsModel::State).toString().contains(u"past"_s));
+    CHECK(cell("2020-03-01", LotsModel::State, DoubtRole).toBool());
+    CHECK(cell("2020-02-01", LotsModel::UseBy).toString() == u"2020-02-10"_s); // as written
+    CHECK(cell("2020-02-01", LotsModel::State).toString().contains(u"past"_s));
+    CHECK_FALSE(cell(fresh.on, LotsModel::State).toString().contains(u"past"_s));
+    CHECK_FALSE(bar.edit().isPending());
+}

@@ -10,6 +10,8 @@
 
 #include <QRegularExpression>
 
+#include <algorithm>
+
 namespace stillroom::ui {
 
 using larder::factKeys;
@@ -112,7 +114,7 @@ QVariant FactsModel::data(const QModelIndex& index, int role) const {
         return QVariant((column == Value || column == Range ? Qt::AlignRight : Qt::AlignLeft) |
                         Qt::AlignVCenter);
     case UnreadableRole:
-        return typed;
+        return typed || (column == Value && isRefused(row));
     case GapRole:
         return column == Value && !typed && isAsked(row) && !(m_edit->now().facts.*keyAt(row).member);
     case QuietRole:
@@ -210,6 +212,13 @@ bool FactsModel::setData(const QModelIndex& index, const QVariant& value, int ro
     if (next) m_edit->set(std::move(*next));
     m_edit->setTyped(field, next ? QString() : value.toString());
     return true;
+}
+
+bool FactsModel::isRefused(int row) const {
+    const auto& all = m_edit->findings();
+    return std::any_of(all.begin(), all.end(), [&](const preparation::Finding& finding) {
+        return finding.refuses && finding.key == keyAt(row).id;
+    });
 }
 
 QStringList FactsModel::problems() const {

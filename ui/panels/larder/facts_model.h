@@ -39,7 +39,8 @@ class FactsModel : public QAbstractTableModel {
   private:
     QString text(int row, int column) const;
     QString fieldOf(int row, int column) const;
-    bool isAsked(int row) const; // a reading would ask for it
+    bool isAsked(int row) const;   // a reading would ask for it
+    bool isRefused(int row) const; // its figure cannot be
     LarderEdit* m_edit = nullptr;
     std::map<QString, QString> m_doubts;
 };

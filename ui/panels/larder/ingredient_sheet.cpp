@@ -7,6 +7,7 @@
 #include "ui/panels/larder/entry_field.h"
 #include "ui/panels/larder/entry_table.h"
 #include "ui/panels/larder/facts_model.h"
+#include "ui/panels/larder/finding_place.h"
 #include "ui/panels/larder/food_table_box.h"
 #include "ui/panels/larder/lots_model.h"
 #include "ui/panels/larder/packs_model.h"
@@ -49,9 +50,11 @@ IngredientSheet::IngredientSheet(QWidget* parent)
       m_made(new WrapLabel(this)),
       m_measured(new WrapLabel(this)),
       m_factsModel(new FactsModel(this)),
+      m_factsWords(new WrapLabel(this)),
       m_facts(new EntryTable(this)),
       m_foodTable(new FoodTableBox(this)),
       m_packsModel(new PacksModel(this)),
+      m_packsWords(new WrapLabel(this)),
       m_packs(new EntryTable(this)),
       m_prices(new PriceSteps(this)),
       m_terms(new TermsForm(this)),
@@ -79,7 +82,7 @@ IngredientSheet::IngredientSheet(QWidget* parent)
     connect(m_packs, &EntryTable::removeAsked, m_packsModel, &PacksModel::remove);
     m_lots->setAccessibleName(tr("Lots"));
     m_lots->setModel(m_lotsModel);
-    m_lots->setWidths({110, 90, 60, 56, 70, 66, 80, 76}, LotsModel::Note);
+    m_lots->setWidths({98, 98, 54, 50, 64, 60, 60, 112}, LotsModel::Note);
     m_lots->setSparable({LotsModel::Note});
     m_usesTable->setAccessibleName(tr("Where it is used"));
     m_usesTable->setModel(m_usesModel);
@@ -91,10 +94,12 @@ IngredientSheet::IngredientSheet(QWidget* parent)
     column->addWidget(heading(tr("Facts")));
     column->addWidget(m_made);
     column->addWidget(m_facts);
+    column->addWidget(m_factsWords);
     column->addWidget(m_measured);
     column->addWidget(m_foodTable);
     column->addWidget(heading(tr("Packs and prices")));
     column->addWidget(m_packs);
+    column->addWidget(m_packsWords);
     column->addWidget(m_prices);
     column->addWidget(heading(tr("From purchase to glass")));
     column->addWidget(m_terms);
@@ -147,7 +152,7 @@ IngredientSheet::IngredientSheet(QWidget* parent)
             if (!alias.trimmed().isEmpty()) next.aliases.push_back(toCore(alias.trimmed()));
     });
     // A name of one long word must not make the sheet wider than its page.
-    for (auto* label : {m_sort, m_made, m_measured, m_refusal, m_usesWords})
+    for (auto* label : {m_sort, m_made, m_measured, m_refusal, m_usesWords, m_factsWords, m_packsWords})
         label->setMinimumWidth(1);
     dress();
 }
@@ -165,6 +170,7 @@ QWidget* IngredientSheet::makeIdentity() {
     const auto row = [&](const QString& words, EntryField* field) {
         auto* label = new QLabel(words, box);
         label->setBuddy(field);
+        m_fieldLabels << label;
         form->addRow(label, field);
     };
     auto* column = new QVBoxLayout;
@@ -220,6 +226,7 @@ void IngredientSheet::fill() {
     m_measured->setText(measuredLotSentence(m_edit->larderNow(), now.id, m_edit->today()));
     m_measured->setVisible(!m_measured->text().isEmpty());
     showDoubts(now, false);
+    sayBeside();
     for (auto* table : {m_facts, m_packs, m_lots, m_usesTable})
         table->setProperty("pending", m_edit->isPending());
     const auto line = larder::priceLine(m_edit->larderNow(), now, m_edit->priceQuestion());
@@ -228,6 +235,32 @@ void IngredientSheet::fill() {
     Q_EMIT unreadChanged(m_factsModel->problems() + m_packsModel->problems() + m_terms->problems() +
                          m_lotsModel->problems());
     showUses();
+}
+
+// What refuses is said under the table it stands in as well as over the acts below.
+void IngredientSheet::sayBeside() {
+    QStringList facts = m_factsModel->problems();
+    QStringList packs = m_packsModel->problems();
+    for (const auto& finding : m_edit->findings()) {
+        const auto place = placeOfFinding(finding, m_edit->now());
+        const bool doubtOfFacts = place == FindingPlace::Facts && !finding.refuses; // said in its own strip
+        if (doubtOfFacts || (place != FindingPlace::Facts && place != FindingPlace::Packs)) continue;
+        (place == FindingPlace::Facts ? facts : packs)
+            << findingSentence(finding, m_edit->now(), m_edit->larderNow());
+    }
+    const auto say = [](QLabel* label, const QStringList& words) {
+        label->setText(words.join(QLatin1Char('\n')));
+        label->setVisible(!words.isEmpty());
+    };
+    say(m_factsWords, facts);
+    say(m_packsWords, packs);
+}
+
+QString IngredientSheet::factsWords() const {
+    return m_factsWords->isHidden() ? QString() : m_factsWords->text();
+}
+QString IngredientSheet::packsWords() const {
+    return m_packsWords->isHidden() ? QString() : m_packsWords->text();
 }
 
 // Of what is stored or pending; while a cell is open, of what is being typed there.
@@ -332,6 +365,8 @@ void IngredientSheet::dress() {
         field->setFixedHeight(theme.pxInt(28));
         field->setMaximumWidth(theme.pxInt(460));
     }
+    for (auto* label : std::as_const(m_fieldLabels)) // in the middle of their fields
+        label->setFixedHeight(theme.pxInt(28));
     for (auto* label : std::as_const(m_headings)) {
         label->setFont(theme.font(Type::Heading));
         label->setContentsMargins(0, theme.pxInt(10), 0, 0);
@@ -342,6 +377,11 @@ void IngredientSheet::dress() {
     for (auto* label : {m_made, m_measured, m_usesWords}) {
         label->setFont(theme.font(Type::Control));
         setInk(*label, Token::Ink);
+    }
+    for (auto* label : {m_factsWords, m_packsWords}) {
+        label->setFont(theme.font(Type::Control));
+        label->setContentsMargins(theme.pxInt(8), theme.pxInt(2), theme.pxInt(8), theme.pxInt(2));
+        setInk(*label, Token::Error);
     }
     m_refusal->setFont(theme.font(Type::Control));
     m_refusal->setContentsMargins(theme.pxInt(8), theme.pxInt(5), theme.pxInt(8), theme.pxInt(5));

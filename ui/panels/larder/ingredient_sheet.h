@@ -42,6 +42,8 @@ class IngredientSheet : public QWidget {
     // To the next fact that is doubtful or missing; false: there is no further one.
     bool toNextDoubt();
     QString doubts() const;
+    QString factsWords() const;
+    QString packsWords() const;
     QString allergens() const;
     void focusFirst();
     // Why something asked for was not done; gone with the next edit or choice.
@@ -61,6 +63,7 @@ class IngredientSheet : public QWidget {
 
   private:
     void fill();
+    void sayBeside();
     void showDoubts(const larder::Ingredient& of, bool typing);
     void showUses();
     QLabel* heading(const QString& text);
@@ -76,10 +79,12 @@ class IngredientSheet : public QWidget {
     QLabel* m_made;
     QLabel* m_measured; // the lot in use, whose figures stand before these facts
     FactsModel* m_factsModel;
+    QLabel* m_factsWords; // what is wrong in the table above it
     EntryTable* m_facts;
     QString m_doubts;
     FoodTableBox* m_foodTable;
     PacksModel* m_packsModel;
+    QLabel* m_packsWords;
     EntryTable* m_packs;
     PriceSteps* m_prices;
     TermsForm* m_terms;
@@ -90,6 +95,7 @@ class IngredientSheet : public QWidget {
     UsesModel* m_usesModel;
     EntryTable* m_usesTable;
     QList<QLabel*> m_headings;
+    QList<QLabel*> m_fieldLabels;
 };
 
 } // namespace stillroom::ui

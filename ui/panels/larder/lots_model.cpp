@@ -2,6 +2,7 @@
 
 #include "core/larder/fact_entry.h"
 #include "core/larder/price_history.h"
+#include "core/preparation/part_dates.h"
 #include "ui/panels/larder/entry_table.h"
 #include "ui/session/larder_edit.h"
 #include "ui/text/border.h"
@@ -52,6 +53,12 @@ void LotsModel::refresh() {
     const bool chosen = m_edit != nullptr && m_edit->hasChosen() && !m_edit->isNew();
     const base::IngredientId of = chosen ? m_edit->chosen() : base::IngredientId();
     auto lots = chosen ? m_edit->larderNow().lots(of) : std::vector<Lot>();
+    m_lastDays.clear();
+    for (const Lot& lot : lots) {
+        const auto last = preparation::lastDayOf(lot, m_edit->larderNow(), m_edit->reading().preparations(),
+                                                 m_edit->book().houseRules());
+        m_lastDays.push_back(last ? fromCore(*last) : QString());
+    }
     if (of == m_of && lots.size() == m_lots.size()) {
         m_lots = std::move(lots);
         if (rowCount() > 0) Q_EMIT dataChanged(index(0, 0), index(rowCount() - 1, ColumnCount - 1));
@@ -95,6 +102,17 @@ QString LotsModel::text(const Lot& lot, int column) const {
     }
 }
 
+// Over: what is made of it is not kept at all.
+bool LotsModel::isPast(int row) const {
+    if (isNext(row) || m_lots[static_cast<std::size_t>(row)].usedUp) return false;
+    const QString& last = m_lastDays[static_cast<std::size_t>(row)];
+    return !last.isEmpty() && last < fromCore(m_edit->today());
+}
+
+bool LotsModel::isWorkedOut(int row, int column) const {
+    return column == UseBy && !isNext(row) && m_lots[static_cast<std::size_t>(row)].useBy.empty();
+}
+
 QVariant LotsModel::data(const QModelIndex& index, int role) const {
     if (!index.isValid() || m_edit == nullptr) return {};
     const int row = index.row();
@@ -105,7 +123,9 @@ QVariant LotsModel::data(const QModelIndex& index, int role) const {
     switch (role) {
     case Qt::DisplayRole:
         if (!typed.isEmpty()) return typed;
-        return isNext(row) && column == On ? tr("next lot") : shown;
+        if (isNext(row) && column == On) return tr("next lot");
+        if (isWorkedOut(row, column)) return m_lastDays[static_cast<std::size_t>(row)];
+        return column == State && isPast(row) ? QString(shown + tr(", past")) : shown;
     case Qt::EditRole:
         return typed.isEmpty() ? shown : typed;
     case Qt::TextAlignmentRole:
@@ -113,7 +133,13 @@ QVariant LotsModel::data(const QModelIndex& index, int role) const {
     case UnreadableRole:
         return !typed.isEmpty();
     case QuietRole:
-        return column == State || (isNext(row) && typed.isEmpty());
+        return column == State || isWorkedOut(row, column) || (isNext(row) && typed.isEmpty());
+    case DoubtRole:
+        return column == State && isPast(row);
+    case Qt::ToolTipRole:
+        return isWorkedOut(row, column) && !m_lastDays[static_cast<std::size_t>(row)].isEmpty()
+                   ? QVariant(tr("Worked out from how long it keeps; write a day to say otherwise."))
+                   : QVariant();
     case HandRole:
         return column == Note || (isNext(row) && typed.isEmpty());
     case ChoicesRole:

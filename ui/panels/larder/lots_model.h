@@ -31,6 +31,8 @@ class LotsModel : public QAbstractTableModel {
     void refresh();
     bool isNext(int row) const { return row == static_cast<int>(m_lots.size()); }
     QString field(int row, int column) const;
+    bool isPast(int row) const;
+    bool isWorkedOut(int row, int column) const;
     QString text(const larder::Lot& lot, int column) const;
     bool take(larder::Lot& lot, int column, const QString& text) const;
     void takeState(const larder::Lot& lot, const QString& word);
@@ -38,6 +40,7 @@ class LotsModel : public QAbstractTableModel {
     LarderEdit* m_edit = nullptr;
     base::IngredientId m_of;
     std::vector<larder::Lot> m_lots;
+    std::vector<QString> m_lastDays; // beside m_lots: as written, else worked out; empty: no limit known
 };
 
 } // namespace stillroom::ui

@@ -159,7 +159,7 @@ QVariant PacksModel::data(const QModelIndex& index, int role) const {
             (column == Supplier || column == On || column == Currency ? Qt::AlignLeft : Qt::AlignRight) |
             Qt::AlignVCenter);
     case UnreadableRole:
-        return !typed.isEmpty() && !problem(column, typed).isEmpty();
+        return typed.isEmpty() ? isRefused(row, column) : !problem(column, typed).isEmpty();
     case QuietRole:
         return column >= Each || (isNext(row) && typed.isEmpty());
     case HandRole:
@@ -179,6 +179,22 @@ Qt::ItemFlags PacksModel::flags(const QModelIndex& index) const {
     Qt::ItemFlags flags = Qt::ItemIsEnabled | Qt::ItemIsSelectable | Qt::ItemNeverHasChildren;
     if (index.column() < Each) flags |= Qt::ItemIsEditable;
     return flags;
+}
+
+bool PacksModel::isRefused(int row, int column) const {
+    using larder::CostProblem;
+    if (isNext(row)) return false;
+    for (const auto& finding : m_edit->findings()) {
+        if (!finding.refuses || finding.pack != m_shown[static_cast<std::size_t>(row)].at) continue;
+        const bool date = finding.code == preparation::FindingCode::DateUnreadable;
+        const auto why = finding.problem;
+        const int at = date                                ? On
+                       : why == CostProblem::NegativePrice ? Price
+                       : why == CostProblem::BadTax        ? Tax
+                                                           : Holds;
+        if (at == column) return true;
+    }
+    return false;
 }
 
 // Empty: it can be read.

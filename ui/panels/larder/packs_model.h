@@ -42,6 +42,7 @@ class PacksModel : public QAbstractTableModel {
     QString text(int row, int column) const;
     bool take(larder::Pack& pack, int column, const QString& text) const;
     bool takeNext(int column, const QString& text);
+    bool isRefused(int row, int column) const; // it can be read and cannot be
     QString problem(int column, const QString& typed) const;
 
     LarderEdit* m_edit = nullptr;

@@ -203,6 +203,23 @@ void TermsForm::beside(const QWidget* field, const QString& words, bool shown) {
     }
 }
 
+// What refuses stands where the explanation was, and frames the field.
+void TermsForm::besideOr(EntryField* field, FindingPlace place, const QString& words, bool shown) {
+    QString refusal;
+    for (const auto& finding : m_edit->findings())
+        if (finding.refuses && placeOfFinding(finding, m_edit->now()) == place)
+            refusal = findingSentence(finding, m_edit->now(), m_edit->larderNow());
+    if (!refusal.isEmpty()) field->setUnreadable(true);
+    beside(field, refusal.isEmpty() ? words : refusal, shown);
+    for (const auto& row : m_rows) {
+        if (row.field != field) continue;
+        QPalette colors = palette();
+        colors.setColor(QPalette::WindowText,
+                        Theme::current().color(refusal.isEmpty() ? Token::Ink2 : Token::Error));
+        row.words->setPalette(colors);
+    }
+}
+
 QString TermsForm::wordsBeside(const QWidget& field) const {
     for (const auto& row : m_rows)
         if (row.field == &field && !row.words->isHidden()) return row.words->text();
@@ -224,12 +241,12 @@ void TermsForm::fillPurchase() {
     const bool bought = !m_edit->isMade();
     const auto lost = larder::percentLost(now.usableShare);
     m_lost->showValue(lost ? percentText(*lost) : QStringLiteral("?"), typedOf("terms/lost"));
-    beside(m_lost, usedSentence(now), bought);
+    besideOr(m_lost, FindingPlace::Lost, usedSentence(now), bought);
     const auto* source = now.gotFrom ? larder.find(now.gotFrom->of) : nullptr;
     m_from->showValue(source != nullptr ? fromCore(source->name) : QString(), typedOf("terms/from"));
     const auto waiting = waitingFrom();
     if (waiting) m_from->setUnreadable(false);
-    beside(m_from, takersSentence(larder, now), bought);
+    besideOr(m_from, FindingPlace::Kinship, takersSentence(larder, now), bought);
     const bool got = bought && (now.gotFrom || !typedOf("terms/from").isEmpty());
     m_gives->showValue(now.gotFrom ? yieldText(*now.gotFrom) : QString(), typedOf("terms/gives"));
     if (now.gotFrom)
@@ -238,10 +255,12 @@ void TermsForm::fillPurchase() {
         m_givenBy->setCurrentIndex(
             placeOf(kUnits, larder::soldIn(*larder.find(*waiting)).value_or(PackUnit::Piece)));
     m_guessedFor = waiting;
-    beside(m_gives, now.gotFrom ? comesToSentence(larder, now, m_edit->priceQuestion()) : QString(), got);
+    besideOr(m_gives, FindingPlace::Gives,
+             now.gotFrom ? comesToSentence(larder, now, m_edit->priceQuestion()) : QString(), got);
     const auto share = now.gotFrom ? larder::percentOfShare(now.gotFrom->priceShare) : std::nullopt;
     m_share->showValue(share ? percentText(*share) : QString(), typedOf("terms/share"));
-    beside(m_share, tr("100: it bears the whole price. 0: a by-product."), bought && now.gotFrom);
+    besideOr(m_share, FindingPlace::Share, tr("100: it bears the whole price. 0: a by-product."),
+             bought && now.gotFrom);
 }
 
 void TermsForm::fillHouse() {
@@ -257,9 +276,9 @@ void TermsForm::fillHouse() {
     m_pouredForIt->setChecked(kind != nullptr && kind->houseBottle == now.id);
     beside(m_bottleOf, {}, !m_edit->isMade() && (m_edit->isNew() || now.sort == IngredientSort::Bottle));
     m_pours->showValue(nameOf(now.houseBottle), typedOf("terms/pours"));
-    beside(m_pours,
-           now.houseBottle ? tr("A line that names %1 pours this.").arg(fromCore(now.name)) : QString(),
-           !m_edit->isMade() && now.sort == IngredientSort::Kind && !m_edit->isNew());
+    besideOr(m_pours, FindingPlace::Kinship,
+             now.houseBottle ? tr("A line that names %1 pours this.").arg(fromCore(now.name)) : QString(),
+             !m_edit->isMade() && now.sort == IngredientSort::Kind && !m_edit->isNew());
     m_keeps->showValue(now.keepDays ? QString::number(*now.keepDays) : QString(), typedOf("terms/keeps"));
     const QString published = m_edit->isMade() ? tr("How long it keeps by its parts stands on its own page.")
                                                : publishedKeeping(now);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/base/id.h"
+#include "ui/panels/larder/finding_place.h"
 
 #include <QStringList>
 #include <QWidget>
@@ -78,6 +79,7 @@ class TermsForm : public QWidget {
     void fillPurchase();
     void fillHouse();
     void fillShelf();
+    void besideOr(EntryField* field, FindingPlace place, const QString& words, bool shown);
     void beside(const QWidget* field, const QString& words, bool shown = true);
     void change(const std::function<void(larder::Ingredient&)>& edit);
     bool takeLost(larder::Ingredient& next, const QString& text);
