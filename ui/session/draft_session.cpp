@@ -216,12 +216,10 @@ void DraftSession::evaluate() {
 bool DraftSession::closesCircle(const spec::Spec& next) {
     if (m_drink.form != history::DrinkForm::Preparation || bindsAlike(m_now.spec, next)) return false;
     try {
-        if (!m_specs) m_specs = m_book.book().preparations();
-        const auto circle = preparation::circleWith(m_drink.id, next, *m_specs, m_book.larder());
+        auto specs = m_book.book().preparations(); // another draft may have moved since
+        const auto circle = preparation::circleWith(m_drink.id, next, specs, m_book.larder());
         // One that stood there before is not this edit's doing, and must not keep it from being mended.
-        if (!circle || preparation::circleWith(m_drink.id, m_now.spec, *m_specs, m_book.larder()))
-            return false;
-        auto specs = *m_specs;
+        if (!circle || preparation::circleWith(m_drink.id, m_now.spec, specs, m_book.larder())) return false;
         for (auto& [id, stands] : specs)
             if (const auto* known = m_book.larder().find(id); known != nullptr && known->madeBy == m_drink.id)
                 stands = next;

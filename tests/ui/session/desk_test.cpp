@@ -4,6 +4,8 @@
 #include <QFile>
 #include <QFileInfo>
 
+#include <algorithm>
+
 using namespace stillroom;
 using namespace stillroom::ui;
 using namespace stillroom::ui::test;
@@ -92,4 +94,24 @@ TEST_CASE("A saved copy opens and says the same", "[ui][desk]") {
     Desk other;
     REQUIRE(other.openBook(copy));
     CHECK(other.draft()->spec() == spec);
+}
+
+TEST_CASE("The bench warns of what is poured from a lot past its day", "[ui][desk]") {
+    TempBook book;
+    auto& session = book.drink("Ox Skerry", sourLines());
+    const auto past = [&] {
+        const auto& all = session.now().cautions;
+        return std::count_if(all.begin(), all.end(),
+                             [](const auto& c) { return c.id == "part_past_use_by"; });
+    };
+    CHECK(past() == 0);
+    larder::Lot lot;
+    lot.id = base::LotId::random();
+    lot.ingredient = book.desk.book()->larder().poured(*session.spec().lines[2].ingredient)->id;
+    lot.on = "2020-01-01";
+    lot.useBy = "2020-01-03";
+    book.desk.book()->saveIngredients({}, {}, {lot});
+    CHECK(past() == 1);
+    book.desk.book()->saveIngredients({}, {}, {}, {lot.id});
+    CHECK(past() == 0);
 }
