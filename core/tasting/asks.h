@@ -6,6 +6,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,6 +20,8 @@ struct Ask {
     AskFor wish = AskFor::Less;
     int tasters = 0; // how many people say so
     int against = 0; // how many say the opposite
+    // Asked of one line of the drink and not of a scale: `scale` then has its name and no id.
+    std::optional<std::size_t> line = {};
     friend bool operator==(const Ask&, const Ask&) = default;
 };
 
@@ -27,6 +30,17 @@ struct Ask {
 // person counts once, by their last tasting that says either. The most asked for first, then in the scales'
 // order.
 std::vector<Ask> asksOf(const std::vector<Tasting>& tastings, const std::vector<ScaleDefinition>& scales);
+// And of lines of the drink, by their names: "lemon down", "more honey under it", "too much gin". A word that
+// two lines have is of neither; "less sweet vermouth" is of the vermouth and not of sweetness.
+std::vector<Ask> asksOf(const std::vector<Tasting>& tastings, const std::vector<ScaleDefinition>& scales,
+                        const spec::Spec& spec);
+// Every next change to try, as it was written, in the order given. Empty ones are left out.
+struct NextChange {
+    base::PersonId taster;
+    std::string text;
+    friend bool operator==(const NextChange&, const NextChange&) = default;
+};
+std::vector<NextChange> nextChanges(const std::vector<Tasting>& tastings);
 bool saysTooLittle(const Tasting& tasting, std::string_view scaleId, std::string_view scaleName);
 
 // How a change comes to bear on what was asked.
@@ -49,9 +63,10 @@ inline constexpr std::size_t kMostCandidates = 4;
 
 // By one step of the jigger each (spec::steppedOnJiggers), computed and kept only where the reading behind
 // the wish moves its way: sugar per 100 ml or sugar:acid for sweet, acid or sugar:acid for sour, strength for
-// strong. Bitterness has no figure: lines of the handbook's bitters and what the larder marks as such are
-// tried, and nothing is promised. Optional lines and lines without an exact amount are no lever. The lines
-// that bring most come first. Empty where this bench has no lever: aroma, texture, length.
+// strong. Bitterness has no figure: bitters, what the larder marks as such and what is bitter by its name
+// (amaro, gentian, tonic) are tried, and nothing is promised. Optional lines and lines without an exact
+// amount are no lever. The lines that bring most come first. Empty where this bench has no lever: aroma,
+// texture, length.
 std::vector<Candidate> candidatesFor(const Ask& ask, const spec::Spec& spec, const spec::Bindings& bindings);
 
 } // namespace stillroom::tasting

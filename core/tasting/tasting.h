@@ -41,7 +41,8 @@ std::string_view verdictId(Verdict verdict);
 std::optional<Verdict> verdictFromId(std::string_view id);
 
 // Does it call the drink too much of a scale ("sweet")? A just-about-right score of 4 or 5 on that scale, or
-// the words "too sweet" or "less sweet" in the note or the next change to try, case and accents apart.
+// the words "too sweet" or "less sweet" in the note or the next change to try, case and accents apart. "Not
+// too sweet" does not, nor what compares: "less sweet than r3" in a note, "tastes less sweet now".
 bool saysTooMuch(const Tasting& tasting, std::string_view scaleId, std::string_view scaleName);
 
 } // namespace stillroom::tasting

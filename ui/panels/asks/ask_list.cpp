@@ -114,7 +114,7 @@ double AskList::layOut(QPainter* painter, double width) const {
                 : u"Nobody asks for more or less of anything. A score off the middle of a just-about-right "
                   "scale does, and words like “too sweet”, “less sour” or “not strong enough” in a note."_s,
             Type::Body, Token::Ink2);
-        return y + look.px(16);
+        y += look.px(12);
     }
     for (const auto& block : m_values.blocks) {
         paragraph(block.says, Type::Heading, Token::Ink);
@@ -135,6 +135,13 @@ double AskList::layOut(QPainter* painter, double width) const {
             painter->setPen(look.pen(Token::Rule, 1));
             painter->drawLine(QPointF(left, y), QPointF(left + measure, y));
         }
+        y += look.px(12);
+    }
+    if (!m_values.nextChanges.isEmpty()) {
+        paragraph(u"Next changes to try, as they were written"_s, Type::Heading, Token::Ink);
+        y += look.px(4);
+        for (const auto& change : m_values.nextChanges)
+            paragraph(change, Type::Control, Token::Ink2);
         y += look.px(12);
     }
     if (count() > 0)
@@ -187,10 +194,12 @@ void AskList::mouseDoubleClickEvent(QMouseEvent* event) {
 QString AskList::words() const {
     if (const auto* chosen = change(m_current))
         return chosen->change + u". "_s + chosen->why + u". "_s + chosen->effects.join(u", "_s);
-    if (m_values.blocks.empty()) return u"Nobody asks for anything yet."_s;
     QStringList parts;
+    if (m_values.blocks.empty()) parts << u"Nobody asks for more or less of anything"_s;
     for (const auto& block : m_values.blocks)
         parts << block.says;
+    if (!m_values.nextChanges.isEmpty())
+        parts << u"Next changes to try: %1"_s.arg(m_values.nextChanges.join(u"; "_s));
     return parts.join(u". "_s);
 }
 
@@ -201,6 +210,8 @@ QList<QStringList> AskList::rows() const {
         for (const auto& change : block.changes)
             rows << QStringList{block.says, change.change, change.why, change.effects.join(u"; "_s)};
     }
+    for (const auto& change : m_values.nextChanges)
+        rows << QStringList{u"next change to try"_s, change, {}, {}};
     return rows;
 }
 

@@ -6,6 +6,7 @@
 #include "ui/text/revision_label.h"
 #include "ui/text/words.h"
 
+#include <algorithm>
 #include <map>
 
 namespace stillroom::ui {
@@ -22,6 +23,7 @@ constexpr std::size_t kMostStations = 8;
 
 QString wishWords(const tasting::Ask& ask) {
     const auto name = fromCore(ask.scale.name);
+    if (ask.line) return ask.wish == AskFor::Less ? u"less %1"_s.arg(name) : u"more %1"_s.arg(name);
     return ask.wish == AskFor::Less ? u"too %1"_s.arg(name) : u"not %1 enough"_s.arg(name);
 }
 
@@ -79,7 +81,7 @@ std::vector<AskBlock> blocksOf(const std::vector<tasting::Tasting>& tastings,
     for (const auto& tasting : tastings)
         ++people[tasting.taster];
     std::vector<AskBlock> blocks;
-    for (const auto& ask : tasting::asksOf(tastings, scales)) {
+    for (const auto& ask : tasting::asksOf(tastings, scales, draft.spec())) {
         AskBlock block;
         block.says = saysWords(ask, people.size());
         for (const auto& candidate : tasting::candidatesFor(ask, draft.spec(), draft.bindings()))
@@ -93,11 +95,38 @@ std::vector<AskBlock> blocksOf(const std::vector<tasting::Tasting>& tastings,
     return blocks;
 }
 
+QStringList nextWords(const std::vector<tasting::Tasting>& tastings,
+                      const std::vector<tasting::Person>& people) {
+    QStringList words;
+    for (const auto& change : tasting::nextChanges(tastings)) {
+        const auto by = std::find_if(people.begin(), people.end(),
+                                     [&](const auto& person) { return person.id == change.taster; });
+        const bool named = by != people.end() && !(by->initials.empty() && by->name.empty());
+        const auto who = !named                 ? u"somebody"_s
+                         : by->initials.empty() ? fromCore(by->name)
+                                                : fromCore(by->initials);
+        words << u"%1: %2"_s.arg(who, fromCore(change.text).simplified());
+    }
+    return words;
+}
+
 QString thingsWords(const std::vector<history::ChangedThing>& things) {
     QStringList names;
     for (const auto& thing : things)
         names << fromCore(thing.name);
     return names.join(u", "_s);
+}
+
+// Means of different people are told as such.
+QString tasterWords(const tasting::ScoreStep& step) {
+    const auto& who = step.tasters;
+    if (step.isOfOthers()) return u"nobody scored both: the two means are of different people"_s;
+    const int others = who.onlyBefore + who.onlyAfter;
+    if (others == 0) return {};
+    return (others == 1 ? u"by the %1 who scored both; %2 scored only one of the two and is left out"_s
+                        : u"by the %1 who scored both; %2 scored only one of the two and are left out"_s)
+        .arg(who.both)
+        .arg(others);
 }
 
 CourseStep stepWords(const tasting::ScoreCourse& course, const tasting::ScoreStep& step,
@@ -112,13 +141,16 @@ CourseStep stepWords(const tasting::ScoreCourse& course, const tasting::ScoreSte
         words.changed = u"%1 things changed at once (%2), so no score here can be laid to one of them"_s.arg(
             QString::number(step.things.size()), thingsWords(step.things));
     else
-        words.changed = u"nothing changed in the drink: what differs are the tasters"_s;
+        words.changed = step.isOfOthers() ? u"nothing changed in the drink: what differs are the tasters"_s
+                                          : u"nothing changed in the drink"_s;
     QStringList moved;
     for (std::size_t i = 0; i < course.scales.size(); ++i)
         if (step.before[i] && step.after[i])
             moved << u"%1 %2 → %3"_s.arg(fromCore(course.scales[i].name), number(step.before[i]->mean, 1),
                                          number(step.after[i]->mean, 1));
     words.scores = moved.isEmpty() ? u"no scale was scored on both"_s : moved.join(u", "_s);
+    if (const auto whose = tasterWords(step); !moved.isEmpty() && !whose.isEmpty())
+        words.scores += u"; "_s + whose;
     return words;
 }
 
@@ -139,15 +171,15 @@ AsksValues loadAsks(const DrinkHistory& history, DraftSession& draft) {
     std::vector<tasting::Station> stations;
     std::vector<tasting::Scores> all;
     for (const auto& revision : way) {
-        tasting::Station station{&revision, {}};
-        for (const auto& tasting : history.tastings(revision.id))
-            station.scores.push_back(tasting.scores);
-        all.insert(all.end(), station.scores.begin(), station.scores.end());
+        tasting::Station station{&revision, history.tastings(revision.id)};
+        for (const auto& tasting : station.said)
+            all.push_back(tasting.scores);
         values.stations << revisionLabel(form, revision.number);
         stations.push_back(std::move(station));
     }
     const auto scales = tasting::scalesShown(draft.book().settings().scales, all);
     values.blocks = blocksOf(said, scales, draft);
+    values.nextChanges = nextWords(said, book.people());
     std::map<std::string, std::optional<larder::FactState>> states;
     values.course = tasting::scoreCourse(stations, scales, [&](const std::string& hash) {
         auto found = states.find(hash);

@@ -30,7 +30,7 @@ struct AskBlock {
 struct CourseStep {
     QString between; // "r3 → r4"
     QString changed; // "only the syrup changed", "3 things changed at once: syrup, lemon, the method"
-    QString scores;  // "sweet 6.0 → 8.0, sour 11.0 → 10.7"
+    QString scores; // "sweet 6.0 → 8.0, sour 11.0 → 10.7", and whose they are where not everyone scored both
     bool muddled = false;
 };
 
@@ -41,6 +41,7 @@ struct AsksValues {
     QString draftSays; // what the draft has changed since; empty: nothing
     int tastings = 0;  // of that revision
     std::vector<AskBlock> blocks;
+    QStringList nextChanges; // "MK: Lemon down, nothing else", each as it was written
     tasting::ScoreCourse course;
     QStringList stations; // "r1", in the course's order
     std::vector<CourseStep> steps;

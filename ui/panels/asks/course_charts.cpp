@@ -71,7 +71,7 @@ void CourseCharts::paintChart(QPainter& painter, const QRectF& box, std::size_t 
             const auto step = std::find_if(course.steps.begin(), course.steps.end(), [&](const auto& each) {
                 return each.from == *last && each.to == i;
             });
-            const bool whole = step != course.steps.end() && !step->isMuddled();
+            const bool whole = step != course.steps.end() && !step->isMuddled() && !step->isOfOthers();
             painter.setPen(look.pen(Token::Ink2, 1.2, whole ? Qt::SolidLine : Qt::DashLine));
             painter.drawLine(QPointF(x(*last), y(course.means[*last][scale]->mean)), here);
         }
@@ -123,8 +123,10 @@ double CourseCharts::layOut(QPainter* painter, double width) const {
                        scored[i]);
     }
     y += tall * std::ceil(static_cast<double>(scored.size()) / columns) + look.px(4);
-    paragraph(u"whole line: one thing changed; dashed: several, or none; open ring: the newest"_s,
-              Type::Caption, Token::Ink3);
+    paragraph(
+        u"whole line: one thing changed, the same tasters; dashed: several, or none, or others tasted; open "
+        "ring: the newest"_s,
+        Type::Caption, Token::Ink3);
     y += look.px(12);
     for (const auto& step : m_values.steps) {
         if (step.muddled) {
