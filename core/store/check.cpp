@@ -1,5 +1,6 @@
 #include "core/base/hash.h"
 #include "core/store/book.h"
+#include "core/store/check_drinks.h"
 #include "core/store/check_larder.h"
 #include "core/store/drink_repository.h"
 #include "core/store/opening.h"
@@ -35,6 +36,7 @@ class Checker {
         step("the tastings", [&] { tastings(); });
         step("the photos", [&] { photos(); });
         step("the panels", [&] { panels(); });
+        step("the rows", [&] { checkRows(m_book, m_report.problems); });
         step("the search index", [&] { search(); });
         step("the larder", [&] { checkLarder(m_book, m_report.problems); });
         return std::move(m_report);
