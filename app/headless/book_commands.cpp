@@ -37,6 +37,14 @@ void writeNew(const std::string& path, const std::string& text) {
     throw FileProblem(path + " could not be written. Nothing is left of it.");
 }
 
+// Said to whoever runs it, never into the file: a file handed on gives the key away.
+void warnOfCodes(const exchange::ScriptedBook& book, std::ostream& err) {
+    for (const exchange::ScriptedPanel& panel : book.panels)
+        if (panel.panel.state != tasting::PanelState::Closed)
+            err << "The file holds the codes of \"" << clean(panel.name)
+                << "\", which is not closed: whoever is to taste blind must not read it.\n";
+}
+
 } // namespace
 
 int runExport(const Options& options, Streams& streams) {
@@ -44,6 +52,7 @@ int runExport(const Options& options, Streams& streams) {
     const auto book = store::Workbook::open(options.plain.front(), store::OpenMode::ReadOnly, clock);
     const auto whole = store::exportBook(*book);
     const std::string text = safeJson(exchange::bookJson(whole)) + "\n";
+    warnOfCodes(whole, streams.err);
     if (const std::string out = options.value("--out"); !out.empty()) {
         writeNew(out, text);
         streams.out << "Wrote " << clean(out) << ": " << whole.drinks.size() << " drinks, "

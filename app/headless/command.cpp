@@ -71,7 +71,9 @@ Exit code: 0 shown; 1 no such drink, or the file has a problem; 2 wrong usage.
 
 constexpr std::string_view kCheckHelp =
     R"(Checks a workbook: the file's integrity, its references, and every fact state, revision and tasting
-re-read and compared with its hash. Changes nothing.
+re-read and compared with its hash; marks, lineage, numbers, authors and order of rows held against each other.
+Changes nothing. It cannot see that the newest tasting or answer, or the step that closed a panel, was taken out
+by hand: nothing that came after tells of it.
 
 Exit code: 0 sound; 1 something is wrong, and standard error says where; 2 wrong usage.
 )";
@@ -87,6 +89,19 @@ stock, lots and where it is used. With an edit, what that would do to every drin
   --json           the same as JSON (DEVELOPERS.md has its shape)
 
 Exit code: 0 shown; 1 no such thing, an edit that cannot be, or the file has a problem; 2 wrong usage.
+)";
+
+constexpr std::string_view kForkHelp =
+    R"(Begins a new drink in a workbook out of a revision of another: its spec as a first draft, and "after" that
+revision as where it comes from. "show --drink" then says what has changed since, and what came after what.
+
+  --from NAME      the drink it comes after; case and accents do not matter
+  --revision N     which revision of it; default: the house's, else the last kept
+
+  stillroom fork BOOK "Second Light" --from "Ox Skerry" --revision 3
+
+Exit code: 0 begun; 1 no such drink or revision, the name is taken, or the file has a problem: nothing was
+changed; 2 wrong usage.
 )";
 
 constexpr std::string_view kSearchHelp =
@@ -207,6 +222,12 @@ const std::vector<Command>& commands() {
          kBuyHelp,
          {{"--whole", "--json"}, {"--margin"}, 2, 200},
          runBuy},
+        {"fork",
+         "begin a new drink from a revision",
+         "fork WORKBOOK NEW-NAME --from NAME [--revision N]",
+         kForkHelp,
+         {{}, {"--from", "--revision"}, 2, 2},
+         runFork},
         {"panel",
          "list the blind panels, or read one",
          "panel WORKBOOK [--name NAME [--sheets | --key]] [--json]",

@@ -50,6 +50,7 @@ int runLarder(const Options& options, Streams& streams);
 int runReach(const Options& options, Streams& streams);
 int runBuy(const Options& options, Streams& streams);
 int runPanel(const Options& options, Streams& streams);
+int runFork(const Options& options, Streams& streams);
 int runSearch(const Options& options, Streams& streams);
 int runConvert(const Options& options, Streams& streams);
 

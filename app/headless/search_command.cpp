@@ -2,6 +2,7 @@
 #include "app/headless/json_out.h"
 #include "app/headless/text_out.h"
 #include "core/history/revision_label.h"
+#include "core/history/search_words.h"
 #include "core/store/workbook.h"
 
 #include <fmt/format.h>
@@ -102,7 +103,10 @@ void writeAnswer(std::ostream& out, const store::Workbook& book, const store::Se
         if (number > 0) where += fmt::format(" of {}", history::shortLabel(hit.form, number));
         writeParagraph(out, clean(where + ": " + marked(hit)), 2);
     }
-    if (answer.hits.empty()) out << "No drink has all of these words.\n";
+    if (answer.hits.empty() && answer.words.empty())
+        out << "There is no word to look for: marks, signs and pictures are not searched.\n";
+    else if (answer.hits.empty())
+        out << "No drink has all of these words.\n";
     if (answer.unread > 0)
         out << fmt::format(
             "{} changed after the book was last searched, and are found by what they said before. "
@@ -122,7 +126,9 @@ int runSearch(const Options& options, Streams& streams) {
     }
     while (book->catchUpSearch(kReadAtOnce) > 0)
         continue;
-    const auto answer = book->search(request, kMostHits);
+    // Nothing typed lists every drink in the window; here it is a slip.
+    const auto answer =
+        history::hasWords(request.words) ? book->search(request, kMostHits) : store::SearchAnswer{};
     if (options.has("--json"))
         writeJson(streams.out, answerJson(*book, answer));
     else

@@ -55,7 +55,10 @@ struct Shown {
     spec::HouseRules rules;
     spec::HouseRules draftRules; // with the bench's own measurements
     std::map<base::PersonId, std::string> initials;
-    std::string credit; // with the names of the book
+    std::string credit;                               // with the names of the book
+    std::map<base::RevisionId, std::string> setAside; // and why
+    std::string changedSince;                         // since the revision it came after
+    std::vector<store::CameAfter> cameAfter;
 };
 
 bool isHouse(const Shown& shown, const history::Revision& revision) {
@@ -80,6 +83,10 @@ Shown gather(const store::Workbook& book, base::DrinkId id) {
         }
         shown.fillings[revision.id] = spec::glassFilling(revision.spec, bindings);
     }
+    shown.changedSince = store::changedSince(book, shown.drink);
+    shown.cameAfter = store::cameAfter(book, id);
+    for (const store::SetAside& aside : book.setAside(id))
+        shown.setAside[aside.revision] = aside.why;
     for (const history::Draft& draft : book.drafts(id))
         if (!shown.draft || shown.draft->saved < draft.saved) shown.draft = draft;
     shown.larder = book.larder();
@@ -132,12 +139,16 @@ ordered_json tastingsJson(const Shown& shown, base::RevisionId revision) {
         for (const auto& [scale, score] : tasted.scores.byScale)
             if (!scores.contains(scale)) scores[scale] = score.value;
         const auto by = shown.initials.find(tasted.taster);
+        const tasting::Circumstances& said = tasted.circumstances;
         list.push_back({{"by", by == shown.initials.end() ? "" : by->second},
                         {"when", base::isoText(tasted.when)},
                         {"verdict", tasting::verdictId(tasted.verdict)},
                         {"scores", std::move(scores)},
                         {"note", tasted.note},
-                        {"try_next", tasted.tryNext}});
+                        {"try_next", tasted.tryNext},
+                        {"glass_age_min",
+                         said.glassAgeMinutes ? ordered_json(*said.glassAgeMinutes) : ordered_json(nullptr)},
+                        {"place", said.place}});
     }
     return list;
 }
@@ -252,6 +263,16 @@ ordered_json drinkJson(const Shown& shown) {
     json["credit"] = shown.drink.credit;
     json["credit_line"] = shown.credit;
     json["tags"] = shown.drink.tags;
+    json["changed_since"] =
+        shown.changedSince.empty() ? ordered_json(nullptr) : ordered_json(shown.changedSince);
+    json["came_after"] = ordered_json::array();
+    for (const store::CameAfter& one : shown.cameAfter)
+        json["came_after"].push_back(
+            {{"name", one.name},
+             {"depth", one.depth},
+             {"revision", one.revision > 0 ? ordered_json(one.revision) : ordered_json(nullptr)},
+             {"changed", one.changed},
+             {"binned", one.binned}});
     if (shown.drink.form == history::DrinkForm::Preparation) {
         const auto made = madeHere(shown);
         json["made"] = nullptr;
@@ -271,6 +292,10 @@ ordered_json drinkJson(const Shown& shown) {
         entry["number"] = revision.number;
         entry["parent"] = revision.parent ? ordered_json(revision.parent->text()) : ordered_json(nullptr);
         entry["house"] = isHouse(shown, revision);
+        entry["published"] = shown.drink.published == revision.id;
+        const auto aside = shown.setAside.find(revision.id);
+        entry["set_aside"] =
+            aside == shown.setAside.end() ? ordered_json(nullptr) : ordered_json(aside->second);
         entry["kept"] = base::isoText(revision.kept);
         entry["reason"] = revision.reason;
         entry["calc_version"] = revision.calcVersion;
@@ -316,6 +341,14 @@ std::vector<std::string> scalesInOrder(const tasting::Scores& scores) {
     return ids;
 }
 
+// ", 4 min old, at the back bar"
+std::string whenAndWhere(const tasting::Circumstances& said) {
+    std::string text;
+    if (said.glassAgeMinutes) text += fmt::format(", {} min old", *said.glassAgeMinutes);
+    if (!said.place.empty()) text += fmt::format(", {}", said.place);
+    return text;
+}
+
 void writeTastings(std::ostream& out, const Shown& shown, base::RevisionId revision) {
     const auto found = shown.tastings.find(revision);
     if (found == shown.tastings.end()) return;
@@ -326,9 +359,9 @@ void writeTastings(std::ostream& out, const Shown& shown, base::RevisionId revis
             scores +=
                 fmt::format("{}{} {}", scores.empty() ? "" : ", ", scale, tasted.scores.of(scale)->value);
         writeParagraph(out,
-                       clean(fmt::format("{} {}: {}{}{}", by == shown.initials.end() ? "?" : by->second,
-                                         verdictWords(tasted.verdict), tasted.note,
-                                         scores.empty() ? "" : "  (" + scores + ")",
+                       clean(fmt::format("{} {}{}: {}{}{}", by == shown.initials.end() ? "?" : by->second,
+                                         verdictWords(tasted.verdict), whenAndWhere(tasted.circumstances),
+                                         tasted.note, scores.empty() ? "" : "  (" + scores + ")",
                                          tasted.tryNext.empty() ? "" : "  Next: " + tasted.tryNext)),
                        8);
     }
@@ -343,8 +376,12 @@ void writeTrail(std::ostream& out, const Shown& shown) {
     for (const history::Revision& revision : shown.revisions) {
         const history::Revision* parent = revisionIn(shown, revision.parent);
         const std::string from = parent ? fmt::format(" from {}", label(*parent)) : std::string();
-        out << fmt::format("  {}  {}{}{}\n", label(revision), dayOf(revision.kept), from,
-                           isHouse(shown, revision) ? "  house" : "");
+        out << fmt::format("  {}  {}{}{}{}\n", label(revision), dayOf(revision.kept), from,
+                           isHouse(shown, revision) ? "  house" : "",
+                           shown.drink.published == revision.id ? "  published" : "");
+        if (const auto aside = shown.setAside.find(revision.id); aside != shown.setAside.end())
+            writeParagraph(out, clean(aside->second.empty() ? "set aside" : "set aside: " + aside->second),
+                           6);
         if (parent)
             writeParagraph(
                 out,
@@ -353,6 +390,20 @@ void writeTrail(std::ostream& out, const Shown& shown) {
                 6);
         writeParagraph(out, "“" + clean(revision.reason) + "”", 6);
         writeTastings(out, shown, revision.id);
+    }
+}
+
+// Each under the one it came after.
+void writeCameAfter(std::ostream& out, const Shown& shown) {
+    if (shown.cameAfter.empty()) return;
+    out << "\nCame after it\n";
+    for (const store::CameAfter& one : shown.cameAfter) {
+        std::string text = one.name.empty() ? "(no name yet)" : one.name;
+        if (one.revision > 0)
+            text += fmt::format(", after {}", history::shortLabel(shown.drink.form, one.revision));
+        if (one.binned) text += ", in the bin";
+        if (!one.changed.empty()) text += fmt::format(": {}", one.changed);
+        writeParagraph(out, clean(text), 2 * one.depth);
     }
 }
 
@@ -373,6 +424,7 @@ void writeDrink(std::ostream& out, const Shown& shown, bool more, bool held) {
     out << clean(shown.drink.name) << "\n";
     if (!shown.drink.brief.empty()) writeParagraph(out, clean(shown.drink.brief), 0);
     if (!shown.credit.empty()) writeParagraph(out, clean(shown.credit), 0);
+    if (!shown.changedSince.empty()) writeParagraph(out, clean("Changed since: " + shown.changedSince), 2);
     const history::Revision* house = revisionIn(shown, shown.drink.house);
     const spec::Spec* spec = house ? &house->spec : shown.draft ? &shown.draft->spec : nullptr;
     if (spec) {
@@ -402,6 +454,7 @@ void writeDrink(std::ostream& out, const Shown& shown, bool more, bool held) {
             writeLots(out, *made);
         }
         writeTrail(out, shown);
+        writeCameAfter(out, shown);
         writeAllergens(out, spec::allergens(*spec, bindings), *spec);
         spec::CautionContext context;
         context.stored = prepares;

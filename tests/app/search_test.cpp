@@ -33,5 +33,10 @@ TEST_CASE("search finds by words with slips and leaves the workbook as it is", "
     CHECK(nothing.exitCode == 1);
     CHECK(nothing.out == "No drink has all of these words.\n");
     CHECK(runProgram({"search", path}).exitCode == 2);
+    for (const char* marks : {"%", "\"", "-", "🍋", ""}) {
+        const ProgramRun none = runProgram({"search", path, "--", marks});
+        CHECK(none.exitCode == 1);
+        CHECK(none.out == "There is no word to look for: marks, signs and pictures are not searched.\n");
+    }
     CHECK(contentOf(path) == before);
 }
