@@ -16,7 +16,7 @@ namespace {
 using nlohmann::json;
 using quantity::Rational;
 
-constexpr double kLargest = 1e9; // ml, g, pieces: above it is a slip of the pen
+constexpr double kLargest = 1e9; // ml, g, pieces: from it on a slip of the pen
 
 // Thrown and caught in this file only.
 struct Misread : std::runtime_error {
@@ -149,6 +149,9 @@ WrittenPack packFrom(const json& value) {
     for (const auto* size : {&pack.forMl, &pack.forG, &pack.forPieces})
         sizes += *size && **size > 0 ? 1 : *size ? 2 : 0;
     if (sizes != 1) throw Misread("\"price\" needs one of for_ml, for_g, for_pieces, above 0");
+    for (const auto* size : {&pack.forMl, &pack.forG, &pack.forPieces})
+        if (*size && **size >= kLargest)
+            throw Misread("\"price\" is of a pack too large to be one: below 1000000000");
     pack.pricedOn = fields.day("on");
     pack.supplier = fields.text("supplier");
     pack.taxPercent = fields.exact("tax_percent", 0);

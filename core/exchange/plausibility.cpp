@@ -12,6 +12,7 @@ using quantity::Dimension;
 constexpr double kMostMl = 1e6;    // a tonne of liquid
 constexpr double kLeastMl = 0.01;  // a fifth of a drop
 constexpr double kMostGrams = 1e6; // a tonne
+constexpr double kSlip = 1e9;      // ml or g, as of packs and pots: a slip of the pen
 constexpr double kLeastGrams = 0.0005;
 constexpr double kMostCounted = 5000; // dashes, leaves, pieces
 constexpr double kMostBittersMl = 14; // half an ounce of bitters is already rare
@@ -46,7 +47,10 @@ bool strengthImpossible(const TokenLine& line, std::size_t first, std::size_t la
 
 class Judge {
   public:
-    Judge(const NameSense& sense, ReadLine& out) : m_sense(sense), m_out(out) {}
+    Judge(const NameSense& sense, std::string written, ReadLine& out)
+        : m_sense(sense),
+          m_written(std::move(written)),
+          m_out(out) {}
 
     void run() {
         const spec::Measured& poured = m_out.line.poured;
@@ -69,13 +73,21 @@ class Judge {
   private:
     void warn(DoubtCode code) { m_out.doubts.push_back({code, DoubtWeight::Warn, m_out.line.name}); }
 
+    // Kept as written, and nothing takes it without asking.
+    void askWhether() {
+        m_out.unsure = true;
+        m_out.doubts.push_back({DoubtCode::TooLarge, DoubtWeight::Ask, m_written});
+    }
+
     void judgeMl(double ml) {
+        if (ml >= kSlip) return askWhether();
         if (ml > kMostMl) warn(DoubtCode::TooLarge);
         if (ml < kLeastMl) warn(DoubtCode::TooSmall);
         if ((m_sense.bitters && ml > kMostBittersMl && ml < kMostMl)) warn(DoubtCode::AmountAbsurd);
     }
 
     void judgeGrams(double grams) {
+        if (grams >= kSlip) return askWhether();
         if (grams > kMostGrams) warn(DoubtCode::TooLarge);
         if (grams < kLeastGrams) warn(DoubtCode::TooSmall);
         if (m_sense.herb && grams > kMostHerbGrams) warn(DoubtCode::AmountAbsurd);
@@ -90,6 +102,7 @@ class Judge {
     }
 
     const NameSense& m_sense;
+    std::string m_written;
     ReadLine& m_out;
     double m_value = 0;
 };
@@ -107,7 +120,7 @@ void judgePlausibility(const TokenLine& line, std::size_t first, std::size_t las
         out.unit.clear();
         return;
     }
-    Judge(sense, out).run();
+    Judge(sense, line.slice(first, last), out).run();
 }
 
 } // namespace stillroom::exchange

@@ -1,4 +1,5 @@
 #include "core/exchange/method_roles.h"
+#include "core/exchange/pack_stated.h"
 #include "core/exchange/read_text.h"
 #include "core/exchange/weighed_shake.h"
 
@@ -101,6 +102,7 @@ void addLine(spec::Spec& spec, const ReadLine& read, const larder::Larder& larde
         for (spec::Alternative& other : line.alternatives)
             other.ingredient = matched(larder, other.name);
         line.abvStated = strengthWritten(line, larder);
+        if (auto size = packStated(line, larder)) line.sizeStated = std::move(size);
         spec.lines.push_back(std::move(line));
         return;
     }
