@@ -1,6 +1,7 @@
 #include "core/larder/larder.h"
 
 #include "core/base/text.h"
+#include "core/larder/at_least.h"
 #include "core/larder/handbook.h"
 #include "core/larder/name_match.h"
 
@@ -36,9 +37,15 @@ Ingredient withFiguresOf(const Ingredient& ingredient, const Lot& lot) {
     Ingredient made = ingredient;
     FactState& facts = made.facts;
     if (lot.abvPercent || lot.sugarGPerL || lot.acidGPerL) facts.densityKgPerM3.reset();
-    if (lot.abvPercent) facts.abvPercent = lot.abvPercent;
-    if (lot.sugarGPerL) facts.sugarGPerL = lot.sugarGPerL;
-    if (lot.acidGPerL) facts.acidGPerL = lot.acidGPerL;
+    const auto measured = [&facts](std::optional<Fact>& fact, const std::optional<Fact>& of,
+                                   std::string_view atLeast) {
+        if (!of) return;
+        fact = of;
+        dropTag(facts, atLeast);
+    };
+    measured(facts.abvPercent, lot.abvPercent, kStrengthAtLeast);
+    measured(facts.sugarGPerL, lot.sugarGPerL, kSugarAtLeast);
+    measured(facts.acidGPerL, lot.acidGPerL, kAcidAtLeast);
     if (lot.densityKgPerM3) facts.densityKgPerM3 = lot.densityKgPerM3;
     return made;
 }

@@ -236,20 +236,21 @@ std::optional<FactState> factsOf(const Spec& spec, const Bindings& bindings, con
 }
 
 std::optional<larder::Pack> packOf(const Made& made, base::PackId id, quantity::Currency currency) {
-    if (!made.cost) return std::nullopt;
+    const auto whole = made.cost ? made.cost : made.least.cost;
+    if (!whole) return std::nullopt;
     const double size = made.facts.dry ? made.mass.grams() : made.yield.ml();
     constexpr double kAlike = 1e-5; // of the price
     constexpr double kLargest = 1e8;
     std::int64_t batches = 1;
     quantity::Money price;
     for (;; batches *= 10) {
-        const quantity::Cost all{made.cost->millionths * batches};
+        const quantity::Cost all{whole->millionths * batches};
         price = quantity::roundedToMoney(all, currency);
         const double rounded = static_cast<double>(price.minor) * std::pow(10, 6 - currency.exponent);
         const auto exact = static_cast<double>(all.millionths);
         const double more = 10 * static_cast<double>(batches);
         if (std::abs(rounded - exact) <= kAlike * exact || more * size > kLargest || more > 1e4) break;
-        if (more * static_cast<double>(made.cost->millionths) > 9e18) break;
+        if (more * static_cast<double>(whole->millionths) > 9e18) break;
     }
     larder::Pack pack;
     pack.id = id;

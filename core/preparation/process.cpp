@@ -207,7 +207,8 @@ class Run {
         }
         if (lost || measured) return;
         remark(StepRemark::WaterLostNotStated);
-        m_p.strengthKnown = m_p.sugarKnown = m_p.acidKnown = false;
+        m_p.sugarKnown = m_p.acidKnown = false; // of water alone the strength stays none
+        if (m_p.pot[Substance::Ethanol] > 0) m_p.strengthKnown = false;
         m_p.atMost = true;
     }
 

@@ -1,5 +1,6 @@
 #include "core/preparation/recompute.h"
 
+#include "core/larder/at_least.h"
 #include "core/preparation/preparation.h"
 #include "core/preparation/where_used.h"
 
@@ -27,6 +28,42 @@ std::vector<IngredientId> orderOf(Specs preparations, const larder::Larder& lard
 
 } // namespace
 
+namespace {
+
+void putAtLeast(larder::FactState& facts, std::optional<larder::Fact>& fact,
+                const std::optional<double>& least, std::string_view tag) {
+    constexpr auto kSource = "worked out from its own spec, of what is known";
+    if (fact || !least) return;
+    fact = larder::Fact::single(*least, larder::SourceKind::Assumed, kSource);
+    larder::putTag(facts, std::string(tag));
+}
+
+void putUnpriced(larder::FactState& facts, const spec::Spec& spec, const spec::Bindings& bindings) {
+    for (const spec::Gap& gap : spec::gaps(spec, bindings)) {
+        if (gap.code != spec::GapCode::PriceUnknown) continue;
+        const std::string& names = gap.detail.empty() ? gap.ingredient : gap.detail;
+        for (std::size_t from = 0; from < names.size();) {
+            const std::size_t end = std::min(names.find(", ", from), names.size());
+            larder::putTag(facts, std::string(larder::kUnpriced) + names.substr(from, end - from));
+            from = end + 2;
+        }
+    }
+}
+
+// As others pour it: a figure that is not known whole counts as what there is at least.
+larder::FactState handedOn(const Made& made, const spec::Spec& spec, const spec::Bindings& bindings) {
+    larder::FactState facts = made.facts;
+    std::erase_if(facts.tags, [](const std::string& tag) { return larder::isAtLeastTag(tag); });
+    if (!facts.dry) putAtLeast(facts, facts.abvPercent, made.least.strengthPercent, larder::kStrengthAtLeast);
+    putAtLeast(facts, facts.sugarGPerL, made.least.sugarGPerL, larder::kSugarAtLeast);
+    putAtLeast(facts, facts.acidGPerL, made.least.acidGPerL, larder::kAcidAtLeast);
+    if (!made.cost || made.yieldAtMost) larder::putTag(facts, std::string(larder::kPriceAtLeast));
+    if (!made.cost) putUnpriced(facts, spec, bindings);
+    return facts;
+}
+
+} // namespace
+
 bool isCostOfMaking(const larder::Pack& pack, IngredientId ingredient) {
     return pack.id == packIdOf(ingredient);
 }
@@ -37,10 +74,13 @@ std::optional<larder::Ingredient> asMade(const larder::Ingredient& ingredient, c
     const auto made = make(spec, bindings, yieldOf(spec));
     if (!made) return std::nullopt;
     larder::Ingredient result = ingredient;
-    result.facts = made->facts;
+    result.facts = handedOn(*made, spec, bindings);
     std::erase_if(result.packs,
                   [&](const larder::Pack& pack) { return isCostOfMaking(pack, ingredient.id); });
-    if (!result.packs.empty()) return result;
+    if (!result.packs.empty()) { // somebody typed what it costs
+        std::erase_if(result.facts.tags, [](const std::string& tag) { return larder::isPriceTag(tag); });
+        return result;
+    }
     const auto pack = packOf(*made, packIdOf(ingredient.id), bindings.rules().currency);
     if (pack) result.packs = {*pack};
     return result;

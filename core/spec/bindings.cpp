@@ -1,6 +1,7 @@
 #include "core/spec/bindings.h"
 
 #include "core/base/text.h"
+#include "core/larder/at_least.h"
 
 #include <algorithm>
 #include <cmath>
@@ -176,6 +177,7 @@ UnitPrice unitPrice(const larder::Ingredient* ingredient, const larder::Larder& 
         price.fault = priced.error();
         return price;
     }
+    price.atLeast = larder::hasTag(ingredient->facts, larder::kPriceAtLeast);
     std::int64_t microPerUnit = 1;
     switch (priced->rate.unit) {
     case larder::PackUnit::Ml:

@@ -30,6 +30,7 @@ struct UnitPrice {
     std::int64_t per = 1;
     double major = 0;                       // the same for one ml, gram or piece
     std::optional<larder::CostFault> fault; // why `unit` is None
+    bool atLeast = false;                   // of the parts that have a price
 };
 
 struct BoundLine {

@@ -1,3 +1,4 @@
+#include "core/larder/at_least.h"
 #include "core/physics/ethanol_water.h"
 #include "core/physics/glass_profile.h"
 #include "core/spec/evaluate.h"
@@ -106,8 +107,18 @@ GapCode codeOf(larder::CostProblem problem) {
 }
 
 void priceGap(const BoundLine& bound, bool open, const larder::Larder& larder, std::size_t i, GapList& list) {
+    const auto lacking =
+        bound.poured != nullptr ? larder::unpricedParts(bound.poured->facts) : std::vector<std::string>();
+    const bool noPrice = bound.price.fault && bound.price.fault->problem == larder::CostProblem::NoPrice;
+    if (!lacking.empty() && (bound.price.atLeast || noPrice)) {
+        std::string names;
+        for (const std::string& name : lacking)
+            names.append(names.empty() ? "" : ", ").append(name);
+        list.add(GapCode::PriceUnknown, i, std::move(names));
+        return;
+    }
     if (bound.price.unit != UnitPrice::Per::None) {
-        if (!open) list.add(GapCode::PriceUnit, i);
+        if (!open && !bound.price.atLeast) list.add(GapCode::PriceUnit, i);
         return;
     }
     if (!bound.price.fault) return;
@@ -173,7 +184,8 @@ std::vector<Gap> gaps(const Spec& spec, const Bindings& bindings) {
             if (bound.facts->contradiction) list.addContradiction(*bound.facts->contradiction, i);
         }
         const LineCost cost = costOf(line.poured, true, poured, bound, data);
-        if (cost.priced == Priced::No && bound.known) priceGap(bound, open, data.larder, i, list);
+        if ((cost.priced == Priced::No || bound.price.atLeast) && bound.known)
+            priceGap(bound, open, data.larder, i, list);
     }
     if (read.questions.unknownIce) list.addWhole(GapCode::DilutionUnknown);
     if (read.questions.partsWithoutTarget) list.addWhole(GapCode::PartTargetMissing);

@@ -1,5 +1,7 @@
 #include "core/spec/prepared_facts.h"
 
+#include "core/larder/at_least.h"
+
 #include "core/physics/bracketed_root.h"
 #include "core/physics/ethanol_water.h"
 #include "core/physics/facts_to_masses.h"
@@ -121,9 +123,14 @@ std::optional<PerUnit> unknownThatFits(const FactState& facts, Strength strength
 }
 
 PerUnit liquidPerMl(const FactState& facts, std::uint8_t atLargest) {
-    const double abv = (atLargest & kStrengthFact) != 0 ? kLargestStrengthPercent : typical(facts.abvPercent);
-    const double sugar = (atLargest & kSugarFact) != 0 ? kLargestSugarGPerL : typical(facts.sugarGPerL);
-    const double acid = (atLargest & kAcidFact) != 0 ? kLargestAcidGPerL : typical(facts.acidGPerL);
+    // Beside a lower end there is always room above.
+    constexpr double kMore = 1.2;
+    const auto figure = [&](std::uint8_t bit, double largest, const std::optional<larder::Fact>& fact) {
+        return (atLargest & bit) != 0 ? std::max(largest, kMore * typical(fact)) : typical(fact);
+    };
+    const double abv = figure(kStrengthFact, kLargestStrengthPercent, facts.abvPercent);
+    const double sugar = figure(kSugarFact, kLargestSugarGPerL, facts.sugarGPerL);
+    const double acid = figure(kAcidFact, kLargestAcidGPerL, facts.acidGPerL);
     physics::LiquidFacts liquid{Strength::fromPercentVol(std::min(abv, 100.0)), solutes(facts, sugar, acid),
                                 std::nullopt};
     if (atLargest == 0) liquid.measuredDensity = densityToUse(facts, liquid);
@@ -186,9 +193,12 @@ bool isFlavouring(const FactState& facts) {
 
 std::uint8_t unknownFacts(const FactState& facts) {
     std::uint8_t bits = 0;
-    if (!facts.abvPercent && !facts.dry) bits |= kStrengthFact;
-    if (!facts.sugarGPerL) bits |= kSugarFact;
-    if (!facts.acidGPerL) bits |= kAcidFact;
+    const auto open = [&](const std::optional<larder::Fact>& fact, std::string_view atLeast) {
+        return !fact || larder::hasTag(facts, atLeast);
+    };
+    if (!facts.dry && open(facts.abvPercent, larder::kStrengthAtLeast)) bits |= kStrengthFact;
+    if (open(facts.sugarGPerL, larder::kSugarAtLeast)) bits |= kSugarFact;
+    if (open(facts.acidGPerL, larder::kAcidAtLeast)) bits |= kAcidFact;
     return bits;
 }
 

@@ -231,6 +231,7 @@ class LinePass {
         if (paidFor && (cost.priced != Priced::Yes || (poured.open && !poured.solid)) &&
             !bound.facts->plainWater)
             open.price = bit;
+        if (inCost && !negligible && bound.price.atLeast) open.price = bit;
         // A rinse without an amount: the drink knows what stays, the till does not know what was poured.
         const bool priced = cost.priced == Priced::Yes && bound.price.unit != UnitPrice::Per::None;
         const bool byTheHouse = isRinseByTheHouse(line) && poured.open && !stays.open;

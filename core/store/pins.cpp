@@ -1,5 +1,6 @@
 #include "core/store/pins.h"
 
+#include "core/larder/at_least.h"
 #include "core/preparation/recompute.h"
 
 #include <algorithm>
@@ -79,6 +80,13 @@ history::RevisionFacts pinnedFacts(const spec::Spec& spec, const larder::Larder&
 
 namespace {
 
+// What its price is of goes with the price.
+void takePriceTags(larder::FactState& facts, const std::vector<std::string>& from) {
+    std::erase_if(facts.tags, [](const std::string& tag) { return larder::isPriceTag(tag); });
+    for (const std::string& tag : from)
+        if (larder::isPriceTag(tag)) larder::putTag(facts, tag);
+}
+
 class LarderThen {
   public:
     LarderThen(const larder::Larder& now, const spec::HouseRules& rules, const RevisionRepository& revisions,
@@ -113,7 +121,9 @@ class LarderThen {
             if (const auto made = revision.facts.preparations.find(id);
                 made != revision.facts.preparations.end())
                 priceAsMade(poured, made->second, depth);
+            const auto priced = poured.facts.tags;
             poured.facts = *state;
+            if (revision.facts.preparations.count(id) > 0) takePriceTags(poured.facts, priced);
             poured.lotInUse.reset(); // what it lent is in the state
             if (isPoured) {
                 poured.houseBottle.reset();

@@ -194,6 +194,7 @@ class SqliteWorkbook final : public Workbook,
     mutable Finder m_finder{m_searches};
 
     BookSettings settingsNow() const;
+    void readAsMade(std::vector<DrinkRepository::Listed>& all) const;
 
     // Made when first asked for, dropped when something they come from changes.
     mutable std::optional<larder::Larder> m_larder;

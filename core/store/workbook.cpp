@@ -1,6 +1,7 @@
 #include "core/store/workbook.h"
 
 #include "core/base/text.h"
+#include "core/preparation/made_readings.h"
 #include "core/preparation/recompute.h"
 #include "core/store/backup.h"
 #include "core/store/circle_guard.h"
@@ -11,6 +12,7 @@
 #include "core/store/stored.h"
 
 #include <algorithm>
+#include <unordered_map>
 
 namespace stillroom::store {
 
@@ -70,8 +72,23 @@ std::vector<DrinkSummary> SqliteWorkbook::summaries() const {
         for (auto& listed : all)
             if (!listed.summary.servedStrength && !listed.draft.isNull())
                 listed.summary.servedStrength = draftStrength(listed);
+        readAsMade(all);
         return inShelfOrder(std::move(all));
     });
+}
+
+// What is in the bottle after its steps, as drinks pour it, and not the plain sum of its lines.
+void SqliteWorkbook::readAsMade(std::vector<DrinkRepository::Listed>& all) const {
+    const bool any = std::any_of(all.begin(), all.end(), [](const auto& listed) {
+        return listed.summary.form == history::DrinkForm::Preparation;
+    });
+    if (!any) return;
+    std::unordered_map<base::DrinkId, spec::Reading> strengths;
+    for (const larder::Ingredient* each : larder().all())
+        if (each->madeBy) strengths[*each->madeBy] = preparation::strengthOf(each->facts);
+    for (auto& listed : all)
+        if (const auto found = strengths.find(listed.summary.id); found != strengths.end())
+            listed.summary.servedStrength = found->second;
 }
 
 spec::Reading SqliteWorkbook::draftStrength(const DrinkRepository::Listed& listed) const {

@@ -91,7 +91,8 @@ TEST_CASE("water simmered off by weight or by minutes is the same water", "[prep
     CHECK(*made(kitchen(), measured).brix == Approx(66.667).margin(0.001));
 }
 
-TEST_CASE("a simmer nobody measured leaves strength and sugar unknown", "[preparation][process]") {
+TEST_CASE("a simmer nobody measured leaves sugar unknown and the strength of spirits",
+          "[preparation][process]") {
     auto d = syrup();
     d.steps = {step(StepKind::Dissolve), step(StepKind::Simmer)};
     const auto thick = made(kitchen(), d);
@@ -100,7 +101,8 @@ TEST_CASE("a simmer nobody measured leaves strength and sugar unknown", "[prepar
     CHECK(has(thick.process.steps[1], StepRemark::WaterLostNotStated));
     CHECK(thick.yieldAtMost);
     CHECK_FALSE(thick.facts.sugarGPerL);
-    CHECK_FALSE(thick.facts.abvPercent);
+    REQUIRE(thick.facts.abvPercent); // there was none in it
+    CHECK(thick.facts.abvPercent->typical == 0.0);
     CHECK_FALSE(thick.brix);
     auto spirited = drink({line("spirit 40", 500)});
     spirited.steps = {step(StepKind::Simmer)};
