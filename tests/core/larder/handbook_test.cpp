@@ -1,6 +1,7 @@
 #include "core/larder/handbook.h"
 
 #include "core/base/embedded.h"
+#include "core/larder/larder.h"
 #include "tests/support/catch.h"
 
 #include <algorithm>
@@ -211,4 +212,33 @@ TEST_CASE("A handbook that says none of an allergen names who says so", "[larder
     CHECK_FALSE(book(""));
     CHECK_FALSE(book(R"(, "allergens_source": 1)"));
     CHECK(book(R"(, "allergens_source": 0)"));
+}
+
+TEST_CASE("what clears a drink and makes it foam has its facts and says where they come from",
+          "[larder][handbook]") {
+    const Handbook& book = Handbook::builtIn();
+    for (const char* id : {"agar", "gelatine", "pectin", "gum_arabic", "xanthan_gum", "egg_white_powder",
+                           "salt", "calcium_lactate", "methylcellulose", "lecithin_soy"}) {
+        INFO(id);
+        const Ingredient* kind = book.find(id);
+        REQUIRE(kind != nullptr);
+        CHECK(kind->facts.dry);
+        REQUIRE(kind->facts.sugarGPerL);
+        REQUIRE(kind->facts.acidGPerL);
+        CHECK_FALSE(kind->facts.sugarGPerL->source.empty());
+        // Of a kilogram no more than a kilogram.
+        double grams = 0;
+        for (const FactKey& key : factKeys())
+            if (const auto& fact = kind->facts.*key.member;
+                fact && key.id.ends_with("_g_per_l") && key.id != "density_kg_per_m3")
+                grams += fact->typical;
+        CHECK(grams <= 1000);
+    }
+    CHECK(book.find("egg_white_powder")->facts.allergens == std::vector<std::string>{"eggs"});
+    // 2 g of it in a litre of lime juice leave everything known.
+    const larder::Larder larder;
+    for (const char* name : {"agar", "agar-agar", "agar agar powder", "egg white powder", "pectin"}) {
+        INFO(name);
+        CHECK_FALSE(larder.match(name).ingredient.isNull());
+    }
 }
