@@ -64,9 +64,10 @@ The workbook is opened for reading only.
   --drink NAME     one drink; case and accents do not matter
   --more           further readings of that drink too, by the facts it was kept with
   --held           what that drink does over half an hour in the glass
+  --on DAY         what it cost on that day, or each drink: 2026-03-01
   --json           the same as JSON (DEVELOPERS.md has its shape)
 
-Exit code: 0 shown; 1 no such drink, or the file has a problem; 2 wrong usage.
+Exit code: 0 shown; 1 no such drink or day, or the file has a problem; 2 wrong usage.
 )";
 
 constexpr std::string_view kCheckHelp =
@@ -193,9 +194,9 @@ const std::vector<Command>& commands() {
          runImport},
         {"show",
          "show what a workbook holds",
-         "show WORKBOOK [--drink NAME [--more] [--held]] [--json]",
+         "show WORKBOOK [--drink NAME [--more] [--held]] [--on DAY] [--json]",
          kShowHelp,
-         {{"--more", "--held", "--json"}, {"--drink"}, 1, 1},
+         {{"--more", "--held", "--json"}, {"--drink", "--on"}, 1, 1},
          runShow},
         {"search",
          "find drinks by words",

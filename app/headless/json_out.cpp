@@ -222,6 +222,8 @@ ordered_json allergensJson(const spec::AllergenSummary& allergens, const spec::S
     for (const int line : allergens.unknownLines)
         unknown.push_back(spec.lines[static_cast<std::size_t>(line)].name);
     return {{"contains", allergens.contains},
+            {"contains_us", allergens.containsUs},
+            {"may_contain_us", allergens.mayContainUs},
             {"not_stated", std::move(unknown)},
             {"garnish_not_stated", allergens.garnishNotStated}};
 }

@@ -3,6 +3,8 @@
 #include "app/headless/command.h"
 #include "app/headless/text_out.h"
 
+#include "core/preparation/spec_ratio.h"
+
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
@@ -60,8 +62,33 @@ ordered_json keepingJson(const Keeping& keeping) {
             {"unknown_lines", keeping.unknownLines}};
 }
 
-std::string text(const std::optional<double>& value, int decimals) {
-    return value ? fmt::format("{:.{}f}", *value, decimals) : "?";
+// What is known whole, or what there is at least.
+std::string text(const std::optional<double>& value, const std::optional<double>& least, int decimals) {
+    if (value) return fmt::format("{:.{}f}", *value, decimals);
+    return least ? fmt::format("≥ {:.{}f}", *least, decimals) : "?";
+}
+
+std::optional<double> majorOf(const std::optional<quantity::Cost>& cost) {
+    return cost ? std::optional(cost->major()) : std::nullopt;
+}
+
+std::optional<double> typicalOf(const std::optional<larder::Fact>& fact) {
+    return fact ? std::optional(fact->typical) : std::nullopt;
+}
+
+ordered_json leastJson(const preparation::AtLeast& least) {
+    return {{"strength", numberOrNull(least.strengthPercent)},
+            {"sugar_g_per_l", numberOrNull(least.sugarGPerL)},
+            {"acid_g_per_l", numberOrNull(least.acidGPerL)},
+            {"brix", numberOrNull(least.brix)},
+            {"cost", numberOrNull(majorOf(least.cost))}};
+}
+
+// Of one litre (a kilogram when dry), of what there is at most.
+std::optional<double> perLitre(const Made& made, const std::optional<quantity::Cost>& cost) {
+    const double size = made.facts.dry ? made.mass.grams() : made.yield.ml();
+    if (!cost || !(size > 0)) return std::nullopt;
+    return 1000 * cost->major() / size;
 }
 
 std::string keepingWords(const Keeping& keeping) {
@@ -79,8 +106,12 @@ std::string keepingWords(const Keeping& keeping) {
         words += "; only in the refrigerator";
     else if (keeping.storage == preparation::Storage::Refrigerate)
         words += "; refrigerated";
+    // The entry that asks for cold may not be the one that ends first.
+    const bool ownDays = keeping.entry != nullptr && keeping.entry->shortestDays == keeping.shortestDays;
     if (keeping.entry != nullptr)
-        words += fmt::format(" ({}; {})", keeping.entry->item, keeping.entry->source);
+        words += ownDays ? fmt::format(" ({}; {})", keeping.entry->item, keeping.entry->source)
+                         : fmt::format(" (cold for {}: {}; the days are those of another part)",
+                                       keeping.entry->item, keeping.entry->source);
     if (!keeping.unknownLines.empty()) words += "; nothing is known of some of its parts";
     return words;
 }
@@ -90,8 +121,10 @@ void writeSteps(std::ostream& out, const Made& made) {
     for (const StepTrace& step : made.process.steps)
         rows.push_back({fmt::format("{}", step.step + 1), std::string(spec::stepKindId(step.kind)),
                         (step.atMost ? "≤ " : "") + fmt::format("{:.1f}", step.volume.ml()),
-                        fmt::format("{:.1f}", step.mass.grams()), text(step.strengthPercent, 2),
-                        text(step.brix, 1), step.cost ? fmt::format("{:.2f}", step.cost->major()) : "?"});
+                        fmt::format("{:.1f}", step.mass.grams()),
+                        text(step.strengthPercent, step.least.strengthPercent, 2),
+                        text(step.brix, step.least.brix, 1),
+                        text(majorOf(step.cost), majorOf(step.least.cost), 2)});
     writeTable(out, rows, 2);
     for (const StepTrace& step : made.process.steps)
         for (const StepRemark remark : step.remarks)
@@ -100,6 +133,29 @@ void writeSteps(std::ostream& out, const Made& made) {
         writeParagraph(
             out, fmt::format("! {}: {} ({})", fault.step + 1, stepProblemWords(fault.problem), fault.field),
             2);
+}
+
+std::string figuresWords(const Made& made, const quantity::Currency& currency) {
+    std::string line;
+    const auto add = [&](std::string_view name, const std::string& figure, std::string_view unit) {
+        line.append(line.empty() ? "" : ", ").append(name).append(name.empty() ? "" : " ");
+        line.append(figure).append(figure == "?" ? "" : " ").append(figure == "?" ? "" : unit);
+    };
+    const auto& facts = made.facts;
+    const char* per = facts.dry ? "g/kg" : "g/l";
+    if (!facts.dry)
+        add("strength", text(typicalOf(facts.abvPercent), made.least.strengthPercent, 1), "% vol");
+    add("sugar", text(typicalOf(facts.sugarGPerL), made.least.sugarGPerL, 0), per);
+    if (!facts.dry) add("", text(made.brix, made.least.brix, 1), "°Bx");
+    add("acid as citric", text(typicalOf(facts.acidGPerL), made.least.acidGPerL, 1), per);
+    if (!facts.dry) add("density", text(typicalOf(facts.densityKgPerM3), std::nullopt, 0), "kg/m³");
+    add("cost", text(majorOf(made.cost), majorOf(made.least.cost), 2), currency.text());
+    // Of a yield at most so large each litre costs at least this.
+    const auto litre = perLitre(made, made.cost);
+    const auto least = perLitre(made, made.cost ? made.cost : made.least.cost);
+    const bool whole = litre && !made.yieldAtMost;
+    if (least) add("", text(whole ? litre : std::nullopt, least, 2), facts.dry ? "a kg" : "a litre");
+    return line;
 }
 
 } // namespace
@@ -186,11 +242,46 @@ ordered_json madeJson(const Made& made, const Keeping& keeping, const quantity::
     json["density"] = typicalOrNull(made.facts.densityKgPerM3);
     json["cost"] = costOrNull(made.cost);
     json["cost_per_ml"] = costOrNull(made.costPerMl);
+    json["cost_per_litre"] = numberOrNull(perLitre(made, made.cost));
+    json["at_least"] = leastJson(made.least);
     json["currency"] = currency.text();
     json["steps"] = std::move(steps);
     json["faults"] = std::move(faults);
     json["keeping"] = keepingJson(keeping);
     return json;
+}
+
+void writeRatio(std::ostream& out, const spec::Spec& spec, const spec::Bindings& bindings,
+                const larder::Larder& larder) {
+    const auto ratio = preparation::ratioOf(spec, bindings);
+    if (!ratio || ratio->basis) return;
+    const auto both = preparation::outcomesOf(spec, *ratio, larder, bindings.rules());
+    if (!both.byWeight.brix || !both.byCup.brix) return;
+    writeParagraph(
+        out,
+        fmt::format("! {:g}:1 in parts, and nobody said of what: by weight {:.1f} °Bx, by the cup {:.1f} "
+                    "°Bx; the figures above are of the second",
+                    ratio->sweetParts, *both.byWeight.brix, *both.byCup.brix),
+        2);
+}
+
+std::string stretchedWords(const preparation::Stretched& stretched, const std::string& juice) {
+    const char* least = stretched.atLeast ? "≥ " : "";
+    const double times = stretched.timesAsSour;
+    const bool halfAgain = times > 1.4 && times < 1.6;
+    return fmt::format(
+        "Acid: {}{:.1f} g/100 ml as citric ({:.2f} % by the rule of the peel); {} holds {:.1f}: {}{}", least,
+        stretched.madeGPer100Ml, stretched.byPeelRulePercent, juice, stretched.juiceGPer100Ml, least,
+        halfAgain ? fmt::format("half as sour again ({:.2f} times)", times)
+                  : fmt::format("{:.2f} times as sour", times));
+}
+
+ordered_json stretchedJson(const preparation::Stretched& stretched) {
+    return {{"acid_g_per_100ml", stretched.madeGPer100Ml},
+            {"juice_g_per_100ml", stretched.juiceGPer100Ml},
+            {"peel_rule_percent", stretched.byPeelRulePercent},
+            {"times_as_sour", stretched.timesAsSour},
+            {"at_least", stretched.atLeast}};
 }
 
 void writeMade(std::ostream& out, const Made& made, const Keeping& keeping,
@@ -203,10 +294,8 @@ void writeMade(std::ostream& out, const Made& made, const Keeping& keeping,
     std::string line = fmt::format("{}{}", made.yieldAtMost ? "at most " : "", much);
     line += made.yieldMeasured ? ", measured" : "";
     if (made.lostShare > 0) line += fmt::format(", {:.1f} % lost", 100 * made.lostShare);
-    if (made.brix) line += fmt::format(", {:.1f} °Bx", *made.brix);
-    if (made.cost) line += fmt::format(", {:.2f} {}", made.cost->major(), currency.text());
-    if (made.costPerMl) line += fmt::format(", {:.4f} a ml", made.costPerMl->major());
     writeParagraph(out, line, 2);
+    writeParagraph(out, figuresWords(made, currency), 2);
     if (made.yieldFault) writeParagraph(out, "! yield: " + stepProblemWords(*made.yieldFault), 2);
     writeParagraph(out, clean(keepingWords(keeping)), 2);
 }

@@ -1,4 +1,5 @@
 #include "app/headless/command.h"
+#include "app/headless/cost_on_out.h"
 #include "app/headless/files.h"
 #include "app/headless/glass_out.h"
 #include "app/headless/json_out.h"
@@ -14,6 +15,7 @@
 #include "core/preparation/label.h"
 #include "core/preparation/part_keeping.h"
 #include "core/preparation/past_parts.h"
+#include "core/preparation/recompute.h"
 #include "core/store/bench_rules.h"
 #include "core/store/lineage_of_book.h"
 #include "core/store/workbook.h"
@@ -59,13 +61,16 @@ struct Shown {
     std::map<base::RevisionId, std::string> setAside; // and why
     std::string changedSince;                         // since the revision it came after
     std::vector<store::CameAfter> cameAfter;
+    CostOn costOn;      // of what is in use
 };
 
 bool isHouse(const Shown& shown, const history::Revision& revision) {
     return shown.drink.house == revision.id;
 }
 
-Shown gather(const store::Workbook& book, base::DrinkId id) {
+const spec::Spec* specInUse(const Shown& shown);
+
+Shown gather(const store::Workbook& book, base::DrinkId id, const std::string& day) {
     Shown shown;
     if (const auto drink = book.drink(id)) shown.drink = *drink;
     shown.credit = store::creditOf(book, shown.drink);
@@ -95,6 +100,8 @@ Shown gather(const store::Workbook& book, base::DrinkId id) {
     shown.draftRules = store::benchRules(book, shown.larder);
     for (const tasting::Person& person : book.people())
         shown.initials[person.id] = person.initials;
+    if (const spec::Spec* spec = specInUse(shown); spec != nullptr && !day.empty())
+        shown.costOn = {day, preparation::costOn(*spec, shown.larder, shown.preparations, shown.rules, day)};
     return shown;
 }
 
@@ -172,6 +179,7 @@ struct MadeHere {
     preparation::Keeping keeping;
     std::vector<spec::Caution> cautions; // as something that is kept
     std::optional<int> keepDays;         // the house's own rule
+    std::optional<preparation::Stretched> stretched;
     struct DatedLot {
         larder::Lot lot;
         std::optional<std::string> useBy;
@@ -243,7 +251,8 @@ std::optional<MadeHere> madeHere(const Shown& shown) {
         preparation::keepingOf(name, *spec, bindings, *made, keepDays,
                                preparation::partKeepings(*spec, bindings, shown.larder, shown.preparations));
     auto cautions = withPast(preparation::cautionsOf(name, *spec, bindings, *made), *spec, bindings, shown);
-    MadeHere here{std::move(*made), std::move(keeping), std::move(cautions), keepDays, {}, {}};
+    auto stretched = preparation::stretchedOf(*spec, bindings, *made);
+    MadeHere here{std::move(*made), std::move(keeping), std::move(cautions), keepDays, stretched, {}, {}};
     if (ingredient != nullptr)
         for (const larder::Lot& lot : shown.larder.lots(ingredient->id))
             here.lots.push_back(
@@ -280,11 +289,15 @@ ordered_json drinkJson(const Shown& shown) {
             json["made"] = madeJson(made->made, made->keeping, shown.rules.currency);
             json["made"]["keep_days"] =
                 made->keepDays ? ordered_json(*made->keepDays) : ordered_json(nullptr);
+            json["made"]["stretched"] =
+                made->stretched ? stretchedJson(*made->stretched) : ordered_json(nullptr);
             json["made"]["lots"] = lotsJson(*made);
             json["made"]["parts"] = partsJson(*made);
             json["made"]["cautions"] = cautionsJson(made->cautions, allPlaces(*specInUse(shown)));
         }
     }
+    if (!shown.costOn.day.empty())
+        json["cost_on"] = costOnJson(shown.costOn, *specInUse(shown), shown.rules.currency);
     json["revisions"] = ordered_json::array();
     for (const history::Revision& revision : shown.revisions) {
         ordered_json entry;
@@ -439,6 +452,8 @@ void writeDrink(std::ostream& out, const Shown& shown, bool more, bool held) {
             writeGlassFill(out, house ? shown.fillings.at(house->id) : spec::glassFilling(*spec, bindings),
                            *spec);
         }
+        if (!shown.costOn.day.empty())
+            writeParagraph(out, "Cost: " + costOnText(shown.costOn, shown.rules.currency), 2);
         if (more || held) {
             auto rules = house ? shown.rules : shown.draftRules;
             if (house) rules.measures = shown.houseMeasures;
@@ -450,6 +465,11 @@ void writeDrink(std::ostream& out, const Shown& shown, bool more, bool held) {
         const auto made = madeHere(shown);
         if (made) {
             writeMade(out, made->made, made->keeping, shown.rules.currency);
+            writeRatio(out, *spec, bindings, shown.larder);
+            if (made->stretched)
+                writeParagraph(
+                    out, clean(stretchedWords(*made->stretched, spec->lines[made->stretched->juice].name)),
+                    2);
             writeParts(out, *made);
             writeLots(out, *made);
         }
@@ -478,7 +498,7 @@ std::string groupOf(const store::DrinkSummary& summary) {
 }
 
 void writeList(std::ostream& out, const store::Workbook& book,
-               const std::vector<store::DrinkSummary>& summaries) {
+               const std::vector<store::DrinkSummary>& summaries, const std::string& day) {
     const std::string name = book.settings().name;
     out << clean(name.empty() ? book.path() : name) << "\n";
     std::vector<std::string> groups;
@@ -488,11 +508,15 @@ void writeList(std::ostream& out, const store::Workbook& book,
         if (rows.count(group) == 0) {
             groups.push_back(group);
             rows[group].push_back({"", "% vol served", "revisions", ""});
+            if (!day.empty()) rows[group].back().push_back("cost on " + day);
         }
         rows[group].push_back(
             {clean(summary.name),
              summary.servedStrength ? readingText(spec::Quantity::Strength, *summary.servedStrength) : "?",
              std::to_string(summary.revisions), summary.draftDiffers ? "draft" : ""});
+        if (!day.empty())
+            rows[group].back().push_back(
+                readingText(spec::Quantity::Cost, gather(book, summary.id, day).costOn.cost));
     }
     for (const std::string& group : groups) {
         out << "\n" << clean(group) << "\n";
@@ -506,6 +530,7 @@ void writeList(std::ostream& out, const store::Workbook& book,
 int runShow(const Options& options, Streams& streams) {
     const base::SystemClock clock;
     const auto book = store::Workbook::open(options.plain.front(), store::OpenMode::ReadOnly, clock);
+    const std::string day = options.has("--on") ? dayAsked(options.value("--on")) : std::string();
     const std::vector<store::DrinkSummary> summaries = book->summaries();
     const store::DrinkSummary* one = nullptr;
     if (options.has("--drink")) {
@@ -516,13 +541,14 @@ int runShow(const Options& options, Streams& streams) {
     }
     if (!options.has("--json")) {
         if (one)
-            writeDrink(streams.out, gather(*book, one->id), options.has("--more"), options.has("--held"));
+            writeDrink(streams.out, gather(*book, one->id, day), options.has("--more"),
+                       options.has("--held"));
         else
-            writeList(streams.out, *book, summaries);
+            writeList(streams.out, *book, summaries, day);
         return kDone;
     }
     if (one) {
-        writeJson(streams.out, drinkJson(gather(*book, one->id)));
+        writeJson(streams.out, drinkJson(gather(*book, one->id, day)));
         return kDone;
     }
     ordered_json json;
@@ -530,7 +556,7 @@ int runShow(const Options& options, Streams& streams) {
     json["currency"] = book->settings().rules.currency.text();
     json["drinks"] = ordered_json::array();
     for (const store::DrinkSummary& summary : summaries)
-        if (!summary.binned) json["drinks"].push_back(drinkJson(gather(*book, summary.id)));
+        if (!summary.binned) json["drinks"].push_back(drinkJson(gather(*book, summary.id, day)));
     writeJson(streams.out, json);
     return kDone;
 }

@@ -2,6 +2,7 @@
 
 #include "app/headless/command.h"
 #include "app/headless/words.h"
+#include "core/larder/us_allergens.h"
 
 #include <fmt/format.h>
 
@@ -186,6 +187,12 @@ void writeAllergens(std::ostream& out, const spec::AllergenSummary& allergens, c
     if (allergens.garnishNotStated) unknown.emplace_back("the garnish");
     if (!unknown.empty()) words += fmt::format("; not stated for {}", fmt::join(unknown, ", "));
     writeParagraph(out, clean(words), 2);
+    if (const auto us = larder::usWhereItDiffers(allergens.contains)) {
+        std::string list = us->contains.empty() ? "none of its nine on record"
+                                                : fmt::format("{}", fmt::join(us->contains, ", "));
+        if (!us->mayContain.empty()) list += fmt::format("; perhaps {}", fmt::join(us->mayContain, ", "));
+        writeParagraph(out, clean("US: " + list), 2);
+    }
 }
 
 void writeCautions(std::ostream& out, const std::vector<spec::Caution>& cautions) {
@@ -198,7 +205,10 @@ void writeCautions(std::ostream& out, const std::vector<spec::Caution>& cautions
         }
         if (!headed) out << "\nCautions\n";
         headed = true;
-        writeParagraph(out, fmt::format("{}: {}", severityWords(caution.severity), clean(caution.text)), 2);
+        writeParagraph(out,
+                       clean(fmt::format("{}: {}{}", severityWords(caution.severity), caution.text,
+                                         caution.source.empty() ? "" : " [" + caution.source + "]")),
+                       2);
     }
     out << "\n";
     if (!standing.empty()) writeParagraph(out, clean(standing), 0);

@@ -265,7 +265,7 @@ std::string gapWords(const spec::Gap& gap) {
     case GapCode::DensityUnknown:
         return of("density is not known");
     case GapCode::PriceUnknown:
-        return of("no price");
+        return gap.detail.empty() ? of("no price") : of(fmt::format("no price for {}", gap.detail));
     case GapCode::PriceCurrency:
         return gap.detail.empty() ? of("priced in another currency, and no rate")
                                   : of(fmt::format("priced in {}, and no rate of the day", gap.detail));

@@ -1,6 +1,7 @@
 #include "ui/panels/drawing_values.h"
 
 #include "core/history/what_changed.h"
+#include "core/preparation/made_readings.h"
 #include "core/spec/stage_shares.h"
 #include "ui/panels/photos/photo_reading.h"
 #include "ui/text/border.h"
@@ -9,6 +10,8 @@
 #include "ui/text/words.h"
 
 #include <QCoreApplication>
+
+#include <map>
 
 namespace stillroom::ui {
 
@@ -164,6 +167,40 @@ QString draftName(const history::Draft& draft) {
     return draft.name.empty() ? say("draft") : fromCore(draft.name);
 }
 
+namespace {
+
+// As kept, with what a preparation's steps made of it. What is kept never changes, and neither does this.
+const spec::Readings& readAsMade(const DraftSession& draft, const history::Revision& revision) {
+    if (draft.drink().form != history::DrinkForm::Preparation) return revision.readings;
+    static std::map<base::RevisionId, spec::Readings> known;
+    constexpr std::size_t kMost = 2000;
+    if (known.size() > kMost) known.clear();
+    const auto found = known.find(revision.id);
+    if (found != known.end()) return found->second;
+    auto& book = const_cast<DraftSession&>(draft).book().book();
+    const auto then = book.larderOf(revision);
+    const spec::Bindings bindings(revision.spec, then, book.rulesOf(revision));
+    const auto made = preparation::make(revision.spec, bindings, preparation::yieldOf(revision.spec));
+    return known
+        .emplace(revision.id, made ? preparation::withSteps(revision.readings, *made) : revision.readings)
+        .first->second;
+}
+
+spec::Readings readAsMade(const DraftSession& draft, const DrinkHistory::OtherDraft& other) {
+    if (draft.drink().form != history::DrinkForm::Preparation) return other.readings;
+    auto& book = const_cast<DraftSession&>(draft).book();
+    const auto& spec = other.draft.spec;
+    const spec::Bindings bindings(spec, book.larder(), book.settings().rules);
+    const auto made = preparation::make(spec, bindings, preparation::yieldOf(spec));
+    return made ? preparation::withSteps(other.readings, *made) : other.readings;
+}
+
+spec::Readings readAsMade(const DraftReading& now) {
+    return now.made ? preparation::withSteps(now.readings, *now.made) : now.readings;
+}
+
+} // namespace
+
 TrailValues trailOf(const DrinkHistory& history) {
     TrailValues values;
     const auto* draft = history.draft();
@@ -182,10 +219,10 @@ TrailValues trailOf(const DrinkHistory& history) {
         if (parent != nullptr) {
             mark.parent = history.indexOf(parent->id);
             mark.changed = history.changed(revision.id);
-            mark.did = whatItDid(parent->readings, revision.readings);
+            mark.did = whatItDid(readAsMade(*draft, *parent), readAsMade(*draft, revision));
         } else {
             mark.changed = say("first pour");
-            mark.did = whatItReads(revision.readings);
+            mark.did = whatItReads(readAsMade(*draft, revision));
         }
         // A reason that only repeats what changed is said once.
         if (mark.reason == mark.changed) mark.reason.clear();
@@ -193,8 +230,9 @@ TrailValues trailOf(const DrinkHistory& history) {
             mark.tastes.push_back({history.initials(tasting.taster), tasting.verdict});
         if (const auto hash = history.photo(revision.id); !hash.empty())
             if (const auto bytes = book.book().photoBytes(hash)) mark.photo = thumbnail(hash, *bytes, 120);
-        mark.strength = trailReading(revision.readings[Stage::Served][Q::Strength], Q::Strength);
-        mark.sugarAcid = trailReading(revision.readings[Stage::Served][Q::SugarAcidRatio], Q::SugarAcidRatio);
+        const auto& served = readAsMade(*draft, revision)[Stage::Served];
+        mark.strength = trailReading(served[Q::Strength], Q::Strength);
+        mark.sugarAcid = trailReading(served[Q::SugarAcidRatio], Q::SugarAcidRatio);
         values.marks.push_back(std::move(mark));
     }
     for (std::size_t i = 0; i < history.triesAmongOthers(); ++i)
@@ -209,6 +247,8 @@ TrailMark otherDraftMark(const DrinkHistory& history, const DrinkHistory::OtherD
     mark.number = draftName(other.draft);
     mark.date = dayText(other.draft.saved, now);
     mark.state = other.draft.setAside ? StateMark::SetAside : StateMark::Draft;
+    const auto* draft = history.draft();
+    const auto readings = draft != nullptr ? readAsMade(*draft, other) : other.readings;
     const auto* base = other.draft.basedOn ? history.revision(*other.draft.basedOn) : nullptr;
     if (base != nullptr) {
         mark.parent = history.indexOf(base->id);
@@ -216,13 +256,13 @@ TrailMark otherDraftMark(const DrinkHistory& history, const DrinkHistory::OtherD
         mark.changed = difference.isEmpty()
                            ? say("nothing changed")
                            : fromCore(history::inWords(difference, base->spec, other.draft.spec));
-        mark.did = whatItDid(base->readings, other.readings);
+        mark.did = whatItDid(draft != nullptr ? readAsMade(*draft, *base) : base->readings, readings);
     } else {
         mark.changed = say("not kept yet");
-        mark.did = other.draft.spec.lines.empty() ? QString() : whatItReads(other.readings);
+        mark.did = other.draft.spec.lines.empty() ? QString() : whatItReads(readings);
     }
-    mark.strength = trailReading(other.readings[Stage::Served][Q::Strength], Q::Strength);
-    mark.sugarAcid = trailReading(other.readings[Stage::Served][Q::SugarAcidRatio], Q::SugarAcidRatio);
+    mark.strength = trailReading(readings[Stage::Served][Q::Strength], Q::Strength);
+    mark.sugarAcid = trailReading(readings[Stage::Served][Q::SugarAcidRatio], Q::SugarAcidRatio);
     return mark;
 }
 
@@ -231,12 +271,12 @@ TrailMark draftMark(const DrinkHistory& history, const DraftSession& draft) {
     mark.number = draftName(draft.draft());
     mark.date = say("now");
     mark.state = draft.draft().setAside ? StateMark::SetAside : StateMark::Draft;
-    const auto& readings = draft.now().readings;
+    const auto readings = readAsMade(draft.now());
     if (draft.base()) {
         mark.parent = history.indexOf(draft.base()->id);
         mark.changed = draft.changesInWords();
         if (mark.changed.isEmpty()) mark.changed = say("nothing changed");
-        mark.did = whatItDid(draft.base()->readings, readings);
+        mark.did = whatItDid(readAsMade(draft, *draft.base()), readings);
     } else {
         mark.changed = say("not kept yet");
         mark.did = draft.spec().lines.empty() ? QString() : whatItReads(readings);

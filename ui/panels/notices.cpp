@@ -1,6 +1,7 @@
 #include "ui/panels/notices.h"
 
 #include "ui/text/border.h"
+#include "ui/text/us_allergens.h"
 #include "ui/text/words.h"
 #include "ui/theme/theme.h"
 #include "ui/widgets/wrap_label.h"
@@ -90,6 +91,9 @@ std::vector<Group> grouped(const std::vector<spec::Gap>& gaps, bool quiet) {
             at = groups.end() - 1;
         }
         QString name = fromCore(gap.ingredient);
+        // What it lacks a price for, where that is another thing: a part of what is made here.
+        if (gap.code == Code::PriceUnknown && !gap.detail.empty())
+            name = say("%1 (in %2)").arg(fromCore(gap.detail), name);
         if (gap.code == Code::FactsContradict)
             name +=
                 QStringLiteral(" (%1)").arg(contradictionInWords(gap.densityOffKgPerM3, gap.asSugarGPerL));
@@ -122,6 +126,7 @@ std::vector<Notice> noticesOf(const DraftReading& now) {
         notice.text.fact = stop < 0 ? text : text.left(stop + 1);
         if (stop >= 0) notice.text.consequence = text.mid(stop + 2);
         if (!caution.lines.empty()) notice.line = caution.lines.front();
+        notice.source = fromCore(caution.source);
         notices.push_back(std::move(notice));
     }
     for (const auto& group : grouped(now.gaps, false)) {
@@ -129,7 +134,8 @@ std::vector<Notice> noticesOf(const DraftReading& now) {
         notices.push_back({BannerKind::Gap,
                            {sentence.fact, sentence.consequence, sentence.act},
                            actOf(group.code),
-                           group.firstLine});
+                           group.firstLine,
+                           {}});
     }
     return notices;
 }
@@ -162,10 +168,19 @@ QString allergensInWords(const DraftReading& now) {
                                       : say("Allergens: %1.").arg(contains.join(QStringLiteral(", ")));
     if (!unknown.isEmpty())
         text += QLatin1Char(' ') + say("Not stated for %1.").arg(unknown.join(QStringLiteral(", ")));
+    if (const QString us = usAllergens(now.allergens.contains); !us.isEmpty()) text += QLatin1Char(' ') + us;
     QStringList said;
     for (const auto& caution : now.cautions)
         if (caution.severity == spec::Severity::Allergen && !caution.standing) said << fromCore(caution.text);
     return paragraph(QStringList{text} + said);
+}
+
+QString sourcesOf(const DraftReading& now, spec::Severity severity) {
+    QStringList sources;
+    for (const auto& caution : now.cautions)
+        if (!caution.standing && caution.severity == severity && !caution.source.empty())
+            sources << say("%1 Source: %2.").arg(fromCore(caution.text), fromCore(caution.source));
+    return sources.join(QLatin1Char('\n'));
 }
 
 QString standingCautions(const DraftReading& now) {
@@ -222,6 +237,9 @@ void Notices::show(const DraftReading& now) {
     }
     for (std::size_t i = 0; i < m_pool.size(); ++i) {
         const Notice wanted = i < m_shown.size() ? m_shown[i] : Notice{};
+        const QString source = wanted.source.isEmpty() ? QString() : tr("Source: %1").arg(wanted.source);
+        m_pool[i]->setToolTip(source);
+        m_pool[i]->setAccessibleDescription(source);
         const auto& said = m_pool[i]->text();
         if (m_pool[i]->kind() == wanted.kind && said.fact == wanted.text.fact &&
             said.consequence == wanted.text.consequence && said.act == wanted.text.act &&
@@ -232,6 +250,8 @@ void Notices::show(const DraftReading& now) {
     showOrHide(m_quiet, quietGaps(now));
     showOrHide(m_allergens, allergensInWords(now));
     showOrHide(m_standing, standingCautions(now));
+    m_quiet->setToolTip(sourcesOf(now, spec::Severity::Info));
+    m_allergens->setToolTip(sourcesOf(now, spec::Severity::Allergen));
 }
 
 void Notices::changeEvent(QEvent* event) {

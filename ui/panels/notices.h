@@ -28,7 +28,8 @@ struct Notice {
     BannerKind kind = BannerKind::Gap;
     BannerText text;
     NoticeAct act = NoticeAct::None;
-    int line = -1; // the first line it is about
+    int line = -1;  // the first line it is about
+    QString source; // of a caution
 };
 
 // Finished words for a draft: what is missing and what may hurt, the most dangerous first.
@@ -36,6 +37,8 @@ std::vector<Notice> noticesOf(const DraftReading& now);
 // What is missing but moves no reading people watch first: one paragraph.
 QString quietGaps(const DraftReading& now);
 QString allergensInWords(const DraftReading& now);
+QString sourcesOf(const DraftReading& now,
+                  spec::Severity severity); // of the cautions of one severity, a line each
 QString standingCautions(const DraftReading& now);
 
 // Banners under the sheet, then allergens, then the standing notes once.

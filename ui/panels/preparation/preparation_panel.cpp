@@ -257,7 +257,8 @@ void PreparationPanel::refresh() {
     m_grid->updateGeometry();
     m_keeping->updateGeometry();
     m_label->updateGeometry();
-    const QString standIn = standInSentence(now);
+    QString standIn = standInSentence(now);
+    if (standIn.isEmpty()) standIn = stretchedSentence(now, bindings);
     if (m_standIn->text() != standIn) m_standIn->setText(standIn);
     m_standIn->setVisible(!standIn.isEmpty());
     const QString measured = m_record.ingredient ? measuredLotSentence(m_session->book().larder(),

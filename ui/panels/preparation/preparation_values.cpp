@@ -3,9 +3,12 @@
 #include "core/preparation/account.h"
 #include "core/preparation/label.h"
 #include "core/preparation/ratio.h"
+#include "core/preparation/stretched.h"
+#include "core/spec/bindings.h"
 #include "ui/text/border.h"
 #include "ui/text/numbers.h"
 #include "ui/text/preparation_words.h"
+#include "ui/text/us_allergens.h"
 #include "ui/text/words.h"
 
 #include <QCoreApplication>
@@ -125,11 +128,20 @@ QString allergenSentence(const preparation::Label& label) {
     QStringList names;
     for (const auto& id : label.allergens)
         names << allergenName(fromCore(id));
+    const QString us = usAllergens(label.allergens);
+    const QString more = us.isEmpty() ? us : QString(u' ' + us);
     if (!label.allergensComplete)
-        return names.isEmpty() ? say("Allergens: not stated for every part.")
-                               : say("Allergens: %1; not stated for every part.").arg(names.join(u", "_s));
-    return names.isEmpty() ? say("Allergens: none of the fourteen.")
-                           : say("Allergens: %1.").arg(names.join(u", "_s));
+        return (names.isEmpty() ? say("Allergens: not stated for every part.")
+                                : say("Allergens: %1; not stated for every part.").arg(names.join(u", "_s))) +
+               more;
+    return (names.isEmpty() ? say("Allergens: none of the fourteen.")
+                            : say("Allergens: %1.").arg(names.join(u", "_s))) +
+           more;
+}
+
+QString severityWord(spec::Severity severity) {
+    if (severity == spec::Severity::Allergen) return say("Allergen");
+    return severity == spec::Severity::Danger ? say("Danger") : say("Caution");
 }
 
 // The danger and the first thing to do about it: a label has no room for more.
@@ -270,14 +282,25 @@ LabelValues labelValuesOf(const DraftReading& now, const spec::Bindings& binding
     const auto label =
         preparation::labelOf(now.words.name, now.spec, bindings, *now.made, made, now.keeping, binding);
     QStringList about;
-    if (const auto ratio = preparation::ratioOf(now.spec, bindings); ratio && ratio->basis)
+    const auto ratio = preparation::ratioOf(now.spec, bindings);
+    if (ratio && ratio->basis)
         about << (*ratio->basis == preparation::RatioBasis::ByWeight ? say("%1 by weight") : say("%1 by cup"))
                      .arg(ratioText(ratio->sweetParts));
+    else if (ratio)
+        about << say("%1, by weight or cup not said").arg(ratioText(ratio->sweetParts));
     if (label.strengthPercent && label.strengthPercent->typical >= 0.05)
         about << say("%1 % vol").arg(number(label.strengthPercent->typical, 1));
     else if (!label.strengthPercent && !now.made->facts.dry)
         about << say("strength not known");
-    if (now.made->brix && *now.made->brix >= 0.05) about << say("%1 Bx").arg(number(*now.made->brix, 0));
+    // Of a ratio without its basis neither syrup is decided.
+    const auto both =
+        ratio && !ratio->basis
+            ? preparation::outcomesOf(now.spec, *ratio, bindings.data().larder, bindings.rules())
+            : preparation::BasisOutcomes{};
+    if (both.byWeight.brix && both.byCup.brix)
+        about << say("%1 or %2 Bx").arg(number(*both.byWeight.brix, 0), number(*both.byCup.brix, 0));
+    else if (now.made->brix && *now.made->brix >= 0.05)
+        about << say("%1 Bx").arg(number(*now.made->brix, 0));
     values.about = about.join(u", "_s);
     const QString blank = u"\u2009________"_s;
     values.days.emplace_back(say("made"), made.empty() ? blank : civilDayText(made, today));
@@ -297,7 +320,8 @@ LabelValues labelValuesOf(const DraftReading& now, const spec::Bindings& binding
                                     lineName(now.spec, *partEndingOn(last, from, parts)));
     }
     for (const auto& caution : label.cautions)
-        values.cautions << firstTwoSentences(fromCore(caution.text));
+        values.cautions << severityWord(caution.severity) + u": "_s +
+                               firstTwoSentences(fromCore(caution.text));
     values.allergens = allergenSentence(label);
     if (label.keeping.mustRefrigerate)
         values.keep = say("Only in the refrigerator.");
@@ -306,6 +330,18 @@ LabelValues labelValuesOf(const DraftReading& now, const spec::Bindings& binding
                                                                                  : say("Keep cool and dark.");
     values.deference = fromCore(label.deference);
     return values;
+}
+
+QString stretchedSentence(const DraftReading& now, const spec::Bindings& bindings) {
+    const auto stretched = now.made ? preparation::stretchedOf(now.spec, bindings, *now.made) : std::nullopt;
+    if (!stretched) return {};
+    const QString least = stretched->atLeast ? QString(QString(kAtLeast) + u' ') : QString();
+    const double times = stretched->timesAsSour;
+    const QString sour = times > 1.4 && times < 1.6 ? say("half as sour again")
+                                                    : say("%1 times as sour").arg(number(times, 2));
+    return say("Acid %1%2 g/100 ml as citric, %3 % by the rule of the peel; %4 holds %5: %1%6.")
+        .arg(least, number(stretched->madeGPer100Ml, 1), number(stretched->byPeelRulePercent, 2),
+             fromCore(now.spec.lines[stretched->juice].name), number(stretched->juiceGPer100Ml, 1), sour);
 }
 
 QString standInSentence(const DraftReading& now) {

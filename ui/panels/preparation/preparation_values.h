@@ -32,6 +32,8 @@ QString pastPartsSentence(const spec::Spec& spec, const std::vector<preparation:
                           const std::string& today);
 // "To stand in for 30 ml of plain 1:1 use 37 ml of this: the same 18.4 g of sugar, 7 ml more to pour."
 QString standInSentence(const DraftReading& now);
+// Of a juice stretched with acid and water: its acid, beside that of the juice. Empty for anything else.
+QString stretchedSentence(const DraftReading& now, const spec::Bindings& bindings);
 // "1:1 by weight: 50.0 °Bx. By cup it would be 46.0, with 10 % less sugar in the same pour."
 QString ratioSentence(const preparation::SpecRatio& ratio, const preparation::BasisOutcomes& outcomes);
 QString ratioText(double sweetParts); // "2:1", "1:1.5"
