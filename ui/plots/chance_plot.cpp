@@ -123,9 +123,7 @@ void paintChance(QPainter& painter, const QRectF& box, const ChanceValues& value
     painter.restore();
 }
 
-ChancePlot::ChancePlot(QWidget* parent) : PlotOf(tr("What chance alone would do"), parent) {
-    setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
-}
+ChancePlot::ChancePlot(QWidget* parent) : WidePlot(tr("What chance alone would do"), 560, 220, parent) {}
 
 QString ChancePlot::words() const {
     QString text = m_values.countWords + u". "_s;
@@ -141,13 +139,8 @@ QList<QStringList> ChancePlot::rows() const {
     return rows;
 }
 
-QSize ChancePlot::sizeHint() const {
-    const auto& theme = Theme::current();
-    return {theme.pxInt(560), theme.pxInt(230)};
-}
-
-QSize ChancePlot::minimumSizeHint() const {
-    return {Theme::current().pxInt(220), sizeHint().height()};
+double ChancePlot::tall() const {
+    return 230;
 }
 
 void ChancePlot::paint(QPainter& painter) {
@@ -223,9 +216,8 @@ void paintProductScale(QPainter& painter, const QRectF& box, const ProductScaleV
     painter.restore();
 }
 
-ProductScalePlot::ProductScalePlot(QWidget* parent) : PlotOf(tr("What was poured on one scale"), parent) {
-    setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
-}
+ProductScalePlot::ProductScalePlot(QWidget* parent)
+    : WidePlot(tr("What was poured on one scale"), 560, 240, parent) {}
 
 QString ProductScalePlot::words() const {
     QStringList parts;
@@ -243,14 +235,9 @@ QList<QStringList> ProductScalePlot::rows() const {
     return rows;
 }
 
-QSize ProductScalePlot::sizeHint() const {
-    const auto& theme = Theme::current();
+double ProductScalePlot::tall() const {
     const double rows = kScaleRow * static_cast<double>(m_values.rows.size());
-    return {theme.pxInt(560), theme.pxInt(rows + kScaleFoot + (m_values.apart ? 44 : 0))};
-}
-
-QSize ProductScalePlot::minimumSizeHint() const {
-    return {Theme::current().pxInt(240), sizeHint().height()};
+    return rows + kScaleFoot + (m_values.apart ? 44 : 0);
 }
 
 void ProductScalePlot::paint(QPainter& painter) {

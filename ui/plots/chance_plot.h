@@ -1,6 +1,6 @@
 #pragma once
 
-#include "ui/plots/plot_widget.h"
+#include "ui/plots/wide_plot.h"
 #include "ui/theme/look.h"
 
 #include <optional>
@@ -33,7 +33,7 @@ struct ChanceGeometry {
 ChanceGeometry chanceGeometry(const ChanceValues& values, QSizeF size, const Look& look);
 void paintChance(QPainter& painter, const QRectF& box, const ChanceValues& values, const Look& look);
 
-class ChancePlot : public PlotOf<ChanceValues> {
+class ChancePlot : public WidePlot<ChanceValues> {
     Q_OBJECT
 
   public:
@@ -41,10 +41,9 @@ class ChancePlot : public PlotOf<ChanceValues> {
 
     QString words() const override;
     QList<QStringList> rows() const override;
-    QSize sizeHint() const override;
-    QSize minimumSizeHint() const override;
 
   protected:
+    double tall() const override;
     void paint(QPainter& painter) override;
 };
 
@@ -68,7 +67,7 @@ struct ProductScaleValues {
 void paintProductScale(QPainter& painter, const QRectF& box, const ProductScaleValues& values,
                        const Look& look);
 
-class ProductScalePlot : public PlotOf<ProductScaleValues> {
+class ProductScalePlot : public WidePlot<ProductScaleValues> {
     Q_OBJECT
 
   public:
@@ -76,10 +75,9 @@ class ProductScalePlot : public PlotOf<ProductScaleValues> {
 
     QString words() const override;
     QList<QStringList> rows() const override;
-    QSize sizeHint() const override;
-    QSize minimumSizeHint() const override;
 
   protected:
+    double tall() const override;
     void paint(QPainter& painter) override;
 };
 

@@ -36,6 +36,7 @@ double laidOut(QPainter* painter, const LabelValues& values, double width, const
         y += paragraphHeight(text, type, look, room);
     };
     paragraph(values.name, Type::Title, Token::Ink);
+    y += look.px(3); // a descender of the name does not touch what stands below
     paragraph(values.about, Type::Control, Token::Ink2);
     y += look.px(8);
     double x = pad;

@@ -100,9 +100,7 @@ void paintPriceSteps(QPainter& painter, const QRectF& box, const PriceStepsValue
     painter.restore();
 }
 
-PriceSteps::PriceSteps(QWidget* parent) : PlotOf(tr("What it cost"), parent) {
-    setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
-}
+PriceSteps::PriceSteps(QWidget* parent) : WidePlot(tr("What it cost"), 480, 240, parent) {}
 
 QString PriceSteps::words() const {
     QStringList parts;
@@ -122,12 +120,8 @@ QList<QStringList> PriceSteps::rows() const {
     return rows;
 }
 
-QSize PriceSteps::sizeHint() const {
-    const auto& theme = Theme::current();
-    return {theme.pxInt(480), theme.pxInt(kHeight)};
-}
-QSize PriceSteps::minimumSizeHint() const {
-    return {Theme::current().pxInt(240), sizeHint().height()};
+double PriceSteps::tall() const {
+    return kHeight;
 }
 
 void PriceSteps::paint(QPainter& painter) {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "ui/plots/plot_widget.h"
+#include "ui/plots/wide_plot.h"
 #include "ui/theme/look.h"
 
 #include <QRectF>
@@ -34,7 +34,7 @@ struct PriceStepsGeometry {
 PriceStepsGeometry priceStepsGeometry(const PriceStepsValues& values, QSizeF size, const Look& look);
 void paintPriceSteps(QPainter& painter, const QRectF& box, const PriceStepsValues& values, const Look& look);
 
-class PriceSteps : public PlotOf<PriceStepsValues> {
+class PriceSteps : public WidePlot<PriceStepsValues> {
     Q_OBJECT
 
   public:
@@ -42,10 +42,9 @@ class PriceSteps : public PlotOf<PriceStepsValues> {
 
     QString words() const override;
     QList<QStringList> rows() const override;
-    QSize sizeHint() const override;
-    QSize minimumSizeHint() const override;
 
   protected:
+    double tall() const override;
     void paint(QPainter& painter) override;
 };
 

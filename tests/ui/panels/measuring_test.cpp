@@ -1,5 +1,5 @@
 #include "tests/support/catch.h"
-#include "tests/ui/desktop.h"
+#include "tests/ui/panels/ways_room.h"
 #include "ui/dialogs/pick_dialog.h"
 #include "ui/panels/larder/larder_page.h"
 #include "ui/panels/measuring/ingredient_button.h"
@@ -7,7 +7,6 @@
 #include "ui/panels/tasting/tasting_page.h"
 #include "ui/session/larder_edit.h"
 
-#include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
 #include <QTableWidget>
@@ -20,33 +19,14 @@ using namespace Qt::Literals::StringLiterals;
 namespace {
 
 // A sour on the bench, and the page opened by its key.
-struct Scales : Desktop {
+struct Scales : WaysRoom<MeasuringPage> {
     Scales() {
         newDrink(u"Ox Skerry"_s);
         write({u"45 ml London dry gin"_s, u"15 ml gentian liqueur"_s, u"22.5 ml lemon juice"_s});
         press(Qt::Key_Escape);
         open();
     }
-    void open() {
-        press(Qt::Key_F, Qt::ControlModifier | Qt::ShiftModifier);
-        REQUIRE(window.page() != nullptr);
-    }
-    MeasuringPage& page() {
-        auto* found = qobject_cast<MeasuringPage*>(window.page());
-        REQUIRE(found != nullptr);
-        return *found;
-    }
-    QLineEdit& field(std::string_view key) {
-        auto* edit = qobject_cast<QLineEdit*>(page().form().field(key));
-        REQUIRE(edit != nullptr);
-        return *edit;
-    }
-    void fill(std::string_view key, const QString& text) {
-        field(key).setFocus();
-        field(key).selectAll();
-        press(Qt::Key_Delete);
-        type(text);
-    }
+    void open() { openBy(Qt::Key_F); }
     // As a person chooses: Alt S, Enter, part of the name, Enter.
     void choose(const QString& part) {
         press(Qt::Key_S, Qt::AltModifier);
@@ -61,14 +41,6 @@ struct Scales : Desktop {
         REQUIRE(QTest::qWaitFor([this] { return window.findChild<PickDialog*>() == nullptr; }));
         QApplication::setActiveWindow(&window);
     }
-    const larder::Ingredient& known(std::string_view name) {
-        const auto& larder = window.desk().book()->larder();
-        const auto match = larder.match(name);
-        REQUIRE_FALSE(match.ingredient.isNull());
-        return *larder.find(match.ingredient);
-    }
-    QString headline() { return page().strip().headline(); }
-    QString detail() { return page().strip().detail(); }
 };
 
 } // namespace

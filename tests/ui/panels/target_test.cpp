@@ -1,12 +1,11 @@
 #include "tests/support/catch.h"
-#include "tests/ui/desktop.h"
+#include "tests/ui/panels/ways_room.h"
 #include "ui/dialogs/pick_dialog.h"
 #include "ui/panels/measuring/ingredient_button.h"
 #include "ui/panels/measuring/target_page.h"
 
 #include <QClipboard>
 #include <QComboBox>
-#include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
 
@@ -17,7 +16,7 @@ using namespace Qt::Literals::StringLiterals;
 
 namespace {
 
-struct Pot : Desktop {
+struct Pot : WaysRoom<TargetPage> {
     void preparation(const QStringList& lines) {
         trigger(Act::NewPreparation);
         type(u"Heather syrup"_s);
@@ -26,33 +25,8 @@ struct Pot : Desktop {
         write(lines);
         press(Qt::Key_Escape);
     }
-    void open() {
-        press(Qt::Key_T, Qt::ControlModifier | Qt::ShiftModifier);
-        REQUIRE(window.page() != nullptr);
-    }
-    TargetPage& page() {
-        auto* found = qobject_cast<TargetPage*>(window.page());
-        REQUIRE(found != nullptr);
-        return *found;
-    }
-    QLineEdit& field(std::string_view key) {
-        auto* edit = qobject_cast<QLineEdit*>(page().form().field(key));
-        REQUIRE(edit != nullptr);
-        return *edit;
-    }
-    void fill(std::string_view key, const QString& text) {
-        field(key).setFocus();
-        field(key).selectAll();
-        press(Qt::Key_Delete);
-        type(text);
-    }
-    base::IngredientId named(std::string_view name) {
-        const auto found = window.desk().book()->larder().match(name).ingredient;
-        REQUIRE_FALSE(found.isNull());
-        return found;
-    }
-    QString headline() { return page().strip().headline(); }
-    QString detail() { return page().strip().detail(); }
+    void open() { openBy(Qt::Key_T); }
+    base::IngredientId named(std::string_view name) { return known(name).id; }
 };
 
 } // namespace

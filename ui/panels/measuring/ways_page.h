@@ -1,16 +1,11 @@
 #pragma once
 
 #include "core/exchange/conversion_entry.h"
-#include "ui/panels/conversion_form.h"
-#include "ui/widgets/value_rows.h"
+#include "ui/panels/form_page.h"
 
 #include <QWidget>
 
-class QLabel;
-class QListWidget;
 class QPushButton;
-class QScrollArea;
-class QVBoxLayout;
 
 namespace stillroom::ui {
 
@@ -40,54 +35,34 @@ class AnswerStrip : public QWidget {
     QWidget* m_acts;
 };
 
-// A page of several ways to one thing: the ways on the left, the form of the chosen one on the right, its
-// answer pinned below. By keyboard: the arrows choose, Enter goes into the form and on from field to field,
-// Esc leaves.
-class WaysPage : public QWidget {
+// A page of several ways to one thing, its answer pinned below.
+class WaysPage : public FormPage {
     Q_OBJECT
 
   public:
     WaysPage(const QString& title, QWidget* parent = nullptr);
 
-    QListWidget& list() { return *m_list; }
-    ConversionForm& form() { return *m_form; }
-    const ConversionForm& form() const { return *m_form; }
     AnswerStrip& strip() { return *m_strip; }
     const AnswerStrip& strip() const { return *m_strip; }
-    ValueRows& values() { return *m_values; }
-    const ValueRows& values() const { return *m_values; }
     int way() const;
     void chooseWay(int row);
 
   Q_SIGNALS:
-    void closed();
     void wayChosen(int row);
 
   protected:
-    bool eventFilter(QObject* watched, QEvent* event) override;
-    void keyPressEvent(QKeyEvent* event) override;
-    void changeEvent(QEvent* event) override;
-
     void setWays(const QStringList& titles);
     // Between the title and the form: whom it is about. `first` takes the focus on the way to the form.
     void addAbout(QWidget* about);
     void setForm(const physics::Conversion& conversion);
     void setNotes(const QString& source, const QString& limits);
     void setValues(const std::vector<ValueRows::Row>& rows);
-    void toFirstField();
-    virtual void dress();
 
   private:
-    QListWidget* m_list;
-    QScrollArea* m_scroll;
-    QLabel* m_title;
     QVBoxLayout* m_about;
-    ConversionForm* m_form;
-    ValueRows* m_values;
-    WrapLabel* m_source;
-    WrapLabel* m_limits;
+    QLabel* m_source;
+    QLabel* m_limits;
     AnswerStrip* m_strip;
-    QWidget* m_divide;
 };
 
 // "≈ 79.86", "≥ 3.1": a value of a conversion as it is shown.
