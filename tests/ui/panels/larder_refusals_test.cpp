@@ -137,7 +137,7 @@ TEST_CASE("What would be poured of itself is named beside the name", "[larder-pa
     CHECK_FALSE(bar.page->strip().acceptButton().isEnabled());
 }
 
-TEST_CASE("A preparation poured into itself says its path and is not kept", "[ui][preparation][refusals]") {
+TEST_CASE("A preparation poured into itself says its path and is not taken", "[ui][preparation][refusals]") {
     Kitchen kitchen;
     kitchen.keep(u"first"_s);
     const auto kept = kitchen.draft().base()->id;
@@ -155,7 +155,7 @@ TEST_CASE("A preparation poured into itself says its path and is not kept", "[ui
         QApplication::setActiveWindow(&kitchen.window);
     }
     CHECK(kitchen.draft().base()->id == kept);
-    CHECK(kitchen.draft().spec().lines.size() == 3); // as typed
+    CHECK(kitchen.draft().spec().lines.size() == 2); // the line that would close the circle is refused
     const auto& text = kitchen.window.banner().text();
     INFO(text.fact.toStdString() << " " << text.consequence.toStdString());
     CHECK(kitchen.window.banner().isVisible());
