@@ -1,6 +1,7 @@
 #include "ui/text/us_allergens.h"
 
 #include "core/larder/us_allergens.h"
+#include "ui/text/border.h"
 #include "ui/text/words.h"
 
 #include <QCoreApplication>
