@@ -61,7 +61,7 @@ struct Shown {
     std::map<base::RevisionId, std::string> setAside; // and why
     std::string changedSince;                         // since the revision it came after
     std::vector<store::CameAfter> cameAfter;
-    CostOn costOn;      // of what is in use
+    CostOn costOn; // of what is in use
 };
 
 bool isHouse(const Shown& shown, const history::Revision& revision) {

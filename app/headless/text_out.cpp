@@ -141,8 +141,12 @@ void writeParagraph(std::ostream& out, const std::string& text, std::size_t inde
         line.clear();
     };
     for (std::size_t begin = 0; begin < text.size();) {
-        const std::size_t end = std::min(text.find(' ', begin), text.size());
-        const std::string word = text.substr(begin, end - begin);
+        std::size_t end = std::min(text.find(' ', begin), text.size());
+        std::string word = text.substr(begin, end - begin);
+        if ((word == "≥" || word == "≤" || word == "≈") && end < text.size()) { // never apart from its number
+            end = std::min(text.find(' ', end + 1), text.size());
+            word = text.substr(begin, end - begin);
+        }
         if (!line.empty() && indent + width(line) + 1 + width(word) > kTextWidth) flush();
         if (!word.empty()) line += (line.empty() ? "" : " ") + word;
         begin = end + 1;

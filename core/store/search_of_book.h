@@ -24,9 +24,9 @@ enum class SearchState : std::uint8_t {
 std::string_view searchStateId(SearchState state);
 std::optional<SearchState> searchStateFromId(std::string_view id);
 
-// All that is set must hold. Numbers are those of the drink's current spec: the published revision, else the
-// house one, else the last kept, else the newest draft; a reading that may lie inside or outside its bound
-// does not count as inside.
+// All that is set must hold. Numbers are those of the drink's current spec: the house revision, else the
+// published one, else the last kept, else the newest draft; a reading that may lie inside or outside its
+// bound does not count as inside.
 struct SearchFilters {
     std::optional<history::DrinkForm> form;
     std::optional<double> strengthAtLeast, strengthAtMost;  // % vol at 20 °C as served

@@ -196,7 +196,7 @@ SearchText SearchRepository::present(std::int64_t row) const {
         Query current(
             m_book.connection,
             "SELECT spec FROM revision WHERE row = ifnull((SELECT r.row FROM drink d JOIN revision r"
-            " ON r.id = ifnull(d.published, d.house) WHERE d.id = ?1),"
+            " ON r.id = ifnull(d.house, d.published) WHERE d.id = ?1),"
             " (SELECT max(row) FROM revision WHERE drink = ?1))");
         current.with(drink);
         if (current.next()) addLines(current.text(0), text, seen);

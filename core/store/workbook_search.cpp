@@ -58,7 +58,7 @@ void SqliteWorkbook::rebuildSearch() {
 DrinkFigures SqliteWorkbook::figuresOf(base::DrinkId id) const {
     const auto drink = m_drinks.find(id);
     if (!drink) return {};
-    const auto shown = drink->published ? drink->published : m_revisions.inUse(id);
+    const auto shown = drink->house || !drink->published ? m_revisions.inUse(id) : drink->published;
     DrinkFigures figures;
     const larder::Larder now = larder(); // and the preparations with it
     if (const auto revision = shown ? m_revisions.find(*shown) : std::nullopt) {

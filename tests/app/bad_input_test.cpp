@@ -138,10 +138,10 @@ TEST_CASE("a photo of sixty megapixels and one cut short are each refused by nam
         {"sixty megapixels", "491e1b88e0f00080130858197ffdcc1be53de472e1c8cc4ca579a549313d5ab0",
          "iVBORw0KGgoAAAANSUhEUgAAJxAAABdwCAIAAAAAAAAAAAAAEklEQVRub3RoaW5nIHRvIGJlIHNlZW4AAAAAAAAAAElFTkQAAAA"
          "A",
-         "too_many_pixels"},
+         "more pixels than a book takes"},
         // The first bytes of a JPEG, up to the middle of its first segment.
         {"cut short", "3c4bae649b6c0fade21c149e6ee9773e734d620fda91248a44c58b11c71f3ba9", "/9j/4AAQSkZJRgAB",
-         "cut_short"},
+         "its end is missing"},
     };
     for (const auto& photo : photos) {
         INFO(photo.what);
