@@ -277,8 +277,7 @@ class DrinkImport {
             if (bytes == m_book.photos.end()) fail(where + ": the bytes of a photo are missing");
             const auto attached = m_workbook.attachPhoto(of, bytes->second, photo.caption);
             if (!attached)
-                fail(fmt::format("{}: a photo is refused: {}", where,
-                                 tasting::inWords(attached.error())));
+                fail(fmt::format("{}: a photo is refused: {}", where, tasting::inWords(attached.error())));
         }
     }
 

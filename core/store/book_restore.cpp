@@ -161,8 +161,7 @@ class Reader {
             const auto bytes = m_book.photos.find(written.hash);
             if (bytes == m_book.photos.end()) fail(where + ": the bytes of a photo are missing");
             const auto info = tasting::inspectPhoto(bytes->second);
-            if (!info)
-                fail(fmt::format("{}: a photo is refused: {}", where, tasting::inWords(info.error())));
+            if (!info) fail(fmt::format("{}: a photo is refused: {}", where, tasting::inWords(info.error())));
             m_out.photos.push_back({required(written.id, where + ", a photo"), of, *info, written.caption,
                                     written.when, written.hidden});
         }

@@ -462,8 +462,7 @@ TEST_CASE("A mixture made of a lot past its day is dated by it and says so", "[u
     CHECK(inTime.words.contains(u"Ember syrup in it ends"_s));
     const auto label = labelValuesOf(draft.now(), draft.bindings(), {{}, {}, parts, "2026-11-25"});
     CHECK(label.cautions.join(u' ').contains(u"past its day"_s));
-    const auto dated =
-        labelValuesOf(draft.now(), draft.bindings(), {"2026-11-23", {}, parts, "2026-11-25"});
+    const auto dated = labelValuesOf(draft.now(), draft.bindings(), {"2026-11-23", {}, parts, "2026-11-25"});
     REQUIRE(dated.days.size() == 2);
     CHECK(dated.days[1].second == u"24 Nov"_s);
 }

@@ -71,8 +71,9 @@ QString searchStateWord(SearchState state) {
 
 std::vector<PickMany::Choice> searchStateChoices() {
     std::vector<PickMany::Choice> choices;
-    for (const auto state : {SearchState::Draft, SearchState::Kept, SearchState::House,
-                             SearchState::Published, SearchState::Stale, SearchState::SetAside, SearchState::Binned})
+    for (const auto state :
+         {SearchState::Draft, SearchState::Kept, SearchState::House, SearchState::Published,
+          SearchState::Stale, SearchState::SetAside, SearchState::Binned})
         choices.push_back({fromCore(store::searchStateId(state)), searchStateWord(state)});
     return choices;
 }
