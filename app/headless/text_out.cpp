@@ -2,6 +2,7 @@
 
 #include "app/headless/command.h"
 #include "app/headless/words.h"
+#include "core/larder/allergens.h"
 #include "core/larder/us_allergens.h"
 
 #include <fmt/format.h>
@@ -180,6 +181,17 @@ void writeGaps(std::ostream& out, const std::vector<spec::Gap>& gaps) {
         writeParagraph(out, clean(gapWords(gap)), 2);
 }
 
+namespace {
+
+std::string usNames(const std::vector<std::string>& ids) {
+    std::vector<std::string_view> names;
+    for (const larder::AllergenClass& each : larder::usAllergenClasses())
+        if (std::find(ids.begin(), ids.end(), each.id) != ids.end()) names.push_back(each.name);
+    return fmt::format("{}", fmt::join(names, ", "));
+}
+
+} // namespace
+
 void writeAllergens(std::ostream& out, const spec::AllergenSummary& allergens, const spec::Spec& spec) {
     if (spec.lines.empty()) return;
     out << "\nAllergens\n";
@@ -192,9 +204,8 @@ void writeAllergens(std::ostream& out, const spec::AllergenSummary& allergens, c
     if (!unknown.empty()) words += fmt::format("; not stated for {}", fmt::join(unknown, ", "));
     writeParagraph(out, clean(words), 2);
     if (const auto us = larder::usWhereItDiffers(allergens.contains)) {
-        std::string list = us->contains.empty() ? "none of its nine on record"
-                                                : fmt::format("{}", fmt::join(us->contains, ", "));
-        if (!us->mayContain.empty()) list += fmt::format("; perhaps {}", fmt::join(us->mayContain, ", "));
+        std::string list = us->contains.empty() ? "none of its nine on record" : usNames(us->contains);
+        if (!us->mayContain.empty()) list += "; perhaps " + usNames(us->mayContain);
         writeParagraph(out, clean("US: " + list), 2);
     }
 }

@@ -80,7 +80,7 @@ TEST_CASE("show prints a caution with its severity and source and the list of th
     INFO(run.out);
     // The handbook's orgeat is of almonds, a class of both lists by two names; celery is on the European
     // alone.
-    CHECK(holds(run.out, "\n  US: tree_nuts"));
+    CHECK(holds(run.out, "\n  US: tree nuts"));
     CHECK(holds(run.out, "ALLERGEN: Savoury mixers"));
     const auto at = run.out.find("Savoury mixers");
     REQUIRE(at != std::string::npos);
