@@ -139,6 +139,18 @@ tl::expected<std::string, Sentence> photoFromFile(const QString& path) {
     return photoFromBytes(file.readAll(), name);
 }
 
+PhotosRead photosFromFiles(const QStringList& paths) {
+    PhotosRead read;
+    for (const QString& path : paths) {
+        auto photo = photoFromFile(path);
+        if (photo)
+            read.photos.push_back(*std::move(photo));
+        else
+            read.refused.push_back(std::move(photo.error()));
+    }
+    return read;
+}
+
 bool holdsPhotos(const QMimeData& data) {
     const auto urls = data.urls();
     return data.hasImage() ||
@@ -146,17 +158,16 @@ bool holdsPhotos(const QMimeData& data) {
 }
 
 PhotosRead photosFrom(const QMimeData& data) {
-    PhotosRead read;
-    const auto take = [&read](tl::expected<std::string, Sentence> photo) {
-        if (photo)
-            read.photos.push_back(*std::move(photo));
-        else
-            read.refused.push_back(photo.error());
-    };
+    QStringList files;
     for (const auto& url : data.urls())
-        if (url.isLocalFile()) take(photoFromFile(url.toLocalFile()));
-    if (read.photos.empty() && read.refused.empty() && data.hasImage())
-        take(photoFromImage(qvariant_cast<QImage>(data.imageData()), say("The picture on the clipboard")));
+        if (url.isLocalFile()) files << url.toLocalFile();
+    PhotosRead read = photosFromFiles(files);
+    if (!files.isEmpty() || !data.hasImage()) return read;
+    auto photo = photoFromImage(qvariant_cast<QImage>(data.imageData()), say("The picture on the clipboard"));
+    if (photo)
+        read.photos.push_back(*std::move(photo));
+    else
+        read.refused.push_back(std::move(photo.error()));
     return read;
 }
 

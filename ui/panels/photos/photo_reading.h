@@ -26,6 +26,7 @@ struct PhotosRead {
     std::vector<Sentence> refused; // one for each that could not be read
 };
 PhotosRead photosFrom(const QMimeData& data);
+PhotosRead photosFromFiles(const QStringList& paths);
 
 // A photo of the book, no wider and no higher than this; drawn from a cache by its hash. Null: damaged.
 QImage thumbnail(const std::string& hash, const std::string& bytes, int most);

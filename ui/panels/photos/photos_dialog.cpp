@@ -111,16 +111,8 @@ void PhotosDialog::addByDialog() {
 }
 
 void PhotosDialog::addFiles(const QStringList& paths) {
-    std::vector<std::string> photos;
-    std::vector<Sentence> refused;
-    for (const auto& path : paths) {
-        auto photo = photoFromFile(path);
-        if (photo)
-            photos.push_back(*std::move(photo));
-        else
-            refused.push_back(photo.error());
-    }
-    add(photos, refused);
+    const auto read = photosFromFiles(paths);
+    add(read.photos, read.refused);
 }
 
 void PhotosDialog::add(const std::vector<std::string>& photos, const std::vector<Sentence>& refused) {

@@ -12,16 +12,8 @@
 namespace stillroom::ui {
 
 void TastingForm::addPhotoFiles(const QStringList& paths) {
-    std::vector<std::string> photos;
-    std::vector<Sentence> refused;
-    for (const auto& path : paths) {
-        auto photo = photoFromFile(path);
-        if (photo)
-            photos.push_back(*std::move(photo));
-        else
-            refused.push_back(photo.error());
-    }
-    addPhotos(photos, refused);
+    const auto read = photosFromFiles(paths);
+    addPhotos(read.photos, read.refused);
 }
 
 void TastingForm::addPhotos(const std::vector<std::string>& photos, const std::vector<Sentence>& refused) {
